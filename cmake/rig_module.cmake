@@ -1,0 +1,42 @@
+# Warnings and floating-point rules common to every target of the project.
+function(rig_compile_options target)
+  target_compile_features(${target} PUBLIC cxx_std_20)
+  target_compile_options(${target} PRIVATE
+    -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wsign-conversion -Wdouble-promotion
+    -Wold-style-cast -ffp-contract=off)
+endfunction()
+
+# A test executable whose cases ctest runs one by one.
+#   rig_test(NAME SOURCES a_test.cc ... LINK rig::x ...)
+function(rig_test name)
+  cmake_parse_arguments(ARG "" "" "SOURCES;LINK" ${ARGN})
+  add_executable(${name} ${ARG_SOURCES})
+  rig_compile_options(${name})
+  target_link_libraries(${name} PRIVATE ${ARG_LINK} GTest::gtest_main ${RAPIDCHECK_LIBRARY})
+  target_compile_definitions(${name} PRIVATE RIG_SOURCE_DIR="${CMAKE_SOURCE_DIR}")
+  add_test(NAME ${name} COMMAND ${name})
+endfunction()
+
+# One module: a static library rig_NAME with alias rig::NAME, and NAME_test beside it.
+#   rig_module(frame SOURCES a.cc HEADERS a.h DEPENDS rig::base TESTS a_test.cc)
+# HEADERS form a file set whose members are each compiled alone (VERIFY_INTERFACE_HEADER_SETS).
+function(rig_module name)
+  cmake_parse_arguments(ARG "" "" "SOURCES;HEADERS;DEPENDS;TESTS;TEST_DEPENDS" ${ARGN})
+  if(ARG_SOURCES)
+    add_library(rig_${name} STATIC ${ARG_SOURCES})
+    target_link_libraries(rig_${name} PUBLIC ${ARG_DEPENDS})
+    target_sources(rig_${name} PUBLIC FILE_SET HEADERS BASE_DIRS ${CMAKE_SOURCE_DIR}/src
+                                      FILES ${ARG_HEADERS})
+    rig_compile_options(rig_${name})
+    set_target_properties(rig_${name} PROPERTIES VERIFY_INTERFACE_HEADER_SETS ${RIG_TESTS})
+  else()
+    add_library(rig_${name} INTERFACE)
+    target_link_libraries(rig_${name} INTERFACE ${ARG_DEPENDS})
+    target_include_directories(rig_${name} INTERFACE ${CMAKE_SOURCE_DIR}/src)
+    target_compile_features(rig_${name} INTERFACE cxx_std_20)
+  endif()
+  add_library(rig::${name} ALIAS rig_${name})
+  if(RIG_TESTS AND ARG_TESTS)
+    rig_test(${name}_test SOURCES ${ARG_TESTS} LINK rig::${name} ${ARG_TEST_DEPENDS})
+  endif()
+endfunction()

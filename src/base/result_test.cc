@@ -1,0 +1,33 @@
+#include "base/result.h"
+
+#include <gtest/gtest.h>
+
+namespace rig {
+namespace {
+
+Result<int> half_of(int number) {
+  if (number % 2 != 0) return fail("test.odd", "/number", "is odd", "give an even number");
+  return number / 2;
+}
+
+TEST(Result, HoldsAValue) {
+  const auto half = half_of(8);
+  ASSERT_TRUE(half.has_value());
+  EXPECT_EQ(*half, 4);
+}
+
+TEST(Result, HoldsWhyThereIsNone) {
+  const auto half = half_of(7);
+  ASSERT_FALSE(half.has_value());
+  EXPECT_EQ(half.error().front().code, "test.odd");
+  EXPECT_EQ(half.error().front().path, "/number");
+}
+
+TEST(Result, AsksForTheWrongSideAreLogicErrors) {
+  EXPECT_THROW((void)half_of(7).value(), LogicError);
+  EXPECT_THROW((void)half_of(8).error(), LogicError);
+  EXPECT_THROW(Result<int>(Failure{}), LogicError);
+}
+
+}  // namespace
+}  // namespace rig

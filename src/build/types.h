@@ -1,0 +1,346 @@
+#pragma once
+
+#include <cmath>
+#include <limits>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "geometry/pose.h"
+#include "units/quantity.h"
+
+/// The build: one truck as its file tells it, typed and in SI. Everything may be unknown: what needs an
+/// unknown value says so and is left out; nothing is guessed. docs/build-file.md describes the file.
+namespace rig::build {
+
+/// How a value is known.
+enum class From { kDesign, kTape, kScale, kCatalogue, kEstimate };
+
+/// A value with what is known about it. Unknown while `si` is NaN.
+template <units::Dimension D>
+struct Quantity {
+  static constexpr units::Dimension kDimension = D;
+
+  double si = std::numeric_limits<double>::quiet_NaN();
+  double plus_minus_si = std::numeric_limits<double>::quiet_NaN();  ///< Half-width; NaN: not given.
+  From from = From::kDesign;
+  std::string note;
+
+  bool known() const { return !std::isnan(si); }
+};
+
+using Length = Quantity<units::Dimension::kLength>;
+using Mass = Quantity<units::Dimension::kMass>;
+using Force = Quantity<units::Dimension::kForce>;
+using Angle = Quantity<units::Dimension::kAngle>;
+using Stiffness = Quantity<units::Dimension::kStiffness>;
+using Damping = Quantity<units::Dimension::kDamping>;
+using AngularStiffness = Quantity<units::Dimension::kAngularStiffness>;
+using Volume = Quantity<units::Dimension::kVolume>;
+using Density = Quantity<units::Dimension::kDensity>;
+using Ratio = Quantity<units::Dimension::kRatio>;
+
+/// A thing with an id, as a member of the file's object of that name. Order is the file's order.
+template <typename T>
+struct Entry {
+  std::string id;
+  std::string path;  ///< JSON pointer of the thing in the file.
+  T value;
+};
+template <typename T>
+using Map = std::vector<Entry<T>>;
+
+/// A reference to another thing by id; empty while not given.
+struct Reference {
+  std::string id;
+};
+
+/// A point as the shop measures it, on the truck as drawn (at design ride height).
+struct Point {
+  Length station;  ///< Behind the front-axle line: + aft.
+  Length offset;   ///< From the centreline: + left.
+  Length height;   ///< Above the floor.
+
+  bool known() const { return station.known() && offset.known() && height.known(); }
+  /// In chassis datum axes V: x = -station, y = offset, z = height. Requires `known()`.
+  Vec3 p_VP() const { return {-station.si, offset.si, height.si}; }
+};
+
+enum class Axis { kLengthwise, kCrosswise, kUpright };
+
+/// A rubber or polymer bush; its bolt runs along `bolt`.
+struct Bushing {
+  Stiffness radial;
+  Stiffness axial;
+  AngularStiffness conical;    ///< Against tilting the bolt in the bush.
+  AngularStiffness torsional;  ///< Against turning about the bolt.
+  Axis bolt = Axis::kCrosswise;
+};
+
+/// One end of a link: where it is, and a bush if it has one. Without a bush it is an ideal ball.
+struct JointEnd {
+  Point at;
+  std::optional<Bushing> bushing;
+  Angle swing_limit;  ///< Greatest angle of the joint away from where it sits as drawn.
+};
+
+struct Tube {
+  Length outside_diameter;
+  Length wall;
+};
+
+enum class LinkRole { kLower, kUpper, kTrackBar };
+
+/// A bar with a joint at each end. `both_sides`: given for the left, mirrored to the right.
+struct Link {
+  std::string label;
+  LinkRole role = LinkRole::kLower;
+  bool both_sides = false;
+  JointEnd frame;
+  JointEnd axle;
+  std::optional<Tube> tube;
+};
+
+enum class ArmKind { kAArm, kRadiusArm };
+
+/// A stiff piece with three joints. A-arm: the apex on the axle, two feet on the frame. Radius arm: the
+/// apex on the frame, two feet on the axle.
+struct Arm {
+  std::string label;
+  ArmKind kind = ArmKind::kAArm;
+  bool both_sides = false;
+  JointEnd apex;
+  JointEnd first;
+  JointEnd second;
+};
+
+/// A coil between two seats.
+struct Coil {
+  std::string label;
+  bool both_sides = false;
+  Point upper;  ///< Centre of the seat on the frame.
+  Point lower;  ///< Centre of the seat on the axle.
+  Length free_length;
+  Stiffness rate;
+  Length solid_length;
+};
+
+/// A semi-elliptic leaf pack. Eyes are where the pins are on the frame (rear: the spring's own eye, at
+/// the shackle); the seat is where the main leaf sits on the axle.
+struct LeafPack {
+  std::string label;
+  bool both_sides = false;
+  Point front_eye;
+  Point rear_eye;
+  Point seat;
+  Length free_arch;  ///< Seat to eye line, unloaded; + when the seat is below the eyes.
+  Stiffness rate;
+  Stiffness lateral_rate;
+  Stiffness eye_radial_rate;  ///< Of the bush in the fixed eye; unknown: rigid.
+  bool shackle_in_front = false;
+};
+
+/// A rubber stop that touches when its two points are `free_height` apart.
+struct BumpStop {
+  std::string label;
+  bool both_sides = false;
+  Point frame;
+  Point axle;
+  Length free_height;
+  Stiffness rate;      ///< At first touch.
+  Stiffness end_rate;  ///< At `end_travel`; the rate grows with the square of compression.
+  Length end_travel;
+};
+
+struct Damper {
+  std::string label;
+  bool both_sides = false;
+  Point frame;
+  Point axle;
+  Length closed_length;  ///< Eye to eye, fully in.
+  Length open_length;    ///< Eye to eye, fully out.
+  Force gas_force;       ///< Pushes the eyes apart.
+  Damping damping;       ///< Slope of force against speed, mean of bump and rebound.
+};
+
+/// Resists the difference in height of its two ends.
+struct AntiRollBar {
+  std::string label;
+  Length span;     ///< Between the two drop links on the axle.
+  Stiffness rate;  ///< Force at one end per difference in travel between the ends.
+};
+
+enum class End { kFront, kRear };
+
+struct Axle {
+  std::string label;
+  End end = End::kFront;
+  Length station;  ///< Of the wheel line as drawn; 0 for the front axle by definition of the datum.
+  Length height;   ///< Of the wheel centres above the floor as drawn.
+  Length track;    ///< Between tyre centre planes.
+  Reference tyre;
+  bool steered = false;
+  Ratio brake_share;  ///< Of the whole truck's braking.
+  Ratio drive_share;  ///< Of the whole truck's driving force.
+  Mass rating;        ///< Gross axle weight rating.
+  Angle caster;       ///< As drawn, + top rearward.
+  Angle pinion;       ///< As drawn, + nose up.
+  Length bump_travel;   ///< Wanted, from the drawn position.
+  Length droop_travel;  ///< Wanted, from the drawn position.
+  Length lift;  ///< Wanted at ride, beyond where the axle stands in the mock-up.
+  Map<Link> links;
+  Map<Arm> arms;
+  Map<Coil> coils;
+  Map<LeafPack> leaf_packs;
+  Map<BumpStop> bump_stops;
+  Map<Damper> dampers;
+  Map<AntiRollBar> anti_roll_bars;
+};
+
+struct Tyre {
+  std::string label;
+  Length free_radius;
+  Length width;
+  Stiffness rate;
+  Mass rating;        ///< Load rating of the tyre.
+  Mass wheel_rating;  ///< Load rating of the wheel.
+};
+
+enum class Liquid { kGasoline, kDiesel, kWater, kEngineOil, kCoolant, kOther };
+
+/// A tank and what is in it; the tank's own mass is a mass item.
+struct Fluid {
+  Liquid liquid = Liquid::kOther;
+  Volume volume;    ///< Of the full tank.
+  Ratio fill;       ///< 0 to 1.
+  Density density;  ///< Overrides the liquid's usual density.
+};
+
+enum class Shape { kBox, kCylinder };
+
+/// Outer size of a mass item, its mass spread evenly in it.
+struct Size {
+  Shape shape = Shape::kBox;
+  Length length;  ///< Lengthwise (box), along the axis (cylinder).
+  Length width;   ///< Crosswise (box only).
+  Length height;  ///< Upright (box only).
+  Length diameter;  ///< Cylinder only.
+  Axis axis = Axis::kLengthwise;  ///< Of a cylinder.
+};
+
+/// Something with mass. `on` empty: on the frame; else the id of the axle that carries it (unsprung).
+struct MassItem {
+  std::string label;
+  Mass mass;
+  std::optional<Fluid> fluid;  ///< Instead of `mass`.
+  Point at;
+  std::optional<Size> size;
+  Reference on;
+  bool optional_load = false;  ///< Aboard only in load states that list it.
+};
+
+struct Fill {
+  Ratio fill;
+};
+
+struct Trailer {
+  Mass mass;
+  Force tongue_load;  ///< Downward on the hitch ball.
+};
+
+/// Who and what is aboard. Items that are not optional loads are always aboard.
+struct LoadState {
+  std::string label;
+  std::vector<Reference> aboard;  ///< Optional loads that are aboard.
+  Map<Fill> fills;                ///< By id of the fluid's mass item, instead of its own fill.
+  std::optional<Trailer> trailer;
+};
+
+/// Scale readings under the four tyres.
+struct CornerWeighing {
+  std::string label;
+  Reference state;
+  Mass front_left, front_right, rear_left, rear_right;
+};
+
+/// One axle lifted, the other's weight read level and lifted (method of ISO 10392).
+struct LiftedWeighing {
+  std::string label;
+  Reference state;
+  End lifted = End::kRear;
+  Length lift;           ///< Rise of the lifted axle's wheel centres.
+  Mass level_reading;    ///< Of the axle that stays on the scale.
+  Mass lifted_reading;   ///< The same axle, the other one lifted.
+};
+
+struct Hitch {
+  Point ball;
+  Force tongue_rating;
+  Mass trailer_rating;
+};
+
+struct Ratings {
+  Mass gross_vehicle;      ///< GVWR.
+  Mass gross_combination;  ///< GCWR.
+};
+
+/// One rail's centreline as a polyline, the left one; the right one is its mirror.
+struct Rail {
+  std::vector<Point> points;
+  Length depth;
+  Length width;
+};
+
+struct Frame {
+  AngularStiffness twist_stiffness;  ///< Between the axle lines; unknown: taken as rigid, and said so.
+  std::optional<Rail> rail;
+};
+
+/// What the builder accepts; a value not given falls back on the check's published or common-practice
+/// default.
+struct Limits {
+  Angle caster_change;         ///< Over the wanted travel, either way.
+  Angle pinion_change;         ///< Over the wanted travel, either way.
+  Length lateral_shift;        ///< Over the wanted travel, either way.
+  Ratio roll_steer;            ///< Either way.
+  Ratio anti_squat_min, anti_squat_max;
+  Ratio anti_dive_max;
+  Length height_error;         ///< Between how it sits and how it is drawn, at a corner.
+  Length spring_travel_left;   ///< Least bump travel before solid.
+  Length shock_travel_left;    ///< Least shock travel left at either end of the wanted travel.
+  Angle side_slope;            ///< Least static side-slope limit.
+};
+
+struct Units {
+  bool metric = false;
+  int fraction_of_inch = 16;
+};
+
+struct Build {
+  int version = 1;
+  std::string name;
+  std::string notice;  ///< A line printed with everything, such as that the data is invented.
+  Units units;
+  Map<LoadState> load_states;
+  Reference ride_state;  ///< The load state in which it must sit as drawn.
+  Map<MassItem> masses;
+  Map<Tyre> tyres;
+  Map<Axle> axles;
+  Frame frame;
+  std::optional<Hitch> hitch;
+  Ratings ratings;
+  Map<CornerWeighing> corner_weighings;
+  Map<LiftedWeighing> lifted_weighings;
+  Limits limits;
+};
+
+/// The entry with this id, or null.
+template <typename T>
+const Entry<T>* find(const Map<T>& map, const std::string& id) {
+  for (const auto& entry : map) {
+    if (entry.id == id) return &entry;
+  }
+  return nullptr;
+}
+
+}  // namespace rig::build

@@ -1,0 +1,28 @@
+#include "geometry/line.h"
+
+#include <cmath>
+
+namespace rig {
+namespace {
+
+constexpr double kParallelSine = 1e-12;
+
+double cross(const Vec2& a, const Vec2& b) { return a.x() * b.y() - a.y() * b.x(); }
+
+}  // namespace
+
+std::optional<Vec2> find_crossing(const Vec2& a0, const Vec2& a1, const Vec2& b0, const Vec2& b1) {
+  const Vec2 a = a1 - a0;
+  const Vec2 b = b1 - b0;
+  const double turn = cross(a, b);
+  if (!(std::abs(turn) > kParallelSine * a.norm() * b.norm())) return std::nullopt;
+  return a0 + a * (cross(b0 - a0, b) / turn);
+}
+
+std::optional<double> find_height_at(const Vec2& p0, const Vec2& p1, double x) {
+  const double run = p1.x() - p0.x();
+  if (run == 0) return std::nullopt;
+  return p0.y() + (p1.y() - p0.y()) * (x - p0.x()) / run;
+}
+
+}  // namespace rig
