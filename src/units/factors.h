@@ -8,11 +8,22 @@ namespace rig::units {
 
 inline constexpr double kInch_m = 0.0254;
 inline constexpr double kFoot_m = 0.3048;
+inline constexpr double kMile_m = 1609.344;
 inline constexpr double kPound_kg = 0.45359237;
+inline constexpr double kOunce_kg = kPound_kg / 16.0;
 inline constexpr double kStandardGravity_m_per_s2 = 9.80665;
 inline constexpr double kPoundForce_N = kPound_kg * kStandardGravity_m_per_s2;
+inline constexpr double kKilogramForce_N = kStandardGravity_m_per_s2;
 inline constexpr double kDegree_rad = std::numbers::pi / 180.0;
-inline constexpr double kGallonUS_m3 = 231.0 * kInch_m * kInch_m * kInch_m;
+inline constexpr double kCubicInch_m3 = kInch_m * kInch_m * kInch_m;
+inline constexpr double kCubicFoot_m3 = kFoot_m * kFoot_m * kFoot_m;
+inline constexpr double kGallonUS_m3 = 231.0 * kCubicInch_m3;
+inline constexpr double kQuartUS_m3 = kGallonUS_m3 / 4.0;
+inline constexpr double kLitre_m3 = 0.001;
+inline constexpr double kHour_s = 3600.0;
+inline constexpr double kPsi_Pa = kPoundForce_N / (kInch_m * kInch_m);
+inline constexpr double kPoundForceFoot_Nm = kPoundForce_N * kFoot_m;
+inline constexpr double kPoundForceInch_Nm = kPoundForce_N * kInch_m;
 
 inline constexpr double m_from_inch(double inch) { return inch * kInch_m; }
 inline constexpr double inch_from_m(double m) { return m / kInch_m; }
@@ -24,6 +35,12 @@ inline constexpr double rad_from_deg(double deg) { return deg * kDegree_rad; }
 inline constexpr double deg_from_rad(double rad) { return rad / kDegree_rad; }
 inline constexpr double N_per_m_from_lbf_per_inch(double rate) {
   return rate * kPoundForce_N / kInch_m;
+}
+inline constexpr double kg_per_m3_from_lb_per_gal(double density) {
+  return density * kPound_kg / kGallonUS_m3;
+}
+inline constexpr double lb_per_gal_from_kg_per_m3(double density) {
+  return density * kGallonUS_m3 / kPound_kg;
 }
 
 }  // namespace rig::units

@@ -9,22 +9,23 @@ namespace rig::units {
 
 /// What a number measures. Inside the program every value is in the SI unit named here.
 enum class Dimension {
-  kLength,              ///< m
-  kMass,                ///< kg
-  kForce,               ///< N
-  kAngle,               ///< rad
-  kStiffness,           ///< N/m
-  kDamping,             ///< N s/m
-  kTorque,              ///< N m
-  kAngularStiffness,    ///< N m/rad
-  kVolume,              ///< m^3
-  kDensity,             ///< kg/m^3
-  kPressure,            ///< Pa
-  kSpeed,               ///< m/s
-  kRatio,               ///< 1; written "0.6" or "60 %"
+  kLength,            ///< m
+  kMass,              ///< kg
+  kForce,             ///< N
+  kAngle,             ///< rad
+  kStiffness,         ///< N/m
+  kDamping,           ///< N s/m
+  kTorque,            ///< N m
+  kAngularStiffness,  ///< N m/rad
+  kVolume,            ///< m^3
+  kDensity,           ///< kg/m^3
+  kPressure,          ///< Pa
+  kSpeed,             ///< m/s
+  kRatio,             ///< 1; written "0.6" or "60 %"
 };
 
-/// A quantity as it was read: its value in SI and the unit it was written in ("in", "ft in", "lbf").
+/// A quantity as it was read: its value in SI and the unit it was written in ("in", "ft in",
+/// "lbf").
 struct Reading {
   double si = 0;
   std::string unit;
@@ -32,8 +33,8 @@ struct Reading {
 
 /// The units a build is written and answered in. Lengths in inches are printed as fractions.
 struct UnitChoices {
-  bool metric = false;         ///< mm, kg, N/mm ... instead of in, lb, lbf/in ...
-  int fraction_of_inch = 16;   ///< Finest denominator printed: 8, 16, 32 or 64.
+  bool metric = false;        ///< mm, kg, N/mm ... instead of in, lb, lbf/in ...
+  int fraction_of_inch = 16;  ///< Finest denominator printed: 1 to 1024; 8, 16, 32 or 64.
 };
 
 /// Reads what a shop writes: `41 5/8 in`, `41-5/8"`, `3' 5-5/8"`, `320 lbf/in`, `21 gal`, `60 %`,
@@ -41,7 +42,8 @@ struct UnitChoices {
 ///
 /// @param text          The quantity; surrounding white space is ignored.
 /// @param dimension     What it must measure. Mass (`lb`) and force (`lbf`) are told apart.
-/// @param default_unit  Unit of a bare number; empty: a bare number is an error, except for a ratio.
+/// @param default_unit  Unit of a bare number; empty: a bare number is an error, except for a
+/// ratio.
 /// @return              The value, finite.
 /// @errors units.empty, units.not_a_number, units.no_unit, units.unknown_unit (remedy names the
 ///         nearest known one), units.wrong_dimension (remedy says what was expected),
@@ -56,10 +58,10 @@ std::string_view unit_name(Dimension dimension, const UnitChoices& choices);
 /// Factor such that `value_in_unit = si * per_si(...)` for the unit of `unit_name`.
 double per_si(Dimension dimension, const UnitChoices& choices);
 
-/// Prints a value with its unit for people: lengths in inches to the nearest fraction ("41 5/8 in"),
-/// millimetres whole or to 0.1, others to sensible significant digits. A value that is not zero never
-/// prints as zero: it prints in decimals with two significant digits instead ("0.004 in"). NaN prints
-/// as "unknown".
+/// Prints a value with its unit for people: lengths in inches to the nearest fraction ("41 5/8
+/// in"), millimetres whole or to 0.1, others to sensible significant digits. A value that is not
+/// zero never prints as zero: it prints in decimals with two significant digits instead ("0.004
+/// in"). NaN prints as "unknown".
 std::string print_quantity(double si, Dimension dimension, const UnitChoices& choices);
 
 /// A plain English name for an error message: "a length", "a spring rate".
