@@ -183,8 +183,10 @@ const Unit* find_nearest_unit(std::string_view canonical, Dimension dimension) {
   std::size_t least = 3;
   const auto consider = [&](const Unit& unit) {
     any_alias(unit, [&](std::string_view alias) {
+      const std::size_t shorter = std::min(alias.size(), canonical.size());
+      if (std::max(alias.size(), canonical.size()) - shorter >= least) return false;
       const std::size_t distance = edit_distance(alias, canonical);
-      if (distance < least && distance < std::min(alias.size(), canonical.size())) {
+      if (distance < least && distance < shorter) {
         least = distance;
         nearest = &unit;
       }
