@@ -1,18 +1,37 @@
 #pragma once
 
+#include <algorithm>
 #include <array>
+#include <span>
 #include <string_view>
 
 #include "build/types.h"
 
-/// The build file's one description. A visitor walks it to read a file, to publish the JSON Schema and
-/// to lay out a form, so that these three can't disagree.
+/// The build file's one description. A visitor walks it to read a file, to publish the JSON Schema
+/// and to lay out a form, so that these three can't disagree.
 ///
 /// A visitor has these members, each called once per key, in the order a form shows them:
-///   field(key, member, doc [, Bounds])   quantities, text, flags, enums, nested things, maps, lists
-///   reference(key, member, target, doc)  a Reference, or a list of them; `target` is the top-level key
+///   field(key, member, doc [, rule])     quantities, text, flags, enums, nested things, maps,
+///   lists;
+///                                        a rule is one of Bounds, Allowed, KeysOf, Required
+///   reference(key, member, target, doc)  a Reference, or a list of them; `target` is the top-level
+///   key
 ///                                        of the map it points into
 namespace rig::build {
+
+/// The key may not be left out: there is no "unknown" for it and no harmless default.
+struct Required {};
+
+/// The whole numbers that are allowed.
+struct Allowed {
+  std::span<const int> values;
+  bool required = false;  ///< As `Required`.
+};
+
+/// A map whose keys are themselves ids of the top-level map `target`.
+struct KeysOf {
+  std::string_view target;
+};
 
 /// Closed interval a quantity must lie in, SI.
 struct Bounds {
@@ -27,6 +46,124 @@ inline constexpr Bounds kFraction{.min = 0, .max = 1};
 /// No part of a truck is 50 m from its datum: a slipped unit is caught here.
 inline constexpr Bounds kOnTruck{.min = -50, .max = 50};
 inline constexpr Bounds kTilt{.min = -1.2, .max = 1.2};
+/// Of anti-squat and anti-dive; "60" for "60 %" is caught here.
+inline constexpr Bounds kAnti{.min = -10, .max = 10};
+
+inline constexpr std::array kVersions{1};
+inline constexpr std::array kFractionsOfInch{8, 16, 32, 64};
+
+/// The sizes between which a value that is not zero can belong to a truck, SI. They hold besides
+/// the bounds of the key, so that no value can overflow what is computed from it.
+struct Scale {
+  double least;
+  double most;
+};
+inline constexpr Scale scale_of(units::Dimension dimension) {
+  switch (dimension) {
+    case units::Dimension::kLength:
+      return {1e-6, 50};
+    case units::Dimension::kMass:
+      return {1e-6, 1e6};
+    case units::Dimension::kForce:
+      return {1e-6, 1e8};
+    case units::Dimension::kAngle:
+      return {1e-9, 7};
+    case units::Dimension::kStiffness:
+      return {1e-3, 1e10};
+    case units::Dimension::kDamping:
+      return {1e-3, 1e9};
+    case units::Dimension::kTorque:
+      return {1e-6, 1e8};
+    case units::Dimension::kAngularStiffness:
+      return {1e-6, 1e12};
+    case units::Dimension::kVolume:
+      return {1e-9, 1e3};
+    case units::Dimension::kDensity:
+      return {1e-2, 25e3};
+    case units::Dimension::kPressure:
+      return {1e-3, 1e12};
+    case units::Dimension::kSpeed:
+      return {1e-6, 1e3};
+    case units::Dimension::kRatio:
+      return {1e-9, 100};
+  }
+  return {};
+}
+
+/// What a key allows, the scale of its dimension included. Where nothing negative is allowed, a
+/// value that is not zero must also be at least the scale's least.
+inline constexpr Bounds bounds_of(units::Dimension dimension, const Bounds& key = {}) {
+  const Scale scale = scale_of(dimension);
+  return {.min = std::max(key.min, -scale.most),
+          .max = std::min(key.max, scale.most),
+          .above_min = key.above_min};
+}
+inline constexpr bool is_within(double si, units::Dimension dimension, const Bounds& key = {}) {
+  const Bounds bounds = bounds_of(dimension, key);
+  if (!(si >= bounds.min && si <= bounds.max)) return false;
+  if (bounds.min < 0) return true;
+  return si >= std::max(bounds.min, scale_of(dimension).least) || (si == 0 && !bounds.above_min);
+}
+
+/// The kinds of thing in the file, as the schema and messages call them.
+template <typename T>
+inline constexpr std::string_view kStructName{};
+template <>
+inline constexpr std::string_view kStructName<Point> = "point";
+template <>
+inline constexpr std::string_view kStructName<Bushing> = "bushing";
+template <>
+inline constexpr std::string_view kStructName<JointEnd> = "joint_end";
+template <>
+inline constexpr std::string_view kStructName<Tube> = "tube";
+template <>
+inline constexpr std::string_view kStructName<Link> = "link";
+template <>
+inline constexpr std::string_view kStructName<Arm> = "arm";
+template <>
+inline constexpr std::string_view kStructName<Coil> = "coil";
+template <>
+inline constexpr std::string_view kStructName<LeafPack> = "leaf_pack";
+template <>
+inline constexpr std::string_view kStructName<BumpStop> = "bump_stop";
+template <>
+inline constexpr std::string_view kStructName<Damper> = "damper";
+template <>
+inline constexpr std::string_view kStructName<AntiRollBar> = "anti_roll_bar";
+template <>
+inline constexpr std::string_view kStructName<Axle> = "axle";
+template <>
+inline constexpr std::string_view kStructName<Tyre> = "tyre";
+template <>
+inline constexpr std::string_view kStructName<Fluid> = "fluid";
+template <>
+inline constexpr std::string_view kStructName<Size> = "size";
+template <>
+inline constexpr std::string_view kStructName<MassItem> = "mass_item";
+template <>
+inline constexpr std::string_view kStructName<Fill> = "fill";
+template <>
+inline constexpr std::string_view kStructName<Trailer> = "trailer";
+template <>
+inline constexpr std::string_view kStructName<LoadState> = "load_state";
+template <>
+inline constexpr std::string_view kStructName<CornerWeighing> = "corner_weighing";
+template <>
+inline constexpr std::string_view kStructName<LiftedWeighing> = "lifted_weighing";
+template <>
+inline constexpr std::string_view kStructName<Hitch> = "hitch";
+template <>
+inline constexpr std::string_view kStructName<Ratings> = "ratings";
+template <>
+inline constexpr std::string_view kStructName<Rail> = "rail";
+template <>
+inline constexpr std::string_view kStructName<Frame> = "frame";
+template <>
+inline constexpr std::string_view kStructName<Limits> = "limits";
+template <>
+inline constexpr std::string_view kStructName<Units> = "units";
+template <>
+inline constexpr std::string_view kStructName<Build> = "build";
 
 template <typename E>
 struct EnumName {
@@ -39,8 +176,9 @@ template <typename E>
 inline constexpr std::array<EnumName<E>, 0> kNames{};
 template <>
 inline constexpr std::array kNames<From>{
-    EnumName{From::kDesign, "design"}, EnumName{From::kTape, "tape"}, EnumName{From::kScale, "scale"},
-    EnumName{From::kCatalogue, "catalogue"}, EnumName{From::kEstimate, "estimate"}};
+    EnumName{From::kDesign, "design"}, EnumName{From::kTape, "tape"},
+    EnumName{From::kScale, "scale"}, EnumName{From::kCatalogue, "catalogue"},
+    EnumName{From::kEstimate, "estimate"}};
 template <>
 inline constexpr std::array kNames<Axis>{EnumName{Axis::kLengthwise, "lengthwise"},
                                          EnumName{Axis::kCrosswise, "crosswise"},
@@ -53,12 +191,13 @@ template <>
 inline constexpr std::array kNames<ArmKind>{EnumName{ArmKind::kAArm, "a_arm"},
                                             EnumName{ArmKind::kRadiusArm, "radius_arm"}};
 template <>
-inline constexpr std::array kNames<End>{EnumName{End::kFront, "front"}, EnumName{End::kRear, "rear"}};
+inline constexpr std::array kNames<End>{EnumName{End::kFront, "front"},
+                                        EnumName{End::kRear, "rear"}};
 template <>
 inline constexpr std::array kNames<Liquid>{
-    EnumName{Liquid::kGasoline, "gasoline"},    EnumName{Liquid::kDiesel, "diesel"},
-    EnumName{Liquid::kWater, "water"},          EnumName{Liquid::kEngineOil, "engine_oil"},
-    EnumName{Liquid::kCoolant, "coolant"},      EnumName{Liquid::kOther, "other"}};
+    EnumName{Liquid::kGasoline, "gasoline"}, EnumName{Liquid::kDiesel, "diesel"},
+    EnumName{Liquid::kWater, "water"},       EnumName{Liquid::kEngineOil, "engine_oil"},
+    EnumName{Liquid::kCoolant, "coolant"},   EnumName{Liquid::kOther, "other"}};
 template <>
 inline constexpr std::array kNames<Shape>{EnumName{Shape::kBox, "box"},
                                           EnumName{Shape::kCylinder, "cylinder"}};
@@ -76,7 +215,7 @@ void describe(V& v, Bushing& x) {
   v.field("axial", x.axial, "Rate along the bolt.", kPositive);
   v.field("conical", x.conical, "Rate against tilting the bolt in the bush.", kNotNegative);
   v.field("torsional", x.torsional, "Rate against turning about the bolt.", kNotNegative);
-  v.field("bolt", x.bolt, "Which way the bolt runs.");
+  v.field("bolt", x.bolt, "Which way the bolt runs; crosswise if left out.");
 }
 
 template <typename V>
@@ -96,7 +235,7 @@ void describe(V& v, Tube& x) {
 template <typename V>
 void describe(V& v, Link& x) {
   v.field("label", x.label, "What the shop calls it.");
-  v.field("role", x.role, "What it does.");
+  v.field("role", x.role, "What it does.", Required{});
   v.field("both_sides", x.both_sides, "Given for the left and mirrored to the right.");
   v.field("frame", x.frame, "The end on the frame.");
   v.field("axle", x.axle, "The end on the axle.");
@@ -106,7 +245,7 @@ void describe(V& v, Link& x) {
 template <typename V>
 void describe(V& v, Arm& x) {
   v.field("label", x.label, "What the shop calls it.");
-  v.field("kind", x.kind, "A-arm: apex on the axle. Radius arm: apex on the frame.");
+  v.field("kind", x.kind, "A-arm: apex on the axle. Radius arm: apex on the frame.", Required{});
   v.field("both_sides", x.both_sides, "Given for the left and mirrored to the right.");
   v.field("apex", x.apex, "The single joint.");
   v.field("first", x.first, "One of the two joints on the other side.");
@@ -172,8 +311,8 @@ void describe(V& v, AntiRollBar& x) {
 template <typename V>
 void describe(V& v, Axle& x) {
   v.field("label", x.label, "What the shop calls it.");
-  v.field("end", x.end, "Which end of the truck.");
-  v.field("station", x.station, "Wheel line as drawn; 0 at the front.", kOnTruck);
+  v.field("end", x.end, "Which end of the truck.", Required{});
+  v.field("station", x.station, "Wheel line as drawn; 0 at the front, also if left out.", kOnTruck);
   v.field("height", x.height, "Wheel centres above the floor as drawn.", kPositive);
   v.field("track", x.track, "Between tyre centres.", kPositive);
   v.reference("tyre", x.tyre, "tyres", "The tyre on it.");
@@ -207,7 +346,7 @@ void describe(V& v, Tyre& x) {
 
 template <typename V>
 void describe(V& v, Fluid& x) {
-  v.field("liquid", x.liquid, "What it is.");
+  v.field("liquid", x.liquid, "What it is; other, of unknown density, if left out.");
   v.field("volume", x.volume, "Of the full tank.", kPositive);
   v.field("fill", x.fill, "How full.", kFraction);
   v.field("density", x.density, "Instead of the usual one.", kPositive);
@@ -215,12 +354,12 @@ void describe(V& v, Fluid& x) {
 
 template <typename V>
 void describe(V& v, Size& x) {
-  v.field("shape", x.shape, "Box or cylinder.");
+  v.field("shape", x.shape, "Box or cylinder; a box if left out.");
   v.field("length", x.length, "Lengthwise, or along a cylinder's axis.", kNotNegative);
   v.field("width", x.width, "Crosswise, of a box.", kNotNegative);
   v.field("height", x.height, "Upright, of a box.", kNotNegative);
   v.field("diameter", x.diameter, "Of a cylinder.", kNotNegative);
-  v.field("axis", x.axis, "Which way a cylinder lies.");
+  v.field("axis", x.axis, "Which way a cylinder lies; lengthwise if left out.");
 }
 
 template <typename V>
@@ -249,7 +388,8 @@ template <typename V>
 void describe(V& v, LoadState& x) {
   v.field("label", x.label, "What the shop calls it.");
   v.reference("aboard", x.aboard, "masses", "Optional loads that are aboard.");
-  v.field("fills", x.fills, "How full tanks are in this state, by the mass item's id.");
+  v.field("fills", x.fills, "How full tanks are in this state, by the mass item's id.",
+          KeysOf{"masses"});
   v.field("trailer", x.trailer, "What is on the hitch.");
 }
 
@@ -267,7 +407,7 @@ template <typename V>
 void describe(V& v, LiftedWeighing& x) {
   v.field("label", x.label, "When and where.");
   v.reference("state", x.state, "load_states", "What was aboard.");
-  v.field("lifted", x.lifted, "Which end was lifted.");
+  v.field("lifted", x.lifted, "Which end was lifted.", Required{});
   v.field("lift", x.lift, "Rise of the lifted wheel centres.", kPositive);
   v.field("level_reading", x.level_reading, "Axle on the scale, truck level.", kPositive);
   v.field("lifted_reading", x.lifted_reading, "Same axle, other end lifted.", kPositive);
@@ -304,10 +444,11 @@ void describe(V& v, Limits& x) {
   v.field("caster_change", x.caster_change, "Over the wanted travel.", kPositive);
   v.field("pinion_change", x.pinion_change, "Over the wanted travel.", kPositive);
   v.field("lateral_shift", x.lateral_shift, "Over the wanted travel.", kPositive);
-  v.field("roll_steer", x.roll_steer, "Steer per roll, either way.", kPositive);
-  v.field("anti_squat_min", x.anti_squat_min, "Least anti-squat.");
-  v.field("anti_squat_max", x.anti_squat_max, "Greatest anti-squat.");
-  v.field("anti_dive_max", x.anti_dive_max, "Greatest anti-dive.");
+  v.field("roll_steer", x.roll_steer, "Steer per roll, either way.",
+          Bounds{.min = 0, .max = 1, .above_min = true});
+  v.field("anti_squat_min", x.anti_squat_min, "Least anti-squat.", kAnti);
+  v.field("anti_squat_max", x.anti_squat_max, "Greatest anti-squat.", kAnti);
+  v.field("anti_dive_max", x.anti_dive_max, "Greatest anti-dive.", kAnti);
   v.field("height_error", x.height_error, "How it sits against how it is drawn.", kPositive);
   v.field("spring_travel_left", x.spring_travel_left, "Least travel before a coil is solid.",
           kNotNegative);
@@ -318,12 +459,13 @@ void describe(V& v, Limits& x) {
 template <typename V>
 void describe(V& v, Units& x) {
   v.field("metric", x.metric, "Answer in millimetres and kilograms.");
-  v.field("fraction_of_inch", x.fraction_of_inch, "Finest fraction printed: 8, 16, 32 or 64.");
+  v.field("fraction_of_inch", x.fraction_of_inch, "Finest fraction printed.",
+          Allowed{kFractionsOfInch});
 }
 
 template <typename V>
 void describe(V& v, Build& x) {
-  v.field("version", x.version, "Format of the file.");
+  v.field("version", x.version, "Format of the file.", Allowed{kVersions, true});
   v.field("name", x.name, "Name of the build.");
   v.field("notice", x.notice, "A line printed with everything.");
   v.field("units", x.units, "How answers are printed.");

@@ -19,12 +19,13 @@ struct ReadBuild {
 
 /// Reads a build file's text.
 ///
-/// All faults are found in one pass; each names its JSON pointer, line and column, and what would be
-/// right (nearest known key or id for a typo). Keys may be left out: their values stay unknown.
+/// All faults are found in one pass; each names its JSON pointer, line and column, and what would
+/// be right (nearest known key or id for a typo). Keys may be left out: their values stay unknown.
 ///
-/// @errors build.not_json, build.duplicate_key, build.unknown_key, build.wrong_type, build.unknown_word,
-///         build.dangling_id, build.bad_id, build.out_of_range, build.version, build.mass_and_fluid,
-///         build.too_deep, build.too_large, and every units.* code.
+/// @errors build.not_json, build.duplicate_key, build.unknown_key, build.wrong_type,
+/// build.unknown_word,
+///         build.dangling_id, build.bad_id, build.out_of_range, build.version,
+///         build.mass_and_fluid, build.too_deep, build.too_large, and every units.* code.
 Result<ReadBuild> read_build(std::string_view text);
 
 /// Writes the document back; a document that was read and not changed keeps its order and every
@@ -37,7 +38,8 @@ struct Edit {
   std::string json;
 };
 
-/// A new document with the edits applied in order, read and checked. Missing parent objects are made.
+/// A new document with the edits applied in order, read and checked. Missing parent objects are
+/// made.
 /// @errors build.bad_edit, and all of `read_build`.
 Result<ReadBuild> edit_build(const Document& document, const std::vector<Edit>& edits);
 

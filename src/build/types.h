@@ -9,8 +9,9 @@
 #include "geometry/pose.h"
 #include "units/quantity.h"
 
-/// The build: one truck as its file tells it, typed and in SI. Everything may be unknown: what needs an
-/// unknown value says so and is left out; nothing is guessed. docs/build-file.md describes the file.
+/// The build: one truck as its file tells it, typed and in SI. Everything may be unknown: what
+/// needs an unknown value says so and is left out; nothing is guessed. docs/build-file.md describes
+/// the file.
 namespace rig::build {
 
 /// How a value is known.
@@ -103,8 +104,8 @@ struct Link {
 
 enum class ArmKind { kAArm, kRadiusArm };
 
-/// A stiff piece with three joints. A-arm: the apex on the axle, two feet on the frame. Radius arm: the
-/// apex on the frame, two feet on the axle.
+/// A stiff piece with three joints. A-arm: the apex on the axle, two feet on the frame. Radius arm:
+/// the apex on the frame, two feet on the axle.
 struct Arm {
   std::string label;
   ArmKind kind = ArmKind::kAArm;
@@ -125,8 +126,8 @@ struct Coil {
   Length solid_length;
 };
 
-/// A semi-elliptic leaf pack. Eyes are where the pins are on the frame (rear: the spring's own eye, at
-/// the shackle); the seat is where the main leaf sits on the axle.
+/// A semi-elliptic leaf pack. Eyes are where the pins are on the frame (rear: the spring's own eye,
+/// at the shackle); the seat is where the main leaf sits on the axle.
 struct LeafPack {
   std::string label;
   bool both_sides = false;
@@ -180,14 +181,14 @@ struct Axle {
   Length track;    ///< Between tyre centre planes.
   Reference tyre;
   bool steered = false;
-  Ratio brake_share;  ///< Of the whole truck's braking.
-  Ratio drive_share;  ///< Of the whole truck's driving force.
-  Mass rating;        ///< Gross axle weight rating.
-  Angle caster;       ///< As drawn, + top rearward.
-  Angle pinion;       ///< As drawn, + nose up.
+  Ratio brake_share;    ///< Of the whole truck's braking.
+  Ratio drive_share;    ///< Of the whole truck's driving force.
+  Mass rating;          ///< Gross axle weight rating.
+  Angle caster;         ///< As drawn, + top rearward.
+  Angle pinion;         ///< As drawn, + nose up.
   Length bump_travel;   ///< Wanted, from the drawn position.
   Length droop_travel;  ///< Wanted, from the drawn position.
-  Length lift;  ///< Wanted at ride, beyond where the axle stands in the mock-up.
+  Length lift;          ///< Wanted at ride, beyond where the axle stands in the mock-up.
   Map<Link> links;
   Map<Arm> arms;
   Map<Coil> coils;
@@ -221,14 +222,15 @@ enum class Shape { kBox, kCylinder };
 /// Outer size of a mass item, its mass spread evenly in it.
 struct Size {
   Shape shape = Shape::kBox;
-  Length length;  ///< Lengthwise (box), along the axis (cylinder).
-  Length width;   ///< Crosswise (box only).
-  Length height;  ///< Upright (box only).
-  Length diameter;  ///< Cylinder only.
+  Length length;                  ///< Lengthwise (box), along the axis (cylinder).
+  Length width;                   ///< Crosswise (box only).
+  Length height;                  ///< Upright (box only).
+  Length diameter;                ///< Cylinder only.
   Axis axis = Axis::kLengthwise;  ///< Of a cylinder.
 };
 
-/// Something with mass. `on` empty: on the frame; else the id of the axle that carries it (unsprung).
+/// Something with mass. `on` empty: on the frame; else the id of the axle that carries it
+/// (unsprung).
 struct MassItem {
   std::string label;
   Mass mass;
@@ -268,9 +270,9 @@ struct LiftedWeighing {
   std::string label;
   Reference state;
   End lifted = End::kRear;
-  Length lift;           ///< Rise of the lifted axle's wheel centres.
-  Mass level_reading;    ///< Of the axle that stays on the scale.
-  Mass lifted_reading;   ///< The same axle, the other one lifted.
+  Length lift;          ///< Rise of the lifted axle's wheel centres.
+  Mass level_reading;   ///< Of the axle that stays on the scale.
+  Mass lifted_reading;  ///< The same axle, the other one lifted.
 };
 
 struct Hitch {
@@ -292,23 +294,24 @@ struct Rail {
 };
 
 struct Frame {
-  AngularStiffness twist_stiffness;  ///< Between the axle lines; unknown: taken as rigid, and said so.
+  AngularStiffness
+      twist_stiffness;  ///< Between the axle lines; unknown: taken as rigid, and said so.
   std::optional<Rail> rail;
 };
 
-/// What the builder accepts; a value not given falls back on the check's published or common-practice
-/// default.
+/// What the builder accepts; a value not given falls back on the check's published or
+/// common-practice default.
 struct Limits {
-  Angle caster_change;         ///< Over the wanted travel, either way.
-  Angle pinion_change;         ///< Over the wanted travel, either way.
-  Length lateral_shift;        ///< Over the wanted travel, either way.
-  Ratio roll_steer;            ///< Either way.
+  Angle caster_change;   ///< Over the wanted travel, either way.
+  Angle pinion_change;   ///< Over the wanted travel, either way.
+  Length lateral_shift;  ///< Over the wanted travel, either way.
+  Ratio roll_steer;      ///< Either way.
   Ratio anti_squat_min, anti_squat_max;
   Ratio anti_dive_max;
-  Length height_error;         ///< Between how it sits and how it is drawn, at a corner.
-  Length spring_travel_left;   ///< Least bump travel before solid.
-  Length shock_travel_left;    ///< Least shock travel left at either end of the wanted travel.
-  Angle side_slope;            ///< Least static side-slope limit.
+  Length height_error;        ///< Between how it sits and how it is drawn, at a corner.
+  Length spring_travel_left;  ///< Least bump travel before solid.
+  Length shock_travel_left;   ///< Least shock travel left at either end of the wanted travel.
+  Angle side_slope;           ///< Least static side-slope limit.
 };
 
 struct Units {

@@ -1,0 +1,31 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "build/document_internal.h"
+#include "build/faults_internal.h"
+#include "build/types.h"
+
+namespace rig::build {
+
+/// An id in the file that must be a key of the top-level map `target`.
+struct IdUse {
+  std::string id;
+  std::string path;
+  TextPosition at;
+  std::string_view target;
+};
+
+/// Reads the tree into a build: types, words, ranges, ids. What is wrong is reported and stays
+/// unknown. Every use of an id is added to `uses`, unchecked.
+void read_tree(const Node& root, Build& build, std::vector<IdUse>& uses, Faults& faults);
+
+/// Reports the ids that lead to nothing.
+void check_references(const Node& root, const std::vector<IdUse>& uses, Faults& faults);
+
+/// Reports values that can't be true together.
+void check_together(const Node& root, const Build& build, Faults& faults);
+
+}  // namespace rig::build
