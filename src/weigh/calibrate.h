@@ -1,0 +1,61 @@
+#pragma once
+
+#include <array>
+#include <optional>
+
+#include "base/result.h"
+#include "weigh/loads.h"
+#include "weigh/mass_properties.h"
+#include "weigh/stability.h"
+
+namespace rig::weigh {
+
+/// What four scales showed.
+struct CornerReadings {
+  double front_left_kg = 0;
+  double front_right_kg = 0;
+  double rear_left_kg = 0;
+  double rear_right_kg = 0;
+
+  double total_kg() const { return front_left_kg + front_right_kg + rear_left_kg + rear_right_kg; }
+};
+
+/// The mass and balance point, in plan, that corner readings tell of, and what would have to be
+/// added to the estimate to agree with them.
+struct Calibration {
+  double measured_mass_kg = 0;  ///< Of the truck alone: the tongue load taken off.
+  double measured_x_m = 0;      ///< Balance point in V axes.
+  double measured_y_m = 0;
+  double mass_difference_kg = 0;  ///< Measured less estimated.
+  double x_difference_m = 0;      ///< + : the truck is heavier forward than estimated.
+  double y_difference_m = 0;      ///< + : heavier to the left.
+  double cross_weight_share = 0;  ///< (right front + left rear) / total; 0.5 without diagonal load.
+  double x_moment_difference_kg_m = 0;  ///< Added first moment of mass about the datum lines.
+  double y_moment_difference_kg_m = 0;
+  /// Where one mass of `mass_difference_kg` would have to sit (x, y); absent when it would lie
+  /// outside the wheels or the difference is below a thousandth of the truck: then no single mass
+  /// explains it.
+  std::optional<std::array<double, 2>> place_m;
+};
+
+/// Compares an estimate with corner readings of the same load state.
+///
+/// @param estimated  The truck alone.
+/// @param hitch      A trailer that hung on the ball during the weighing, if any.
+/// @errors weigh.reading_not_positive (total), weigh.wheelbase_not_positive,
+/// weigh.track_not_positive,
+///         weigh.tongue_above_total.
+/// @accuracy Rounding only.
+/// @source Statics.
+Result<Calibration> calc_calibration(const MassProperties& estimated, const Footing& footing,
+                                     const CornerReadings& readings,
+                                     const std::optional<HitchLoad>& hitch);
+
+/// The estimate with the calibration's mass and first moments added. Its height and inertia stay
+/// the estimate's own; they are not weighed by this method.
+///
+/// @errors weigh.reading_not_positive: the estimate is lighter than what the calibration takes off.
+Result<MassProperties> apply_calibration(const MassProperties& estimated,
+                                         const Calibration& calibration);
+
+}  // namespace rig::weigh
