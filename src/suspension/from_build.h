@@ -21,7 +21,6 @@ struct AxleFromBuild {
 /// @errors suspension.zero_length (a link whose ends coincide), suspension.linkage_incomplete (fewer
 ///         than four restraints), suspension.redundant_ideal (more ideal bars than can move: says
 ///         which need bush rates).
-Result<AxleFromBuild> axle_from_build(const build::Build& build,
-                                      const build::Entry<build::Axle>& axle);
+Result<AxleFromBuild> axle_from_build(const build::Entry<build::Axle>& axle);
 
 }  // namespace rig::suspension

@@ -51,6 +51,7 @@ struct CoilSpring {
   double free_length_m = 0;
   double rate_N_per_m = 0;
   double solid_length_m = 0;  ///< 0: not known, never reached.
+  double drawn_length_m = 0;  ///< Seat to seat as drawn.
   int side = 0;               ///< +1 left, -1 right, 0 centre.
 };
 

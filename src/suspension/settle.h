@@ -93,7 +93,8 @@ struct RampOptions {
 Result<Articulation> find_ramp_articulation(const TruckModel& truck, double wheelbase_m,
                                             const Settled& flat, const RampOptions& options = {});
 
-/// Diagonal wheels raised and lowered by the same height until one lifts: cross-axle articulation.
+/// Two diagonal wheels (left front, right rear) raised by the same height until another wheel lifts:
+/// cross-axle articulation. `distance_up_ramp_m` is then that height itself.
 Result<Articulation> find_cross_articulation(const TruckModel& truck, double wheelbase_m,
                                              const Settled& flat, double max_height_m = 1.0);
 

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "suspension/model.h"
+#include "suspension/settle.h"
 
 namespace rig::suspension {
 
@@ -24,6 +24,18 @@ struct SpringSeat {
 ///                  ride, measured along the coil.
 /// @source statics; common practice: expected compression plus wanted lift below the free position.
 SpringSeat calc_spring_seat(const CoilSpring& coil, double load_N, double lift_m);
+
+/// Where every coil's upper seat goes so that the whole truck sits as drawn.
+struct SeatSolution {
+  std::vector<std::vector<double>> coil_loads_N;  ///< Per axle, per coil, in `settled`.
+  Settled settled;                                ///< The truck on the moved seats.
+  double height_error_m = 0;  ///< Greatest left at a coil: 0 unless leaf springs decide.
+};
+
+/// Moves the upper seats along their coils until each coil has its drawn length under load, settling the
+/// truck each time; axles on leaf springs sit where their springs put them.
+/// @errors those of `settle`.
+Result<SeatSolution> solve_spring_seats(const TruckModel& truck, const Ground& ground);
 
 /// The coil that does both: rate for a given load, free length and seat-to-seat length (N/m).
 /// Requires free_length_m > length_m.

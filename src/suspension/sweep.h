@@ -28,7 +28,7 @@ struct PoseNumbers {
   double forward_shift_m = 0;      ///< x of C minus drawn: + forward.
   double nose_up_rad = 0;          ///< Housing nose (front: caster) change from drawn, + up / rearward.
   double roll_centre_height_m = 0;  ///< Above the ground.
-  double roll_axis_slope = 0;      ///< dz/dx of the roll axis through the roll centre, + down forward.
+  double roll_axis_slope = 0;      ///< dz/dx of the roll axis, + rising forward.
   double roll_steer = 0;
   double contact_slope = 0;        ///< Forward travel of the contact point per heave.
   double pitch_per_heave_rad_per_m = 0;
@@ -46,7 +46,9 @@ struct SweptPose {
   Vec6 q = Vec6::Zero();
   Mat3 R_VA = Mat3::Identity();
   PoseNumbers numbers;
-  std::vector<double> bar_forces_N;      ///< Tension +; with the springs' load; order of `bars`.
+  /// Tension +, with the springs' load; order of `bars`. NaN, like the loads and rates above, where
+  /// nothing carries the axle, or past a coil's solid length or a shock's end.
+  std::vector<double> bar_forces_N;
   std::vector<double> bar_swing_frame_rad;  ///< Angle of each joint away from drawn.
   std::vector<double> bar_swing_axle_rad;
   std::vector<double> coil_lengths_m, coil_motion_ratios;

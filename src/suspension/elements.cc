@@ -1,0 +1,119 @@
+#include "suspension/elements.h"
+
+namespace rig::suspension {
+namespace {
+
+/// A coil on its solid length is taken as this many times stiffer: steel on steel.
+constexpr double kSolidFactor = 100.0;
+
+Jet coil_energy(const CoilSpring& coil, const AxleAxes& axes) {
+  const Jet length = distance_jet(axes, coil.p_VP, coil.p_AQ);
+  // A coil that has come off its seat pushes nothing.
+  if (length.value >= coil.free_length_m) return {};
+  Jet energy = spring_energy(length, coil.free_length_m, coil.rate_N_per_m);
+  if (length.value < coil.solid_length_m) {
+    energy += spring_energy(length, coil.solid_length_m, kSolidFactor * coil.rate_N_per_m);
+  }
+  return energy;
+}
+
+Jet stop_energy(const Stop& stop, const AxleAxes& axes) {
+  const Jet length = distance_jet(axes, stop.p_VP, stop.p_AQ);
+  if (length.value >= stop.free_height_m) return {};
+  const StopForce at = calc_stop_force(stop, stop.free_height_m - length.value);
+  return chain(length, at.energy_J, -at.force_N, at.rate_N_per_m);
+}
+
+Jet shock_energy(const Shock& shock, const AxleAxes& axes) {
+  const Jet length = distance_jet(axes, shock.p_VP, shock.p_AQ);
+  Jet energy = chain(length, -shock.gas_force_N * length.value, -shock.gas_force_N, 0);
+  if (length.value < shock.closed_length_m) {
+    energy += spring_energy(length, shock.closed_length_m, kShockStop_N_per_m);
+  }
+  if (length.value > shock.open_length_m) {
+    energy += spring_energy(length, shock.open_length_m, kShockStop_N_per_m);
+  }
+  return energy;
+}
+
+Jet roll_bar_energy(const RollBar& bar, const Vec6& unit_roll, double roll_rad) {
+  // Ends differ by span * sin(roll); energy 1/2 k (span sin roll)^2.
+  const double k = bar.rate_N_per_m * bar.span_m * bar.span_m;
+  const double s = std::sin(roll_rad), c = std::cos(roll_rad);
+  Jet energy;
+  energy.value = 0.5 * k * s * s;
+  energy.gradient = k * s * c * unit_roll;
+  energy.hessian = k * (c * c - s * s) * unit_roll * unit_roll.transpose();
+  return energy;
+}
+
+Jet bush_energy(const BushMoment& bush, const Bar& bar, const AxleAxes& axes) {
+  const Jet length = calc_bar_length(bar, axes);
+  const auto along = [&](const Vec3& axis) {
+    Jet way;
+    if (bush.on_axle) {
+      // (R a) . (Q - P) = a . p_AQ - (R a) . (P - C).
+      way = component_jet(axes, axis, bar.p_VP);
+      way = chain(way, axis.dot(bar.p_AQ) - way.value, -1, 0);
+    } else {
+      way = frame_component_jet(axes, axis, bar.p_VP, bar.p_AQ);
+    }
+    return quotient(way, length);
+  };
+  Jet energy = spring_energy(along(bush.bolt), bush.bolt.dot(bush.direction),
+                             bush.conical_Nm_per_rad);
+  energy += spring_energy(along(bush.bolt.cross(bush.direction).normalized()), 0,
+                          bush.torsional_Nm_per_rad);
+  return energy;
+}
+
+}  // namespace
+
+Jet calc_bar_length(const Bar& bar, const AxleAxes& axes) {
+  return distance_jet(axes, bar.p_VP, bar.p_AQ);
+}
+
+double calc_coil_force(const CoilSpring& coil, double length_m) {
+  if (length_m >= coil.free_length_m) return 0;
+  const double solid = std::max(0.0, coil.solid_length_m - length_m);
+  return coil.rate_N_per_m * (coil.free_length_m - length_m + kSolidFactor * solid);
+}
+
+StopForce calc_stop_force(const Stop& stop, double compression_m) {
+  const double c = compression_m;
+  const double cubic = (stop.end_rate_N_per_m - stop.rate_N_per_m) /
+                       (stop.end_travel_m * stop.end_travel_m);
+  return {.energy_J = 0.5 * stop.rate_N_per_m * c * c + cubic * c * c * c * c / 12,
+          .force_N = stop.rate_N_per_m * c + cubic * c * c * c / 3,
+          .rate_N_per_m = stop.rate_N_per_m + cubic * c * c};
+}
+
+Jet calc_linkage_energy(const AxleModel& axle, const AxleAxes& axes) {
+  Jet energy;
+  for (const auto& bush : axle.bush_moments) {
+    energy += bush_energy(bush, axle.bars[static_cast<std::size_t>(bush.bar)], axes);
+  }
+  for (const auto& half : axle.leaf_halves) {
+    energy += spring_energy(component_jet(axes, Vec3::UnitZ(), half.p_VP), half.free_height_m,
+                            half.rate_N_per_m);
+    energy += spring_energy(component_jet(axes, Vec3::UnitY(), half.p_VP), half.drawn_offset_m,
+                            half.lateral_rate_N_per_m);
+  }
+  return energy;
+}
+
+Jet calc_spring_energy(const AxleModel& axle, const AxleAxes& axes) {
+  Jet energy;
+  for (const auto& coil : axle.coils) energy += coil_energy(coil, axes);
+  for (const auto& stop : axle.stops) energy += stop_energy(stop, axes);
+  for (const auto& shock : axle.shocks) energy += shock_energy(shock, axes);
+  if (!axle.roll_bars.empty()) {
+    const double roll_rad = std::atan2(axes.R_VA(2, 1), axes.R_VA(2, 2));
+    for (const auto& bar : axle.roll_bars) {
+      energy += roll_bar_energy(bar, Vec6::Unit(kRoll), roll_rad);
+    }
+  }
+  return energy;
+}
+
+}  // namespace rig::suspension

@@ -1,0 +1,34 @@
+#pragma once
+
+#include "suspension/jet_internal.h"
+#include "suspension/model.h"
+
+/// Energies of the elements between frame and axle, with gradient and Hessian in the axle coordinates.
+namespace rig::suspension {
+
+/// Stiffness of the built-in stops of a damper at its closed and open lengths, N/m. Stiff against any
+/// spring of a truck, soft enough to settle on; a number of the model, not of any damper.
+inline constexpr double kShockStop_N_per_m = 2e6;
+
+/// What places the axle: bushes against tilting and turning, leaf halves. Bars come apart from these,
+/// as constraints with compliance.
+Jet calc_linkage_energy(const AxleModel& axle, const AxleAxes& axes);
+
+/// What carries the load: coils (stiff below their solid length), stops, shocks, anti-roll bars.
+Jet calc_spring_energy(const AxleModel& axle, const AxleAxes& axes);
+
+/// Push of a coil at a length: none when it is off its seat, steep below its solid length.
+double calc_coil_force(const CoilSpring& coil, double length_m);
+
+/// Length of each bar.
+Jet calc_bar_length(const Bar& bar, const AxleAxes& axes);
+
+/// Force of a stop at a compression (both positive), its slope and its energy.
+struct StopForce {
+  double energy_J = 0;
+  double force_N = 0;
+  double rate_N_per_m = 0;
+};
+StopForce calc_stop_force(const Stop& stop, double compression_m);
+
+}  // namespace rig::suspension

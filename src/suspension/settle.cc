@@ -1,0 +1,154 @@
+#include "suspension/settle.h"
+
+#include <fmt/format.h>
+
+#include <Eigen/Eigenvalues>
+#include <Eigen/LU>
+#include <cmath>
+
+#include "suspension/elements.h"
+#include "suspension/truck_internal.h"
+
+namespace rig::suspension {
+namespace {
+
+using Eigen::Index;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+/// A step may move nothing further than this in one go: the elements bend too much beyond it.
+constexpr double kLongestStep = 0.08;  // m, rad
+constexpr double kTippedOver_rad = 1.2;
+
+/// How far from solved: unbalanced forces against the truck's weight, misfits against a millimetre.
+double merit(const TruckSystem& system, Index coordinates, double weight_N) {
+  const double force = system.residual.head(coordinates).norm() / weight_N;
+  const double misfit = system.residual.tail(system.residual.size() - coordinates).norm() / 1e-3;
+  return force + misfit;
+}
+
+/// Number of directions in which the energy falls, the bars held: 0 at a stable equilibrium. By
+/// Haynsworth: negative eigenvalues of the whole system less one per bar.
+Index count_falling(const MatrixXd& matrix, Index bars) {
+  const Eigen::SelfAdjointEigenSolver<MatrixXd> solver(matrix, Eigen::EigenvaluesOnly);
+  Index negative = 0;
+  for (Index i = 0; i < matrix.rows(); ++i) negative += solver.eigenvalues()[i] < 0 ? 1 : 0;
+  return negative - bars;
+}
+
+Failure not_settled(const TruckUnknowns& unknowns, const TruckSystem& system, int iterations) {
+  Index worst = 0;
+  const double residual =
+      system.residual.head(unknowns.coordinates()).cwiseAbs().maxCoeff(&worst);
+  return fail("suspension.not_settled", "",
+              fmt::format("no resting place was found after {} steps; {:.3g} N stay unbalanced in {}",
+                          iterations, residual, unknowns.name(worst)),
+              "look for a spring, tyre or bump stop with a wrong rate or place");
+}
+
+Settled report(const TruckModel& truck, const TruckUnknowns& unknowns, const VectorXd& u,
+               const Ground& ground) {
+  Settled settled;
+  settled.heave_m = u[TruckUnknowns::kBounce];
+  settled.roll_rad = u[TruckUnknowns::kFrameRoll];
+  settled.pitch_rad = u[TruckUnknowns::kFramePitch];
+  settled.frame_twist_rad = unknowns.twists() ? u[TruckUnknowns::kTwist] : 0;
+  settled.X_WV = unknowns.frame_pose(u, 0);
+  for (std::size_t a = 0; a < truck.axles.size(); ++a) {
+    const AxleModel& model = truck.axles[a];
+    SettledAxle axle;
+    axle.q = u.segment<6>(unknowns.axle_start(a));
+    const AxleAxes axes = axes_from_coordinates(axle.q);
+    axle.X_WA = unknowns.frame_pose(u, unknowns.twist_share(a)) * Pose{axes.R_VA, axes.p_VC};
+    for (std::size_t side = 0; side < 2; ++side) {
+      const double half = side == 0 ? model.track_m / 2 : -model.track_m / 2;
+      const double z = (axle.X_WA * Vec3(0, half, 0)).z();
+      axle.wheel_centre_heights_m[side] = z;
+      const double squash = truck.tyres[a].free_radius_m - (z - ground[a][side]);
+      axle.wheel_loads_N[side] = std::max(0.0, truck.tyres[a].rate_N_per_m * squash);
+    }
+    const auto forces = u.segment(unknowns.bar_start(a), static_cast<Index>(model.bars.size()));
+    axle.bar_forces_N.assign(forces.data(), forces.data() + forces.size());
+    for (const auto& coil : model.coils) {
+      const double length = distance_jet(axes, coil.p_VP, coil.p_AQ).value;
+      axle.coil_lengths_m.push_back(length);
+      axle.coil_forces_N.push_back(calc_coil_force(coil, length));
+    }
+    for (const auto& half : model.leaf_halves) {
+      const double height = component_jet(axes, Vec3::UnitZ(), half.p_VP).value;
+      axle.leaf_forces_N.push_back(half.rate_N_per_m * (half.free_height_m - height));
+    }
+    for (const auto& shock : model.shocks) {
+      axle.shock_lengths_m.push_back(distance_jet(axes, shock.p_VP, shock.p_AQ).value);
+    }
+    for (const auto& stop : model.stops) {
+      const double length = distance_jet(axes, stop.p_VP, stop.p_AQ).value;
+      const double squash = std::max(0.0, stop.free_height_m - length);
+      axle.stop_compressions_m.push_back(squash);
+      axle.stop_forces_N.push_back(calc_stop_force(stop, squash).force_N);
+    }
+    settled.axles.push_back(std::move(axle));
+  }
+  return settled;
+}
+
+}  // namespace
+
+Result<Settled> settle(const TruckModel& truck, const Ground& ground,
+                       const std::optional<Settled>& start, const SettleOptions& options) {
+  const TruckUnknowns unknowns(truck);
+  const Index n = unknowns.coordinates();
+  const Index bars = unknowns.size() - n;
+  const double weight_N = unknowns.weight_N();
+  VectorXd u = start ? unknowns.from_settled(*start) : unknowns.as_drawn();
+
+  TruckSystem system = calc_truck_system(truck, unknowns, ground, u);
+  double damping = 0;
+  for (int iteration = 1; iteration <= options.max_iterations; ++iteration) {
+    const double before = merit(system, n, weight_N);
+    MatrixXd matrix = system.matrix;
+    matrix.diagonal().head(n).array() += damping;
+    VectorXd step = matrix.partialPivLu().solve(-system.residual);
+    if (!step.allFinite()) return not_settled(unknowns, system, iteration);
+    const double longest = step.head(n).cwiseAbs().maxCoeff();
+    double share = longest > kLongestStep ? kLongestStep / longest : 1;
+    // Newton's direction, shortened until it helps; with damping when it does not.
+    bool better = false;
+    for (int halving = 0; halving < 8; ++halving, share /= 2) {
+      const VectorXd trial = u + share * step;
+      TruckSystem at = calc_truck_system(truck, unknowns, ground, trial);
+      if (merit(at, n, weight_N) < before || longest < 1e-9) {
+        u = trial;
+        system = std::move(at);
+        better = true;
+        break;
+      }
+    }
+    if (better) {
+      damping = damping > 1 ? damping / 10 : 0;
+    } else {
+      damping = damping == 0 ? 1e-3 * weight_N : 10 * damping;
+      if (damping > 1e6 * weight_N) return not_settled(unknowns, system, iteration);
+    }
+    if (std::abs(u[TruckUnknowns::kFrameRoll]) > kTippedOver_rad ||
+        std::abs(u[TruckUnknowns::kFramePitch]) > kTippedOver_rad) {
+      return fail("suspension.tips_over", "", "the truck tips over in this place",
+                  "lower the ground or the load");
+    }
+    const double force = system.residual.head(n).cwiseAbs().maxCoeff();
+    const double misfit = bars > 0 ? system.residual.tail(bars).cwiseAbs().maxCoeff() : 0;
+    if (force < options.force_tolerance_N && misfit < options.length_tolerance_m) {
+      if (count_falling(system.matrix, bars) > 0) {
+        return fail("suspension.tips_over", "", "the truck has no stable resting place here",
+                    "lower the ground or the load, or look for a spring that is missing");
+      }
+      Settled settled = report(truck, unknowns, u, ground);
+      settled.residual_N = force;
+      settled.iterations = iteration;
+      return settled;
+    }
+  }
+  return not_settled(unknowns, system, options.max_iterations);
+}
+
+}  // namespace rig::suspension

@@ -1,0 +1,253 @@
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "base/require.h"
+#include "suspension/elements.h"
+#include "suspension/truck_internal.h"
+
+namespace rig::suspension {
+namespace {
+
+using Eigen::Index;
+using Eigen::VectorXd;
+
+constexpr double kGravity_m_per_s2 = 9.80665;  // Standard gravity, ISO 80000-3.
+
+/// The world's upward unit vector in frame axes, with derivatives in the frame's roll and pitch.
+struct Upward {
+  Vec3 n, by_roll, by_pitch, by_roll_roll, by_roll_pitch, by_pitch_pitch;
+};
+
+Upward upward(double roll, double pitch) {
+  const double cr = std::cos(roll), sr = std::sin(roll);
+  const double cp = std::cos(pitch), sp = std::sin(pitch);
+  return {.n = {-sp, cp * sr, cp * cr},
+          .by_roll = {0, cp * cr, -cp * sr},
+          .by_pitch = {-cp, -sp * sr, -sp * cr},
+          .by_roll_roll = {0, -cp * sr, -cp * cr},
+          .by_roll_pitch = {0, -sp * cr, sp * sr},
+          .by_pitch_pitch = {sp, -cp * sr, -cp * cr}};
+}
+
+/// Adds f(h) of the world height h of one point to the whole truck's gradient and Hessian.
+class HeightAdder {
+ public:
+  HeightAdder(const TruckUnknowns& unknowns, const VectorXd& u, TruckSystem& system)
+      : unknowns_(unknowns), u_(u), system_(system) {}
+
+  /// World height of a frame point.
+  double frame_height(const Vec3& p_V) const {
+    return unknowns_.frame_pose(u_, 0).p_AB.z() +
+           upward(u_[TruckUnknowns::kFrameRoll], u_[TruckUnknowns::kFramePitch]).n.dot(p_V);
+  }
+
+  void add_on_frame(const Vec3& p_V, double slope) {
+    const Vec3 s = p_V - unknowns_.balance_point();
+    const Upward up = upward(u_[TruckUnknowns::kFrameRoll], u_[TruckUnknowns::kFramePitch]);
+    auto g = system_.residual.head<3>();
+    g += slope * Vec3(1, up.by_roll.dot(s), up.by_pitch.dot(s));
+    auto H = system_.matrix.topLeftCorner<3, 3>();
+    H(1, 1) += slope * up.by_roll_roll.dot(s);
+    H(2, 2) += slope * up.by_pitch_pitch.dot(s);
+    H(1, 2) += slope * up.by_roll_pitch.dot(s);
+    H(2, 1) += slope * up.by_roll_pitch.dot(s);
+  }
+
+  /// `slope` and `rate` are f' and f'' at the point's height.
+  void add_on_axle(std::size_t axle, const AxleAxes& axes, const Vec3& p_A, double slope,
+                   double rate) {
+    const double share = unknowns_.twist_share(axle);
+    const Vec3 r = axes.R_VA * p_A;
+    const Vec3 s = axes.p_VC + r - unknowns_.balance_point();
+    const Upward up =
+        upward(u_[TruckUnknowns::kFrameRoll] + (share == 0 ? 0 : share * u_[TruckUnknowns::kTwist]),
+               u_[TruckUnknowns::kFramePitch]);
+    const auto J = point_jacobian(axes, r);
+
+    // Local order: bounce, roll, pitch, six of the axle; the twist acts as `share` of roll.
+    Eigen::Matrix<double, 9, 1> g;
+    g << 1, up.by_roll.dot(s), up.by_pitch.dot(s), J.transpose() * up.n;
+    Eigen::Matrix<double, 9, 9> H = Eigen::Matrix<double, 9, 9>::Zero();
+    H(1, 1) = up.by_roll_roll.dot(s);
+    H(2, 2) = up.by_pitch_pitch.dot(s);
+    H(1, 2) = H(2, 1) = up.by_roll_pitch.dot(s);
+    H.block<1, 6>(1, 3) = (J.transpose() * up.by_roll).transpose();
+    H.block<1, 6>(2, 3) = (J.transpose() * up.by_pitch).transpose();
+    H.block<6, 1>(3, 1) = H.block<1, 6>(1, 3).transpose();
+    H.block<6, 1>(3, 2) = H.block<1, 6>(2, 3).transpose();
+    H.bottomRightCorner<3, 3>() = rotation_curvature(axes, r, up.n);
+    H = slope * H + rate * g * g.transpose();
+    g *= slope;
+
+    const Index start = unknowns_.axle_start(axle);
+    const auto place = [&](Index local) { return local < 3 ? local : start + local - 3; };
+    for (Index i = 0; i < 9; ++i) {
+      system_.residual[place(i)] += g[i];
+      for (Index j = 0; j < 9; ++j) system_.matrix(place(i), place(j)) += H(i, j);
+    }
+    if (share == 0) return;
+    system_.residual[TruckUnknowns::kTwist] += share * g[1];
+    system_.matrix(TruckUnknowns::kTwist, TruckUnknowns::kTwist) += share * share * H(1, 1);
+    for (Index j = 0; j < 9; ++j) {
+      system_.matrix(TruckUnknowns::kTwist, place(j)) += share * H(1, j);
+      system_.matrix(place(j), TruckUnknowns::kTwist) += share * H(j, 1);
+    }
+  }
+
+  /// World height of an axle point.
+  double axle_height(std::size_t axle, const AxleAxes& axes, const Vec3& p_A) const {
+    return (unknowns_.frame_pose(u_, unknowns_.twist_share(axle)) * (axes.p_VC + axes.R_VA * p_A))
+        .z();
+  }
+
+ private:
+  const TruckUnknowns& unknowns_;
+  const VectorXd& u_;
+  TruckSystem& system_;
+};
+
+void add_suspension(const AxleModel& axle, const AxleAxes& axes, Index start, Index bar_start,
+                    const VectorXd& u, TruckSystem& system) {
+  Jet jet = calc_linkage_energy(axle, axes);
+  jet += calc_spring_energy(axle, axes);
+  system.energy_J += jet.value;
+  const auto bars = static_cast<Index>(axle.bars.size());
+  const auto tension = u.segment(bar_start, bars);
+  for (Index i = 0; i < bars; ++i) {
+    const Bar& bar = axle.bars[static_cast<std::size_t>(i)];
+    const Jet length = calc_bar_length(bar, axes);
+    jet.gradient += tension[i] * length.gradient;
+    jet.hessian += tension[i] * length.hessian;
+    system.residual[bar_start + i] = length.value - bar.length_m;
+    system.matrix.block<1, 6>(bar_start + i, start) = length.gradient.transpose();
+    system.matrix.block<6, 1>(start, bar_start + i) = length.gradient;
+  }
+  system.residual.segment(bar_start, bars) -= axle.compliance_m_per_N * tension;
+  system.matrix.block(bar_start, bar_start, bars, bars) = -axle.compliance_m_per_N;
+  system.residual.segment<6>(start) += jet.gradient;
+  system.matrix.block<6, 6>(start, start) += jet.hessian;
+}
+
+}  // namespace
+
+TruckUnknowns::TruckUnknowns(const TruckModel& truck) : truck_(truck) {
+  RIG_REQUIRE(truck.axles.size() == 2 && truck.tyres.size() == truck.axles.size());
+  twists_ = std::isfinite(truck.frame_twist_stiffness_Nm_per_rad);
+  twist_shares_ = {0.5, -0.5};
+  if (!truck.axles.front().front) twist_shares_ = {-0.5, 0.5};
+  coordinates_ = twists_ ? 4 : 3;
+  for (std::size_t a = 0; a < truck.axles.size(); ++a) {
+    axle_start_.push_back(coordinates_);
+    coordinates_ += 6;
+  }
+  size_ = coordinates_;
+  for (const auto& axle : truck.axles) {
+    bar_start_.push_back(size_);
+    size_ += static_cast<Index>(axle.bars.size());
+  }
+  double sprung_kg = 0;
+  Vec3 moment = Vec3::Zero();
+  weight_N_ = truck.tongue_load_N;
+  for (const auto& mass : truck.masses) {
+    weight_N_ += kGravity_m_per_s2 * mass.mass_kg;
+    if (mass.axle >= 0) continue;
+    sprung_kg += mass.mass_kg;
+    moment += mass.mass_kg * mass.p_VoCm_V;
+  }
+  RIG_REQUIRE(sprung_kg > 0);
+  balance_ = moment / sprung_kg;
+}
+
+std::string TruckUnknowns::name(Index coordinate) const {
+  static constexpr const char* kFrame[] = {"the frame's bounce", "the frame's roll",
+                                           "the frame's pitch", "the frame's twist"};
+  static constexpr const char* kAxle[] = {"fore and aft", "sideways", "up and down",
+                                          "roll",         "wind-up",  "swing"};
+  if (coordinate < axle_start_.front()) return kFrame[coordinate];
+  const std::size_t axle = coordinate < axle_start_.back() ? 0 : 1;
+  return fmt::format("the {} axle's {}", truck_.axles[axle].id,
+                     kAxle[coordinate - axle_start_[axle]]);
+}
+
+VectorXd TruckUnknowns::as_drawn() const {
+  VectorXd u = VectorXd::Zero(size_);
+  for (std::size_t a = 0; a < truck_.axles.size(); ++a) {
+    u.segment<6>(axle_start_[a]) = truck_.axles[a].drawn();
+  }
+  return u;
+}
+
+VectorXd TruckUnknowns::from_settled(const Settled& settled) const {
+  VectorXd u = VectorXd::Zero(size_);
+  u[kBounce] = settled.heave_m;
+  u[kFrameRoll] = settled.roll_rad;
+  u[kFramePitch] = settled.pitch_rad;
+  if (twists_) u[kTwist] = settled.frame_twist_rad;
+  for (std::size_t a = 0; a < truck_.axles.size(); ++a) {
+    u.segment<6>(axle_start_[a]) = settled.axles[a].q;
+    for (std::size_t i = 0; i < settled.axles[a].bar_forces_N.size(); ++i) {
+      u[bar_start_[a] + static_cast<Index>(i)] = settled.axles[a].bar_forces_N[i];
+    }
+  }
+  return u;
+}
+
+Pose TruckUnknowns::frame_pose(const VectorXd& u, double share) const {
+  const double roll = u[kFrameRoll] + (share == 0 ? 0 : share * u[kTwist]);
+  const Mat3 R = rotation_from_yaw_pitch_roll(0, u[kFramePitch], roll);
+  return {R, balance_ + Vec3(0, 0, u[kBounce]) - R * balance_};
+}
+
+TruckSystem calc_truck_system(const TruckModel& truck, const TruckUnknowns& unknowns,
+                              const Ground& ground, const VectorXd& u) {
+  RIG_REQUIRE(ground.size() == truck.axles.size());
+  TruckSystem system;
+  system.residual = VectorXd::Zero(unknowns.size());
+  system.matrix = Eigen::MatrixXd::Zero(unknowns.size(), unknowns.size());
+  HeightAdder heights(unknowns, u, system);
+  std::vector<AxleAxes> axes;
+  for (std::size_t a = 0; a < truck.axles.size(); ++a) {
+    axes.push_back(axes_from_coordinates(u.segment<6>(unknowns.axle_start(a))));
+  }
+
+  const auto hang = [&](double force_N, const Vec3& p_V, int axle) {
+    if (axle < 0) {
+      system.energy_J += force_N * heights.frame_height(p_V);
+      heights.add_on_frame(p_V, force_N);
+    } else {
+      const auto a = static_cast<std::size_t>(axle);
+      const Vec3 p_A = p_V - truck.axles[a].p_VC;
+      system.energy_J += force_N * heights.axle_height(a, axes[a], p_A);
+      heights.add_on_axle(a, axes[a], p_A, force_N, 0);
+    }
+  };
+  for (const auto& mass : truck.masses) {
+    hang(kGravity_m_per_s2 * mass.mass_kg, mass.p_VoCm_V, mass.axle);
+  }
+  if (truck.tongue_load_N != 0) hang(truck.tongue_load_N, truck.p_VoBall_V, -1);
+
+  for (std::size_t a = 0; a < truck.axles.size(); ++a) {
+    add_suspension(truck.axles[a], axes[a], unknowns.axle_start(a), unknowns.bar_start(a), u, system);
+    for (const int side : {0, 1}) {
+      const Vec3 hub(0, (side == 0 ? 0.5 : -0.5) * truck.axles[a].track_m, 0);
+      const double height =
+          heights.axle_height(a, axes[a], hub) - ground[a][static_cast<std::size_t>(side)];
+      const double squash = truck.tyres[a].free_radius_m - height;
+      if (squash <= 0) continue;
+      const double k = truck.tyres[a].rate_N_per_m;
+      system.energy_J += 0.5 * k * squash * squash;
+      heights.add_on_axle(a, axes[a], hub, -k * squash, k);
+    }
+  }
+  if (unknowns.twists()) {
+    const double k = truck.frame_twist_stiffness_Nm_per_rad;
+    const double twist = u[TruckUnknowns::kTwist];
+    system.energy_J += 0.5 * k * twist * twist;
+    system.residual[TruckUnknowns::kTwist] += k * twist;
+    system.matrix(TruckUnknowns::kTwist, TruckUnknowns::kTwist) += k;
+  }
+  return system;
+}
+
+}  // namespace rig::suspension
