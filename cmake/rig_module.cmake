@@ -1,9 +1,11 @@
-# Warnings and floating-point rules common to every target of the project.
+# Warnings and floating-point rules common to every target of the project. Designated initialisers leave
+# fields at their defaults on purpose, hence -Wno-missing-field-initializers.
 function(rig_compile_options target)
   target_compile_features(${target} PUBLIC cxx_std_20)
   target_compile_options(${target} PRIVATE
     -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wsign-conversion -Wdouble-promotion
-    -Wold-style-cast -ffp-contract=off)
+    -Wold-style-cast
+    -Wno-missing-field-initializers -ffp-contract=off)
 endfunction()
 
 # A test executable whose cases ctest runs one by one.
@@ -13,6 +15,7 @@ function(rig_test name)
   add_executable(${name} ${ARG_SOURCES})
   rig_compile_options(${name})
   target_link_libraries(${name} PRIVATE ${ARG_LINK} GTest::gtest_main ${RAPIDCHECK_LIBRARY})
+  target_include_directories(${name} PRIVATE ${CMAKE_SOURCE_DIR})
   target_compile_definitions(${name} PRIVATE RIG_SOURCE_DIR="${CMAKE_SOURCE_DIR}")
   add_test(NAME ${name} COMMAND ${name})
 endfunction()
