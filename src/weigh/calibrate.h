@@ -32,9 +32,9 @@ struct Calibration {
   double cross_weight_share = 0;  ///< (right front + left rear) / total; 0.5 without diagonal load.
   double x_moment_difference_kg_m = 0;  ///< Added first moment of mass about the datum lines.
   double y_moment_difference_kg_m = 0;
-  /// Where one mass of `mass_difference_kg` would have to sit (x, y); absent when it would lie
-  /// outside the wheels or the difference is below a thousandth of the truck: then no single mass
-  /// explains it.
+  /// Where one mass of `mass_difference_kg` would have to sit (x, y). Absent when no single mass on
+  /// the truck explains the difference: it is below a thousandth of the truck, or the place lies
+  /// more than half a wheelbase beyond an axle or half a track beyond the wheels.
   std::optional<std::array<double, 2>> place_m;
 };
 
@@ -54,7 +54,7 @@ Result<Calibration> calc_calibration(const MassProperties& estimated, const Foot
 /// The estimate with the calibration's mass and first moments added. Its height and inertia stay
 /// the estimate's own; they are not weighed by this method.
 ///
-/// @errors weigh.reading_not_positive: the estimate is lighter than what the calibration takes off.
+/// @errors weigh.calibration_too_large: it takes off more than the estimate weighs.
 Result<MassProperties> apply_calibration(const MassProperties& estimated,
                                          const Calibration& calibration);
 

@@ -71,6 +71,7 @@ struct Standing {
 struct Scaled {
   std::vector<std::string> weighing_ids;  ///< Those averaged.
   std::string state_id;              ///< Of the weighings; may be another state than the asked one.
+  double mass_plus_minus_kg = 0;     ///< Of the weighed total, from the readings' half-widths.
   Calibration calibration;           ///< Scale against estimate in that state.
   std::optional<Standing> standing;  ///< The asked state with the same correction.
 };

@@ -1,0 +1,264 @@
+#include <algorithm>
+#include <cmath>
+
+#include "units/factors.h"
+#include "weigh/weighings_internal.h"
+
+namespace rig::weigh::internal {
+namespace {
+
+double half_width(double plus_minus_si) { return std::isnan(plus_minus_si) ? 0 : plus_minus_si; }
+
+template <units::Dimension D>
+Measured measured(const build::Quantity<D>& quantity) {
+  return {.value = quantity.si, .plus_minus = half_width(quantity.plus_minus_si)};
+}
+
+void append(Diagnostics& faults, const Diagnostics& more, const std::string& path) {
+  for (Diagnostic fault : more) {
+    fault.path = path;
+    faults.push_back(std::move(fault));
+  }
+}
+
+/// Lists each of a weighing's values that is not known; whether all are.
+template <typename Values>
+bool all_known(const Values& values, const std::string& path, const char* needed,
+               std::vector<Missing>& missing) {
+  bool known = true;
+  for (const auto& [key, what, is_known] : values) {
+    if (is_known) continue;
+    known = false;
+    missing.push_back({.path = path + "/" + key, .what = what, .needed = needed});
+  }
+  return known;
+}
+
+struct Value {
+  const char* key;
+  const char* what;
+  bool known;
+};
+
+bool usable(const build::Entry<build::CornerWeighing>& weighing, std::vector<Missing>& missing) {
+  const build::CornerWeighing& w = weighing.value;
+  const Value values[]{{"state", "load state of a corner weighing", !w.state.id.empty()},
+                       {"front_left", "left front reading", w.front_left.known()},
+                       {"front_right", "right front reading", w.front_right.known()},
+                       {"rear_left", "left rear reading", w.rear_left.known()},
+                       {"rear_right", "right rear reading", w.rear_right.known()}};
+  return all_known(values, weighing.path, "comparison of scales and estimate", missing);
+}
+
+bool usable(const build::Entry<build::LiftedWeighing>& weighing, std::vector<Missing>& missing) {
+  const build::LiftedWeighing& w = weighing.value;
+  const Value values[]{{"state", "load state of a lifted weighing", !w.state.id.empty()},
+                       {"lift", "rise of the lifted axle", w.lift.known()},
+                       {"level_reading", "level reading", w.level_reading.known()},
+                       {"lifted_reading", "lifted reading", w.lifted_reading.known()}};
+  return all_known(values, weighing.path, "measured height of the balance point", missing);
+}
+
+struct Averaged {
+  std::vector<std::string> ids;
+  std::string path;  ///< Of the first weighing.
+  CornerReadings readings;
+  double total_plus_minus_kg = 0;
+};
+
+Averaged average(const std::vector<const build::Entry<build::CornerWeighing>*>& weighings) {
+  Averaged result;
+  result.path = weighings.front()->path;
+  double squares = 0;
+  for (const auto* weighing : weighings) {
+    const build::CornerWeighing& w = weighing->value;
+    result.ids.push_back(weighing->id);
+    result.readings.front_left_kg += w.front_left.si;
+    result.readings.front_right_kg += w.front_right.si;
+    result.readings.rear_left_kg += w.rear_left.si;
+    result.readings.rear_right_kg += w.rear_right.si;
+    for (const build::Mass* reading :
+         {&w.front_left, &w.front_right, &w.rear_left, &w.rear_right}) {
+      const double plus_minus = half_width(reading->plus_minus_si);
+      squares += plus_minus * plus_minus;
+    }
+  }
+  const auto n = static_cast<double>(weighings.size());
+  result.readings.front_left_kg /= n;
+  result.readings.front_right_kg /= n;
+  result.readings.rear_left_kg /= n;
+  result.readings.rear_right_kg /= n;
+  result.total_plus_minus_kg = std::sqrt(squares) / n;
+  return result;
+}
+
+}  // namespace
+
+Spread calc_spread(const std::vector<Item>& items, const MassProperties& truck,
+                   const std::optional<Footing>& footing) {
+  constexpr double g = units::kStandardGravity_m_per_s2;
+  const double M = truck.mass_kg;
+  double mass_squares = 0;
+  Vec3 place_squares = Vec3::Zero();
+  double front_squares = 0;
+  double rear_squares = 0;
+  double mass_with_kg = 0;
+  for (const Item& item : items) {
+    if (item.plus_minus_given) mass_with_kg += item.mass_kg();
+    const double u_m = item.mass_plus_minus_kg;
+    mass_squares += u_m * u_m;
+    // c = sum(m p) / M: dc/dm = (p - c)/M, dc/dp = m/M.
+    const Vec3 by_mass = (item.p_VoCm_V() - truck.p_VoBcm_V) / M * u_m;
+    const Vec3 by_place = item.mass_kg() / M * item.p_plus_minus_V;
+    place_squares += by_mass.cwiseAbs2() + by_place.cwiseAbs2();
+    if (!footing) continue;
+    const double front_share = (item.p_VoCm_V().x() - footing->rear_x_m) / footing->wheelbase_m();
+    const double by_station = g * item.mass_kg() * item.p_plus_minus_V.x() / footing->wheelbase_m();
+    front_squares += std::pow(g * front_share * u_m, 2) + by_station * by_station;
+    rear_squares += std::pow(g * (1 - front_share) * u_m, 2) + by_station * by_station;
+  }
+  return {.mass_plus_minus_kg = std::sqrt(mass_squares),
+          .p_plus_minus_V = place_squares.cwiseSqrt(),
+          .front_plus_minus_N = std::sqrt(front_squares),
+          .rear_plus_minus_N = std::sqrt(rear_squares),
+          .mass_share_with_plus_minus = mass_with_kg / M};
+}
+
+std::optional<Estimate> estimate_state(const build::Build& build, const std::string& state_id,
+                                       const Stand& stand) {
+  const auto items = resolve_items(build, state_id);
+  if (!items) return std::nullopt;
+  std::vector<MassProperties> bodies;
+  double mass_kg = 0;
+  for (const Item& item : items->items) {
+    bodies.push_back(item.properties);
+    mass_kg += item.mass_kg();
+  }
+  if (!(mass_kg > 0)) return std::nullopt;
+  std::vector<Missing> listed_with_that_state;
+  const MassProperties truck = combine(bodies);
+  return Estimate{.state_id = state_id,
+                  .truck = truck,
+                  .spread = calc_spread(items->items, truck, stand.footing),
+                  .hitching = find_hitching(build, state_id, listed_with_that_state)};
+}
+
+std::optional<Scaled> scale_truck(const build::Build& build, const Estimate& asked,
+                                  const Stand& stand, std::vector<Missing>& missing,
+                                  Diagnostics& faults) {
+  std::vector<const build::Entry<build::CornerWeighing>*> weighings;
+  for (const auto& weighing : build.corner_weighings) {
+    if (usable(weighing, missing)) weighings.push_back(&weighing);
+  }
+  if (weighings.empty() || !stand.has_tracks()) return std::nullopt;
+  const auto in_state = [&weighings](const std::string& id) {
+    auto kept = weighings;
+    kept.erase(std::remove_if(kept.begin(), kept.end(),
+                              [&](const auto* w) { return w->value.state.id != id; }),
+               kept.end());
+    return kept;
+  };
+  auto chosen = in_state(asked.state_id);
+  if (chosen.empty()) chosen = in_state(weighings.front()->value.state.id);
+  const Averaged averaged = average(chosen);
+  const std::string weighed_state = chosen.front()->value.state.id;
+  const auto weighed = weighed_state == asked.state_id
+                           ? std::optional<Estimate>(asked)
+                           : estimate_state(build, weighed_state, stand);
+  if (!weighed || weighed->hitching.unknown) return std::nullopt;
+  const auto calibration =
+      calc_calibration(weighed->truck, *stand.footing, averaged.readings, weighed->hitching.load);
+  if (!calibration) {
+    append(faults, calibration.error(), averaged.path);
+    return std::nullopt;
+  }
+  Scaled scaled{.weighing_ids = averaged.ids,
+                .state_id = weighed_state,
+                .mass_plus_minus_kg = averaged.total_plus_minus_kg,
+                .calibration = *calibration,
+                .standing = {}};
+  const auto truck = apply_calibration(asked.truck, *calibration);
+  if (truck) {
+    Diagnostics already_told;  // the same geometry as the estimate's
+    scaled.standing = stand_truck(build, *truck, stand, asked.hitching, already_told);
+  } else {
+    append(faults, truck.error(), averaged.path);
+  }
+  return scaled;
+}
+
+std::vector<MeasuredHeight> measure_heights(const build::Build& build, const Estimate& asked,
+                                            const Stand& stand, const std::optional<Scaled>& scaled,
+                                            std::vector<Missing>& missing, Diagnostics& faults) {
+  std::vector<MeasuredHeight> result;
+  for (const build::End lifted : {build::End::kFront, build::End::kRear}) {
+    std::vector<AxleLift> lifts;
+    std::vector<const build::Entry<build::LiftedWeighing>*> weighings;
+    for (const auto& weighing : build.lifted_weighings) {
+      const std::string& weighed = weighing.value.state.id;
+      const bool of_another_state = !weighed.empty() && weighed != asked.state_id;
+      if (weighing.value.lifted != lifted || of_another_state) continue;
+      if (!usable(weighing, missing)) continue;
+      weighings.push_back(&weighing);
+      lifts.push_back({.lift_m = measured(weighing.value.lift),
+                       .level_reading_kg = measured(weighing.value.level_reading),
+                       .lifted_reading_kg = measured(weighing.value.lifted_reading)});
+    }
+    if (lifts.empty()) continue;
+    if (asked.hitching.load || asked.hitching.unknown) {
+      faults.push_back({.code = "weigh.lifted_with_trailer",
+                        .path = weighings.front()->path + "/state",
+                        .message = "A truck can't be weighed for height with its trailer on.",
+                        .remedy = "Name a load state without a trailer, and unhitch.",
+                        .at = {}});
+      continue;
+    }
+    if (!stand.footing) continue;
+    const bool rear_lifted = lifted == build::End::kRear;
+    const auto& on_scale = rear_lifted ? *stand.front : *stand.rear;
+    const auto& raised = rear_lifted ? *stand.rear : *stand.front;
+    const Value heights[]{{"height", "wheel centre height", on_scale.value.height.known()}};
+    const Value raised_heights[]{{"height", "wheel centre height", raised.value.height.known()}};
+    constexpr const char* kNeeded = "measured height of the balance point";
+    const bool both = all_known(heights, on_scale.path, kNeeded, missing);
+    if (!all_known(raised_heights, raised.path, kNeeded, missing) || !both) continue;
+
+    MeasuredHeight height{.weighing_ids = {}, .lifted = lifted, .height = {}, .stability = {}};
+    for (const auto* weighing : weighings) height.weighing_ids.push_back(weighing->id);
+    Measured mass_kg{.value = asked.truck.mass_kg, .plus_minus = asked.spread.mass_plus_minus_kg};
+    if (scaled && scaled->state_id == asked.state_id) {
+      height.mass_from_scale = true;
+      mass_kg = {.value = scaled->calibration.measured_mass_kg,
+                 .plus_minus = scaled->mass_plus_minus_kg};
+    }
+    const LiftedTruck truck{
+        .mass_kg = mass_kg,
+        .wheelbase_m = {.value = stand.footing->wheelbase_m(),
+                        .plus_minus = half_width(stand.rear->value.station.plus_minus_si)},
+        .scale_axle_height_m = measured(on_scale.value.height),
+        .lifted_axle_height_m = measured(raised.value.height)};
+    const auto solved = solve_cg_height(truck, lifts);
+    if (!solved) {
+      for (Diagnostic fault : solved.error()) {
+        // "/1" is the second of these weighings; no path: what they share.
+        const std::size_t index = fault.path.empty() ? 0 : std::stoul(fault.path.substr(1));
+        fault.path = weighings[index]->path;
+        faults.push_back(std::move(fault));
+      }
+      continue;
+    }
+    height.height = *solved;
+    height.difference_m = solved->cg_height_m - asked.truck.p_VoBcm_V.z();
+    if (stand.has_tracks()) {
+      MassProperties moved = asked.truck;
+      moved.p_VoBcm_V.z() = solved->cg_height_m;
+      if (const auto stability = calc_stability(moved, *stand.footing, {})) {
+        height.stability = *stability;
+      }
+    }
+    result.push_back(std::move(height));
+  }
+  return result;
+}
+
+}  // namespace rig::weigh::internal
