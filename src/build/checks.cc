@@ -32,7 +32,7 @@ class Checker {
  private:
   void report(std::string_view code, const std::string& path, std::string message,
               std::string remedy) {
-    faults_.add(code, path, locate(root_, path), std::move(message), std::move(remedy));
+    faults_.add(code, path, locate(root_, path).value, std::move(message), std::move(remedy));
   }
   void impossible(const std::string& path, std::string message, std::string remedy) {
     report("build.impossible", path, std::move(message), std::move(remedy));
@@ -69,8 +69,9 @@ class Checker {
     for (const auto& fill : state.value.fills) {
       const auto item = masses_.find(fill.id);
       if (item == masses_.end() || item->second->fluid) continue;
-      report("build.dangling_id", fill.path, fmt::format("\"{}\" holds no fluid", fill.id),
-             suggest("", fluids(), "Those with a fluid are"));
+      faults_.add("build.dangling_id", fill.path, locate(root_, fill.path).key,
+                  fmt::format("\"{}\" holds no fluid", fill.id),
+                  suggest("", fluids(), "Those with a fluid are"));
     }
   }
 

@@ -84,21 +84,31 @@ std::optional<std::vector<std::string>> split_pointer(std::string_view pointer) 
   return steps;
 }
 
-TextPosition locate(const Node& root, std::string_view pointer) {
+std::optional<std::size_t> index_from_step(std::string_view step) {
+  std::size_t index = 0;
+  const auto [end, error] = std::from_chars(step.data(), step.data() + step.size(), index);
+  const bool whole = error == std::errc{} && end == step.data() + step.size();
+  if (!whole || (step.size() > 1 && step[0] == '0')) return std::nullopt;
+  return index;
+}
+
+Located locate(const Node& root, std::string_view pointer) {
   const Node* node = &root;
+  TextPosition key_at = root.at;
   for (const std::string& step : split_pointer(pointer).value_or(std::vector<std::string>{})) {
-    const Node* next = nullptr;
-    if (node->kind == Kind::kObject) {
-      if (const Member* member = node->find(step)) next = &member->value;
-    } else if (node->kind == Kind::kArray) {
-      std::size_t index = 0;
-      const auto [end, error] = std::from_chars(step.data(), step.data() + step.size(), index);
-      if (error == std::errc{} && index < node->elements.size()) next = &node->elements[index];
+    if (node->kind == Kind::kArray) {
+      const auto index = index_from_step(step);
+      if (!index || *index >= node->elements.size()) break;
+      node = &node->elements[*index];
+      key_at = node->at;
+    } else {
+      const Member* member = node->find(step);
+      if (member == nullptr) break;
+      node = &member->value;
+      key_at = member->key_at;
     }
-    if (next == nullptr) break;
-    node = next;
   }
-  return node->at;
+  return {.key = key_at, .value = node->at};
 }
 
 }  // namespace rig::build

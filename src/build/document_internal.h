@@ -68,8 +68,16 @@ std::string escape_pointer(std::string_view key);
 /// The steps of a JSON pointer, unescaped; empty if it isn't one. The empty pointer has no steps.
 std::optional<std::vector<std::string>> split_pointer(std::string_view pointer);
 
-/// Where a pointer leads in the text; if it ends in nothing, where the last thing on its way
-/// stands.
-TextPosition locate(const Node& root, std::string_view pointer);
+/// A step into a list: its number, counted from 0, without leading zeros.
+std::optional<std::size_t> index_from_step(std::string_view step);
+
+/// Where in the text a value stands, and the key in front of it (for an item of a list: itself).
+struct Located {
+  TextPosition key;
+  TextPosition value;
+};
+
+/// Where a pointer leads; if it ends in nothing, where the last thing on its way stands.
+Located locate(const Node& root, std::string_view pointer);
 
 }  // namespace rig::build

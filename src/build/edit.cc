@@ -1,7 +1,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <charconv>
 
 #include "build/document_internal.h"
 #include "build/read.h"
@@ -10,13 +9,6 @@ namespace rig::build {
 namespace {
 
 constexpr std::string_view kEnd = "-";  // RFC 6901: the place behind a list's last item
-
-std::optional<std::size_t> index_from_step(std::string_view step) {
-  std::size_t index = 0;
-  const auto [end, error] = std::from_chars(step.data(), step.data() + step.size(), index);
-  if (error != std::errc{} || end != step.data() + step.size()) return std::nullopt;
-  return index;
-}
 
 /// One edit on its way down the tree.
 class Editor {

@@ -11,10 +11,7 @@ namespace rig::build {
 
 void Faults::add(std::string_view code, std::string path, TextPosition at, std::string message,
                  std::string remedy) {
-  if (full()) {
-    left_out_ = true;
-    return;
-  }
+  if (full()) return;
   list_.push_back({.code = std::string(code),
                    .path = std::move(path),
                    .message = sentence(std::move(message)),
@@ -26,10 +23,10 @@ Diagnostics Faults::take() {
   const auto place = [](const Diagnostic& d) { return std::tuple(d.at->line, d.at->column); };
   std::stable_sort(list_.begin(), list_.end(),
                    [&](const Diagnostic& a, const Diagnostic& b) { return place(a) < place(b); });
-  if (left_out_) {
+  if (full()) {
     list_.push_back({.code = "build.too_many",
                      .path = "",
-                     .message = fmt::format("There are more than {} faults.", kMost),
+                     .message = fmt::format("There are {} faults or more.", kMost),
                      .remedy = "Mend these and look again.",
                      .at = list_.back().at});
   }

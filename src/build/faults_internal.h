@@ -21,12 +21,11 @@ class Faults {
   bool empty() const { return list_.empty(); }
   bool full() const { return list_.size() >= kMost; }
 
-  /// All of them in the order of the text; a last one says so if some were left out.
+  /// All of them in the order of the text; a last one says so if there may be more.
   Diagnostics take();
 
  private:
   Diagnostics list_;
-  bool left_out_ = false;
 };
 
 /// A user's text for use in a message: in double quotes, cut to a readable length, control

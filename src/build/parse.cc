@@ -242,11 +242,21 @@ class Parser {
     return true;
   }
 
+  static Kind last_kind(const Node& container) {
+    if (!container.elements.empty()) return container.elements.back().kind;
+    return container.members.empty() ? Kind::kNull : container.members.back().value.kind;
+  }
+
   enum class Next { kItem, kEnd, kStop };
 
   /// After an item: the comma before the next one or the closing bracket, which is left standing.
   Next read_separator(const Node& container, char closing) {
     const TextPosition after_item = scanner_.position();
+    if (scanner_.peek() == '"' && last_kind(container) == Kind::kString) {
+      scanner_.fault(after_item, "a second double quote stands at the end of a text",
+                     "write an inch mark inside of text as in or as \\\"");
+      scanner_.skip(1);
+    }
     scanner_.skip_blanks();
     const char c = scanner_.peek();
     if (c == ',') {

@@ -121,7 +121,7 @@ void read_value(Reading& reading, const Node& node, const Place& place, Amount<D
   } else {
     reading.report(
         "build.out_of_range", place, node.at,
-        fmt::format("{} can't be", shown(node.kind == Kind::kString ? node.text : node.raw)),
+        fmt::format("{} is out of range", shown(node.kind == Kind::kString ? node.text : node.raw)),
         allowed_range(D, bounds, choices));
   }
 }
@@ -156,7 +156,7 @@ void read_value(Reading& reading, const Node& node, const Place& place, int& num
                                   [&](int value) { return read && *read == value; });
   if (found == allowed.values.end()) {
     reading.report("build.out_of_range", place, node.at,
-                   fmt::format("{} can't be", shown(node.raw)),
+                   fmt::format("{} is none of the values known here", shown(node.raw)),
                    fmt::format("give one of {}", fmt::join(allowed.values, ", ")));
     return;
   }
