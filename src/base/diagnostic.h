@@ -14,10 +14,10 @@ struct TextPosition {
 
 /// One thing that is wrong with what the user gave, or with what the numbers did.
 struct Diagnostic {
-  std::string code;                ///< Stable, `module.fault`, such as "build.unknown_key".
-  std::string path;                ///< JSON pointer (RFC 6901) of the place; empty for the whole file.
-  std::string message;             ///< What is wrong, with the value seen, in shop words.
-  std::string remedy;              ///< What would be right, or what to do.
+  std::string code;     ///< Stable, `module.fault`, such as "build.unknown_key".
+  std::string path;     ///< JSON pointer (RFC 6901) of the place; empty for the whole file.
+  std::string message;  ///< What is wrong, with the value seen, in shop words.
+  std::string remedy;   ///< What would be right, or what to do.
   std::optional<TextPosition> at;  ///< Where in the file, if it came from one.
 };
 

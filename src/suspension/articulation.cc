@@ -50,7 +50,7 @@ Result<Articulation> raise_until_lift(const TruckModel& truck, const Settled& fl
     }
     step /= 2;
     if (step < kHeightAccuracy_m) {
-      if (found.first_lifted_side == 0) return Failure{settled.error()};
+      found.tips_over = found.first_lifted_side == 0;
       return found;
     }
   }

@@ -60,8 +60,8 @@ Jet bush_energy(const BushMoment& bush, const Bar& bar, const AxleAxes& axes) {
     }
     return quotient(way, length);
   };
-  Jet energy = spring_energy(along(bush.bolt), bush.bolt.dot(bush.direction),
-                             bush.conical_Nm_per_rad);
+  Jet energy =
+      spring_energy(along(bush.bolt), bush.bolt.dot(bush.direction), bush.conical_Nm_per_rad);
   energy += spring_energy(along(bush.bolt.cross(bush.direction).normalized()), 0,
                           bush.torsional_Nm_per_rad);
   return energy;
@@ -81,8 +81,8 @@ double calc_coil_force(const CoilSpring& coil, double length_m) {
 
 StopForce calc_stop_force(const Stop& stop, double compression_m) {
   const double c = compression_m;
-  const double cubic = (stop.end_rate_N_per_m - stop.rate_N_per_m) /
-                       (stop.end_travel_m * stop.end_travel_m);
+  const double cubic =
+      (stop.end_rate_N_per_m - stop.rate_N_per_m) / (stop.end_travel_m * stop.end_travel_m);
   return {.energy_J = 0.5 * stop.rate_N_per_m * c * c + cubic * c * c * c * c / 12,
           .force_N = stop.rate_N_per_m * c + cubic * c * c * c / 3,
           .rate_N_per_m = stop.rate_N_per_m + cubic * c * c};

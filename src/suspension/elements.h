@@ -3,15 +3,16 @@
 #include "suspension/jet_internal.h"
 #include "suspension/model.h"
 
-/// Energies of the elements between frame and axle, with gradient and Hessian in the axle coordinates.
+/// Energies of the elements between frame and axle, with gradient and Hessian in the axle
+/// coordinates.
 namespace rig::suspension {
 
-/// Stiffness of the built-in stops of a damper at its closed and open lengths, N/m. Stiff against any
-/// spring of a truck, soft enough to settle on; a number of the model, not of any damper.
+/// Stiffness of the built-in stops of a damper at its closed and open lengths, N/m. Stiff against
+/// any spring of a truck, soft enough to settle on; a number of the model, not of any damper.
 inline constexpr double kShockStop_N_per_m = 2e6;
 
-/// What places the axle: bushes against tilting and turning, leaf halves. Bars come apart from these,
-/// as constraints with compliance.
+/// What places the axle: bushes against tilting and turning, leaf halves. Bars come apart from
+/// these, as constraints with compliance.
 Jet calc_linkage_energy(const AxleModel& axle, const AxleAxes& axes);
 
 /// What carries the load: coils (stiff below their solid length), stops, shocks, anti-roll bars.

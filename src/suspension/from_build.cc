@@ -23,8 +23,8 @@ constexpr double kRankTolerance = 1e-9;
 
 /// One side of a thing that may be given for both.
 struct Side {
-  int sign = 0;         ///< +1 left, -1 right, 0 as given.
-  std::string suffix;   ///< ".left", ".right" or nothing.
+  int sign = 0;        ///< +1 left, -1 right, 0 as given.
+  std::string suffix;  ///< ".left", ".right" or nothing.
 
   Vec3 place(const build::Point& point) const {
     Vec3 p = point.p_VP();
@@ -78,7 +78,8 @@ class Builder {
     if (!faults_.empty()) return Failure{faults_};
     judge_restraint();
     if (!faults_.empty()) return Failure{faults_};
-    out_.has_springs = springs_complete_ && (!model().coils.empty() || !model().leaf_halves.empty());
+    out_.has_springs =
+        springs_complete_ && (!model().coils.empty() || !model().leaf_halves.empty());
     out_.ready_to_settle = out_.has_linkage && out_.has_springs && !std::isnan(model().track_m) &&
                            !std::isnan(model().loaded_radius_m);
     return std::move(out_);
@@ -151,9 +152,8 @@ class Builder {
 
   /// True when the end has a bush whose radial rate is known.
   bool bushed(const build::JointEnd& end, const std::string& path) {
-    return end.bushing &&
-           have(end.bushing->radial, path + "/bushing/radial", "radial rate of the bush",
-                "its give; it is taken as a ball joint");
+    return end.bushing && have(end.bushing->radial, path + "/bushing/radial",
+                               "radial rate of the bush", "its give; it is taken as a ball joint");
   }
 
   void add_bush_moment(const build::JointEnd& end, std::size_t bar, bool on_axle, int mirror) {
@@ -213,12 +213,12 @@ class Builder {
 
   void add_arm(const build::Entry<build::Arm>& arm) {
     const auto& value = arm.value;
-    const bool known = have_point(value.apex.at, arm.path + "/apex/at", "apex of the arm",
-                                  "how the axle moves") &&
-                       have_point(value.first.at, arm.path + "/first/at", "first foot of the arm",
-                                  "how the axle moves") &&
-                       have_point(value.second.at, arm.path + "/second/at",
-                                  "second foot of the arm", "how the axle moves");
+    const bool known =
+        have_point(value.apex.at, arm.path + "/apex/at", "apex of the arm", "how the axle moves") &&
+        have_point(value.first.at, arm.path + "/first/at", "first foot of the arm",
+                   "how the axle moves") &&
+        have_point(value.second.at, arm.path + "/second/at", "second foot of the arm",
+                   "how the axle moves");
     if (!known || !placed_) {
       linkage_complete_ = false;
       return;
@@ -302,15 +302,16 @@ class Builder {
     }
     for (const Side& side : sides(value.both_sides)) {
       const Vec3 upper = side.place(value.upper), lower = side.place(value.lower);
-      model().coils.push_back({.name = coil.id + side.suffix,
-                               .path = coil.path,
-                               .p_VP = upper,
-                               .p_AQ = lower - model().p_VC,
-                               .free_length_m = value.free_length.si,
-                               .rate_N_per_m = value.rate.si,
-                               .solid_length_m = value.solid_length.known() ? value.solid_length.si : 0,
-                               .drawn_length_m = (upper - lower).norm(),
-                               .side = side_of(upper)});
+      model().coils.push_back(
+          {.name = coil.id + side.suffix,
+           .path = coil.path,
+           .p_VP = upper,
+           .p_AQ = lower - model().p_VC,
+           .free_length_m = value.free_length.si,
+           .rate_N_per_m = value.rate.si,
+           .solid_length_m = value.solid_length.known() ? value.solid_length.si : 0,
+           .drawn_length_m = (upper - lower).norm(),
+           .side = side_of(upper)});
     }
   }
 
@@ -423,11 +424,13 @@ class Builder {
       faults_.push_back(
           {.code = "suspension.redundant_ideal",
            .path = axle_.path,
-           .message = fmt::format("{} links with rigid joints hold the {} axle more than once ({}): "
-                                  "it could not move up and roll without something giving",
-                                  ideal.size(), axle_.id, bar_names(ideal)),
-           .remedy = "give the links their bush rates (bushing, radial): the program then works out "
-                     "how much they fight each other",
+           .message =
+               fmt::format("{} links with rigid joints hold the {} axle more than once ({}): "
+                           "it could not move up and roll without something giving",
+                           ideal.size(), axle_.id, bar_names(ideal)),
+           .remedy =
+               "give the links their bush rates (bushing, radial): the program then works out "
+               "how much they fight each other",
            .at = {}});
       return;
     }

@@ -4,7 +4,8 @@
 
 #include "suspension/model.h"
 
-/// Scalars with first and second derivatives in the six axle coordinates, for the elements' energies.
+/// Scalars with first and second derivatives in the six axle coordinates, for the elements'
+/// energies.
 namespace rig::suspension {
 
 /// The axle's attitude and the three axes its angles turn about, all in V.
@@ -25,7 +26,7 @@ inline AxleAxes axes_from_coordinates(const Vec6& q) {
   AxleAxes axes;
   axes.p_VC = q.head<3>();
   axes.R_VA << cy * cp, cy * sp * sr - sy * cr, cy * sp * cr + sy * sr,  //
-      sy * cp, sy * sp * sr + cy * cr, sy * sp * cr - cy * sr,          //
+      sy * cp, sy * sp * sr + cy * cr, sy * sp * cr - cy * sr,           //
       -sp, cp * sr, cp * cr;
   axes.w_roll = axes.R_VA.col(0);
   axes.w_pitch = Vec3(-sy, cy, 0);
@@ -48,8 +49,7 @@ struct Jet {
 
 /// f(x) of a jet x, from f, f' and f'' at its value.
 inline Jet chain(const Jet& x, double f, double f1, double f2) {
-  return {f, f1 * x.gradient,
-          f1 * x.hessian + f2 * x.gradient * x.gradient.transpose()};
+  return {f, f1 * x.gradient, f1 * x.hessian + f2 * x.gradient * x.gradient.transpose()};
 }
 
 /// 1/2 k (x - x0)^2.

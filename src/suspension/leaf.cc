@@ -5,8 +5,8 @@
 namespace rig::suspension {
 namespace {
 
-/// Working length of the fixed-eye half whose eye stands `run_m` from the seat and `rise_m` above it:
-/// run = L/4 + sqrt((3L/4)^2 - rise^2), solved for L.
+/// Working length of the fixed-eye half whose eye stands `run_m` from the seat and `rise_m` above
+/// it: run = L/4 + sqrt((3L/4)^2 - rise^2), solved for L.
 double calc_half_length(double run_m, double rise_m) {
   const double square = run_m * run_m + rise_m * rise_m;
   return -0.5 * run_m + std::sqrt(0.25 * run_m * run_m + 2 * square);
@@ -46,8 +46,7 @@ LeafElements calc_leaf_elements(const LeafPlaces& p) {
 
   const Vec3& eye = p.shackle_in_front ? p.rear_eye : p.front_eye;
   const double towards = eye.x() > p.seat.x() ? 1 : -1;
-  const double length =
-      calc_half_length(std::abs(eye.x() - p.seat.x()), eye.z() - p.seat.z());
+  const double length = calc_half_length(std::abs(eye.x() - p.seat.x()), eye.z() - p.seat.z());
   elements.p_VEye = eye;
   elements.p_VPivot = Vec3(p.seat.x() + towards * length / 4, eye.y(), p.seat.z());
   return elements;

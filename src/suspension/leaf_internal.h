@@ -25,10 +25,10 @@ struct LeafElements {
   std::vector<LeafHalf> halves;
 };
 
-/// The three-link equivalent: the fixed-eye half guides the axle as a bar of 0.75 of the half's length
-/// from the eye, hinged at a quarter of it from the seat; each half is an upright cantilever spring of
-/// rate K / length^3, with K such that the two give the pack's rate with the seat free to turn:
-/// K = R a^2 b^2 / (a + b). Their two forces balance about C as drawn.
+/// The three-link equivalent: the fixed-eye half guides the axle as a bar of 0.75 of the half's
+/// length from the eye, hinged at a quarter of it from the seat; each half is an upright cantilever
+/// spring of rate K / length^3, with K such that the two give the pack's rate with the seat free to
+/// turn: K = R a^2 b^2 / (a + b). Their two forces balance about C as drawn.
 ///
 /// @source SAE HS-788 three-link equivalent (0.75, from memory); statics for the halves' rates.
 LeafElements calc_leaf_elements(const LeafPlaces& places);

@@ -8,8 +8,8 @@
 
 /// One solid axle as a rigid body hung from the frame on elements, in SI.
 ///
-/// Frames: V chassis datum (x forward, y left, z up), A axle; both coincide in direction as drawn. The
-/// axle's reference point C is the midpoint of its wheel centres. docs/design/suspension.md.
+/// Frames: V chassis datum (x forward, y left, z up), A axle; both coincide in direction as drawn.
+/// The axle's reference point C is the midpoint of its wheel centres. docs/design/suspension.md.
 namespace rig::suspension {
 
 using Vec6 = Eigen::Matrix<double, 6, 1>;
@@ -30,13 +30,14 @@ struct Bar {
   double swing_limit_axle_rad = std::numeric_limits<double>::quiet_NaN();
 };
 
-/// Rotational stiffness of a bush at one end of a bar: resists the bar's direction, seen from the body
-/// that holds the bush, leaving its drawn direction. Energy 1/2 k_c c^2 + 1/2 k_t t^2 with c the tilt
-/// out of the plane square to the bolt and t the turn about the bolt (small-angle components).
+/// Rotational stiffness of a bush at one end of a bar: resists the bar's direction, seen from the
+/// body that holds the bush, leaving its drawn direction. Energy 1/2 k_c c^2 + 1/2 k_t t^2 with c
+/// the tilt out of the plane square to the bolt and t the turn about the bolt (small-angle
+/// components).
 struct BushMoment {
-  int bar = 0;              ///< Index into `bars`.
-  bool on_axle = false;     ///< Which end.
-  Vec3 bolt = Vec3::UnitY();     ///< Unit vector, in the axes of the body that holds the bush.
+  int bar = 0;                     ///< Index into `bars`.
+  bool on_axle = false;            ///< Which end.
+  Vec3 bolt = Vec3::UnitY();       ///< Unit vector, in the axes of the body that holds the bush.
   Vec3 direction = Vec3::UnitX();  ///< Unit vector frame end to axle end as drawn, same axes.
   double conical_Nm_per_rad = 0;
   double torsional_Nm_per_rad = 0;
@@ -55,15 +56,16 @@ struct CoilSpring {
   int side = 0;               ///< +1 left, -1 right, 0 centre.
 };
 
-/// One half of a leaf pack: an upright spring at the eye, seen in axle axes, and a sideways one. The two
-/// halves together carry both the pack's rate and its wind-up stiffness. docs/design/suspension.md.
+/// One half of a leaf pack: an upright spring at the eye, seen in axle axes, and a sideways one.
+/// The two halves together carry both the pack's rate and its wind-up stiffness.
+/// docs/design/suspension.md.
 struct LeafHalf {
   std::string name;
   std::string path;
-  Vec3 p_VP = Vec3::Zero();       ///< Eye on the frame.
-  double free_height_m = 0;       ///< z of the eye in A (above C) at which it carries nothing.
-  double rate_N_per_m = 0;        ///< Of this half as a cantilever.
-  double drawn_offset_m = 0;      ///< y of the eye in A as drawn.
+  Vec3 p_VP = Vec3::Zero();   ///< Eye on the frame.
+  double free_height_m = 0;   ///< z of the eye in A (above C) at which it carries nothing.
+  double rate_N_per_m = 0;    ///< Of this half as a cantilever.
+  double drawn_offset_m = 0;  ///< y of the eye in A as drawn.
   double lateral_rate_N_per_m = 0;
   int side = 0;
 };
@@ -87,7 +89,7 @@ struct Shock {
   std::string path;
   Vec3 p_VP = Vec3::Zero();
   Vec3 p_AQ = Vec3::Zero();
-  double closed_length_m = 0;                                        ///< 0: no limit.
+  double closed_length_m = 0;                                      ///< 0: no limit.
   double open_length_m = std::numeric_limits<double>::infinity();  ///< Infinite: no limit.
   double gas_force_N = 0;
   double damping_Ns_per_m = std::numeric_limits<double>::quiet_NaN();
@@ -107,12 +109,13 @@ struct AxleModel {
   std::string path;
   Vec3 p_VC = Vec3::Zero();  ///< C as drawn.
   double track_m = std::numeric_limits<double>::quiet_NaN();
-  double loaded_radius_m = std::numeric_limits<double>::quiet_NaN();  ///< C above the ground as drawn.
+  double loaded_radius_m =
+      std::numeric_limits<double>::quiet_NaN();  ///< C above the ground as drawn.
   bool front = true;
 
   std::vector<Bar> bars;
-  /// Elongation of every bar per force in every bar, m/N, size bars x bars, symmetric. Zero rows and
-  /// columns are ideal bars; off-diagonal terms come from a bush that two bars share.
+  /// Elongation of every bar per force in every bar, m/N, size bars x bars, symmetric. Zero rows
+  /// and columns are ideal bars; off-diagonal terms come from a bush that two bars share.
   Eigen::MatrixXd compliance_m_per_N;
   std::vector<BushMoment> bush_moments;
   std::vector<CoilSpring> coils;

@@ -11,8 +11,8 @@ namespace rig::suspension {
 namespace {
 
 constexpr int kMaxIterations = 25;
-constexpr double kLastStep = 1e-8;   // m, rad: quadratic convergence squares it.
-constexpr double kWildStep = 0.7;    // m, rad: no step of a continuous path is that long.
+constexpr double kLastStep = 1e-8;  // m, rad: quadratic convergence squares it.
+constexpr double kWildStep = 0.7;   // m, rad: no step of a continuous path is that long.
 
 /// Solves a 4 x 4 system in place by elimination with row exchange; false when it is singular.
 bool solve_4x4(double (&a)[4][5], double (&x)[4]) {

@@ -11,8 +11,8 @@ namespace rig::suspension {
 /// Small dense matrices: four free coordinates and up to twenty bars, without the heap.
 inline constexpr int kMaxBars = 20;
 inline constexpr int kMaxUnknowns = 4 + kMaxBars;
-using SmallMatrix =
-    Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::ColMajor, kMaxUnknowns, kMaxUnknowns>;
+using SmallMatrix = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::ColMajor,
+                                  kMaxUnknowns, kMaxUnknowns>;
 using SmallVector = Eigen::Matrix<double, Eigen::Dynamic, 1, Eigen::ColMajor, kMaxUnknowns, 1>;
 using BarForces = Eigen::Matrix<double, Eigen::Dynamic, 1, Eigen::ColMajor, kMaxBars, 1>;
 
@@ -40,13 +40,14 @@ class Linkage {
 
   /// Moves `pose` to the given z of C and roll by Newton's method from where it is.
   ///
-  /// Ideal bars are rigid; the others and the bushes take the energy minimum at the held coordinates.
+  /// Ideal bars are rigid; the others and the bushes take the energy minimum at the held
+  /// coordinates.
   /// @return False when it did not converge; `pose` is then unspecified.
   /// @accuracy Last Newton step below 1e-8 m and rad, so the error is near rounding.
   bool solve(double z_m, double roll_rad, LinkagePose& pose) const;
 
-  /// Determinant of the bars' unit gradients in the free coordinates; it changes sign where an ideal
-  /// linkage passes dead centre. 1 for linkages that are not four ideal bars.
+  /// Determinant of the bars' unit gradients in the free coordinates; it changes sign where an
+  /// ideal linkage passes dead centre. 1 for linkages that are not four ideal bars.
   double assembly_sign(const Vec6& q) const;
 
  private:
@@ -65,8 +66,8 @@ class Linkage {
   std::array<IdealBar, 4> ideal_{};
 };
 
-/// The linear system of the linkage at a pose: rows and columns are the free coordinates, then the bars.
-/// [H J^T; J -C] with H of the linkage energy and of the bars' tension.
+/// The linear system of the linkage at a pose: rows and columns are the free coordinates, then the
+/// bars. [H J^T; J -C] with H of the linkage energy and of the bars' tension.
 struct LinkageSystem {
   SmallMatrix matrix;    ///< (4 + bars) square.
   SmallMatrix held;      ///< (4 + bars) x 2: the same rows against heave and roll.

@@ -67,7 +67,8 @@ void fill_forces(const AxleModel& axle, const AxleAxes& axes, const LinkagePose&
   // Bars' answer to the springs: linear response about the pose where the links put the axle.
   const Jet springs = calc_spring_energy(axle, axes);
   SmallVector load = SmallVector::Zero(4 + bars);
-  for (std::size_t i = 0; i < 4; ++i) load[static_cast<Eigen::Index>(i)] = springs.gradient[kFree[i]];
+  for (std::size_t i = 0; i < 4; ++i)
+    load[static_cast<Eigen::Index>(i)] = springs.gradient[kFree[i]];
   const SmallVector answer = system.matrix.partialPivLu().solve(-load);
   const BarForces tension = pose.bind_N + answer.tail(bars);
   swept.bar_forces_N.assign(tension.data(), tension.data() + bars);
@@ -136,7 +137,8 @@ bool beyond_limits(const AxleModel& axle, const SweptPose& swept) {
   }
   for (std::size_t i = 0; i < axle.shocks.size(); ++i) {
     const double length = swept.shock_lengths_m[i];
-    if (length < axle.shocks[i].closed_length_m || length > axle.shocks[i].open_length_m) return true;
+    if (length < axle.shocks[i].closed_length_m || length > axle.shocks[i].open_length_m)
+      return true;
   }
   return false;
 }

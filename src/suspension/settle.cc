@@ -38,12 +38,12 @@ Index count_falling(const MatrixXd& matrix, Index bars) {
 
 Failure not_settled(const TruckUnknowns& unknowns, const TruckSystem& system, int iterations) {
   Index worst = 0;
-  const double residual =
-      system.residual.head(unknowns.coordinates()).cwiseAbs().maxCoeff(&worst);
-  return fail("suspension.not_settled", "",
-              fmt::format("no resting place was found after {} steps; {:.3g} N stay unbalanced in {}",
-                          iterations, residual, unknowns.name(worst)),
-              "look for a spring, tyre or bump stop with a wrong rate or place");
+  const double residual = system.residual.head(unknowns.coordinates()).cwiseAbs().maxCoeff(&worst);
+  return fail(
+      "suspension.not_settled", "",
+      fmt::format("no resting place was found after {} steps; {:.3g} N stay unbalanced in {}",
+                  iterations, residual, unknowns.name(worst)),
+      "look for a spring, tyre or bump stop with a wrong rate or place");
 }
 
 Settled report(const TruckModel& truck, const TruckUnknowns& unknowns, const VectorXd& u,

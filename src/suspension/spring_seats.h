@@ -20,7 +20,8 @@ struct SpringSeat {
 ///
 /// @param coil      Rate and free length > 0.
 /// @param load_N    Force along the coil at ride, from settle held as drawn; >= 0.
-/// @param lift_m    Wanted lift: how much nearer the axle stands to the frame in the mock-up than at
+/// @param lift_m    Wanted lift: how much nearer the axle stands to the frame in the mock-up than
+/// at
 ///                  ride, measured along the coil.
 /// @source statics; common practice: expected compression plus wanted lift below the free position.
 SpringSeat calc_spring_seat(const CoilSpring& coil, double load_N, double lift_m);
@@ -32,8 +33,8 @@ struct SeatSolution {
   double height_error_m = 0;  ///< Greatest left at a coil: 0 unless leaf springs decide.
 };
 
-/// Moves the upper seats along their coils until each coil has its drawn length under load, settling the
-/// truck each time; axles on leaf springs sit where their springs put them.
+/// Moves the upper seats along their coils until each coil has its drawn length under load,
+/// settling the truck each time; axles on leaf springs sit where their springs put them.
 /// @errors those of `settle`.
 Result<SeatSolution> solve_spring_seats(const TruckModel& truck, const Ground& ground);
 

@@ -22,24 +22,25 @@ struct TruckNumbers {
 struct PoseNumbers {
   double heave_m = 0;
   double roll_rad = 0;
-  double heading_rad = 0;          ///< Of the wheel line, + axle points left.
-  double tilt_rad = 0;             ///< Of the wheel line, + left wheel up.
-  double lateral_shift_m = 0;      ///< y of C.
-  double forward_shift_m = 0;      ///< x of C minus drawn: + forward.
-  double nose_up_rad = 0;          ///< Housing nose (front: caster) change from drawn, + up / rearward.
+  double heading_rad = 0;      ///< Of the wheel line, + axle points left.
+  double tilt_rad = 0;         ///< Of the wheel line, + left wheel up.
+  double lateral_shift_m = 0;  ///< y of C.
+  double forward_shift_m = 0;  ///< x of C minus drawn: + forward.
+  double nose_up_rad = 0;      ///< Housing nose (front: caster) change from drawn, + up / rearward.
   double roll_centre_height_m = 0;  ///< Above the ground.
-  double roll_axis_slope = 0;      ///< dz/dx of the roll axis, + rising forward.
+  double roll_axis_slope = 0;       ///< dz/dx of the roll axis, + rising forward.
   double roll_steer = 0;
-  double contact_slope = 0;        ///< Forward travel of the contact point per heave.
+  double contact_slope = 0;  ///< Forward travel of the contact point per heave.
   double pitch_per_heave_rad_per_m = 0;
-  std::optional<double> instant_centre_ahead_m;    ///< Of C; absent when at infinity.
-  std::optional<double> instant_centre_height_m;   ///< Above the ground.
-  double anti_drive = 0;   ///< Ratio: anti-squat (rear) or anti-lift (front) when driving.
-  double anti_brake = 0;   ///< Ratio: anti-lift (rear) or anti-dive (front) when braking.
-  double wheel_rate_N_per_m = 0;   ///< Per wheel, in heave; with load and change of motion ratio.
+  std::optional<double> instant_centre_ahead_m;   ///< Of C; absent when at infinity.
+  std::optional<double> instant_centre_height_m;  ///< Above the ground.
+  double anti_drive = 0;          ///< Ratio: anti-squat (rear) or anti-lift (front) when driving.
+  double anti_brake = 0;          ///< Ratio: anti-lift (rear) or anti-dive (front) when braking.
+  double wheel_rate_N_per_m = 0;  ///< Per wheel, in heave; with load and change of motion ratio.
   double roll_rate_Nm_per_rad = 0;
-  double wheel_load_N = 0;         ///< Per wheel, that the springs make at this pose (mean of both).
-  double bind_N = 0;               ///< Greatest bar force without any spring: what the layout fights itself with.
+  double wheel_load_N = 0;  ///< Per wheel, that the springs make at this pose (mean of both).
+  double bind_N =
+      0;  ///< Greatest bar force without any spring: what the layout fights itself with.
 };
 
 struct SweptPose {
@@ -58,7 +59,7 @@ struct SweptPose {
 
 /// Why a sweep stopped short.
 struct Lock {
-  double heave_m = 0;   ///< Furthest place reached.
+  double heave_m = 0;  ///< Furthest place reached.
   double roll_rad = 0;
   bool flips = false;   ///< The linkage passes dead centre there; else it can't go further.
   std::string message;  ///< Names the bars that do it.
@@ -67,7 +68,7 @@ struct Lock {
 
 /// A path through (heave, roll), starting as drawn.
 struct Sweep {
-  std::vector<SweptPose> poses;     ///< In the order asked for; those past a lock are absent.
+  std::vector<SweptPose> poses;    ///< In the order asked for; those past a lock are absent.
   std::vector<std::size_t> asked;  ///< For each pose, its index in what was asked for.
   std::vector<Lock> locks;
 };

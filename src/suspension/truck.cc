@@ -228,7 +228,8 @@ TruckSystem calc_truck_system(const TruckModel& truck, const TruckUnknowns& unkn
   if (truck.tongue_load_N != 0) hang(truck.tongue_load_N, truck.p_VoBall_V, -1);
 
   for (std::size_t a = 0; a < truck.axles.size(); ++a) {
-    add_suspension(truck.axles[a], axes[a], unknowns.axle_start(a), unknowns.bar_start(a), u, system);
+    add_suspension(truck.axles[a], axes[a], unknowns.axle_start(a), unknowns.bar_start(a), u,
+                   system);
     for (const int side : {0, 1}) {
       const Vec3 hub(0, (side == 0 ? 0.5 : -0.5) * truck.axles[a].track_m, 0);
       const double height =

@@ -9,8 +9,8 @@ namespace rig::suspension {
 /// How the whole truck's unknowns lie in one vector: frame bounce, roll, pitch (and twist), six per
 /// axle, then one tension per bar.
 ///
-/// The frame turns about its own balance point; plan position and heading are held. When it twists, the
-/// section of axle `a` is rolled by `twist_share(a)` times the twist against its middle.
+/// The frame turns about its own balance point; plan position and heading are held. When it twists,
+/// the section of axle `a` is rolled by `twist_share(a)` times the twist against its middle.
 class TruckUnknowns {
  public:
   explicit TruckUnknowns(const TruckModel& truck);

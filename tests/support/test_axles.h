@@ -84,7 +84,8 @@ inline AxleModel make_parallel_rear() {
                               {"upper.left", upper_frame, upper_axle},
                               {"upper.right", mirrored(upper_frame), mirrored(upper_axle)},
                               {"track_bar", {x - 0.15, 0.48, 0.62}, {x - 0.15, -0.44, 0.55}}});
-  for (Eigen::Index i = 0; i < 5; ++i) axle.compliance_m_per_N(i, i) = i < 4 ? 2 / 8.0e6 : 2 / 6.0e6;
+  for (Eigen::Index i = 0; i < 5; ++i)
+    axle.compliance_m_per_N(i, i) = i < 4 ? 2 / 8.0e6 : 2 / 6.0e6;
   return axle;
 }
 
