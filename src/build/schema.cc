@@ -49,7 +49,14 @@ Json reference_to(std::string_view name) { return {{"$ref", "#/$defs/" + std::st
 
 /// The same, or null, which in a build file is as good as left out.
 Json or_null(Json schema) {
-  if (!schema.contains("type")) return {{"anyOf", {std::move(schema), {{"type", "null"}}}}};
+  if (!schema.contains("type")) {
+    Json either{{"anyOf", {{{"$ref", schema["$ref"]}}, {{"type", "null"}}}}};
+    // What is said for forms stays in front, where a form looks for it.
+    for (const auto& [key, value] : schema.items()) {
+      if (key.rfind("x-", 0) == 0) either[key] = value;
+    }
+    return either;
+  }
   schema["type"] = Json::array({schema["type"], "null"});
   if (schema.contains("enum")) schema["enum"].push_back(nullptr);
   return schema;
