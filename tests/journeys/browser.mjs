@@ -1,0 +1,55 @@
+// Debian's Chromium driven through playwright-core, which is a development dependency of web/.
+import { mkdtemp, rm } from "node:fs/promises";
+import { createRequire } from "node:module";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+
+const require = createRequire(new URL("../../web/package.json", import.meta.url));
+const { chromium } = require("playwright-core");
+
+const kArguments = [
+  "--no-sandbox",
+  "--disable-gpu",
+  "--disable-quic",
+  "--no-first-run",
+  "--disable-background-networking",
+  "--disable-component-update",
+  "--disable-sync",
+  "--use-angle=swiftshader",
+  "--enable-unsafe-swiftshader",
+];
+
+/** A browser with an empty profile; `close` also removes the profile. */
+export async function openBrowser({ width, height, touch = false, scheme = "light" }) {
+  const profile = await mkdtemp(join(tmpdir(), "rigwright-profile-"));
+  const context = await chromium.launchPersistentContext(profile, {
+    executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
+    headless: true,
+    args: kArguments,
+    viewport: { width, height },
+    hasTouch: touch,
+    colorScheme: scheme,
+    deviceScaleFactor: 1,
+  });
+  const page = context.pages()[0] ?? (await context.newPage());
+  const complaints = [];
+  page.on("console", (message) => {
+    if (["error", "warning"].includes(message.type())) complaints.push(message.text());
+  });
+  page.on("pageerror", (error) => complaints.push(String(error)));
+  page.on("requestfailed", (request) => complaints.push(`not fetched: ${request.url()}`));
+  const close = async () => {
+    await context.close();
+    await rm(profile, { recursive: true, force: true });
+  };
+  return { page, complaints, close };
+}
+
+/** The page's accessibility faults that axe calls serious or critical. */
+export async function seriousFaults(page) {
+  await page.addScriptTag({ path: require.resolve("axe-core") });
+  const { violations } = await page.evaluate(() => globalThis.axe.run());
+  return violations
+    .filter((v) => v.impact === "serious" || v.impact === "critical")
+    .map((v) => `${v.id}: ${v.help}: ${v.nodes.map((n) => n.target.join(" ")).join("; ")}`);
+}

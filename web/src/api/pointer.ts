@@ -1,0 +1,57 @@
+import type { Edit, Json, Path } from "./types";
+
+/** The keys of a JSON pointer. */
+export function keysOf(path: Path): string[] {
+  if (path === "") return [];
+  return path
+    .slice(1)
+    .split("/")
+    .map((key) => key.replaceAll("~1", "/").replaceAll("~0", "~"));
+}
+
+export function join(path: Path, ...keys: (string | number)[]): Path {
+  return keys.reduce<Path>(
+    (all, key) => `${all}/${String(key).replaceAll("~", "~0").replaceAll("/", "~1")}`,
+    path,
+  );
+}
+
+/** What stands at a path; undefined when nothing does. */
+export function at(document: Json | undefined, path: Path): Json | undefined {
+  let here: Json | undefined = document;
+  for (const key of keysOf(path)) {
+    if (Array.isArray(here)) here = here[Number(key)];
+    else if (typeof here === "object" && here !== null) here = here[key];
+    else return undefined;
+  }
+  return here;
+}
+
+/** Whether `path` is `whole` or lies within it. */
+export function isWithin(path: Path, whole: Path): boolean {
+  return path === whole || path.startsWith(`${whole}/`);
+}
+
+/** How many leading keys two paths share. */
+export function sharedDepth(a: Path, b: Path): number {
+  const left = keysOf(a);
+  const right = keysOf(b);
+  let depth = 0;
+  while (depth < left.length && depth < right.length && left[depth] === right[depth]) depth++;
+  return depth;
+}
+
+/** The edit that puts back what stands in `document` where `edit` would change it. */
+export function inverseOf(document: Json, edit: Edit): Edit {
+  const before = at(document, edit.path);
+  return before === undefined ? { path: edit.path, remove: true } : { path: edit.path, value: before };
+}
+
+/** The thing a path belongs to: a link, a coil, a mass item, an axle's own values, the ratings. */
+export function thingOf(path: Path): Path {
+  const keys = keysOf(path);
+  const isEntry = keys[0] === "axles" && keys.length >= 4;
+  const isMap = ["axles", "masses", "tyres", "load_states", "corner_weighings", "lifted_weighings"];
+  const depth = isEntry ? 4 : isMap.includes(keys[0] ?? "") ? 2 : 1;
+  return join("", ...keys.slice(0, depth));
+}

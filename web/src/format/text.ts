@@ -1,0 +1,39 @@
+/** A number text cut where a stacked fraction stands: "41 5/8 in" is 41, 5 over 8, in. */
+export type Piece =
+  | { kind: "words"; text: string }
+  | { kind: "fraction"; over: string; under: string };
+
+const kFraction = /(\d+)\s*\/\s*(\d+)/g;
+
+export function piecesOf(text: string): Piece[] {
+  const pieces: Piece[] = [];
+  let from = 0;
+  for (const found of text.matchAll(kFraction)) {
+    // The gap between a whole number and its fraction is the stacking itself.
+    const before = text.slice(from, found.index).replace(/(\d)[ -]$/, "$1");
+    if (before !== "") pieces.push({ kind: "words", text: before });
+    pieces.push({ kind: "fraction", over: found[1] ?? "", under: found[2] ?? "" });
+    from = found.index + found[0].length;
+  }
+  const rest = text.slice(from);
+  if (rest !== "") pieces.push({ kind: "words", text: rest });
+  return pieces;
+}
+
+/** A quantity text in figures and unit: "41 5/8 in" is "41 5/8" and "in". */
+export function splitUnit(text: string): { figures: string; unit: string } {
+  const found = /^([~+\-−±]?\s*[\d.,]+(?:[ -]\d+\s*\/\s*\d+|\s*\/\s*\d+)?)\s*(.*)$/.exec(text);
+  if (!found) return { figures: text, unit: "" };
+  return { figures: found[1] ?? "", unit: found[2] ?? "" };
+}
+
+/** An estimate is marked by a tilde in its text. */
+export function isEstimate(text: string): boolean {
+  return text.trimStart().startsWith("~");
+}
+
+/** A key of the build file in words: "free_length" is "Free length". */
+export function wordsOf(key: string): string {
+  const words = key.replaceAll("_", " ");
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}

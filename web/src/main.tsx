@@ -1,0 +1,9 @@
+import { createRoot } from "react-dom/client";
+import { setState } from "./api/store";
+import { App } from "./app";
+import { keptScheme } from "./panels/common/scheme";
+import "./style/page.css";
+
+setState({ scheme: keptScheme() });
+const page = document.getElementById("page");
+if (page) createRoot(page).render(<App />);

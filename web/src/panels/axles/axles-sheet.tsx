@@ -1,0 +1,249 @@
+import { choose, move } from "../../api/actions";
+import { join } from "../../api/pointer";
+import { setState, useAnswers, useStore } from "../../api/store";
+import type { ArticulationCase, AxleReport, Numeric, Seat } from "../../api/types";
+import { Figures, Stacked } from "../common/figures";
+import { NumberRow } from "../common/number-row";
+import { Summary } from "../common/summary";
+import { ChosenCard } from "../fields/chosen-card";
+import { Collection } from "../fields/collection";
+import { Fields } from "../fields/fields";
+import { MissingList } from "../front/missing";
+import { CurveChart } from "./curve";
+
+const kTops = ["axles", "tyres", "limits"];
+const kCollections: { key: string; title: string; shows: string[] }[] = [
+  { key: "links", title: "Links", shows: [] },
+  { key: "arms", title: "Arms", shows: [] },
+  { key: "coils", title: "Coils", shows: ["rate", "free_length"] },
+  { key: "leaf_packs", title: "Leaf packs", shows: ["rate"] },
+  { key: "dampers", title: "Shocks", shows: ["closed_length", "open_length"] },
+  { key: "bump_stops", title: "Bump stops", shows: ["free_height"] },
+  { key: "anti_roll_bars", title: "Anti-roll bars", shows: ["rate"] },
+];
+
+/** Where the spring seats go and what each axle does through its travel. */
+export function AxlesSheet() {
+  const sentences = useAnswers((a) => a.report.summary.axles ?? []);
+  const axles = useAnswers((a) => a.report.axles);
+  const shown = useStore((s) => s.axle);
+  const axle = axles.find((a) => a.id === shown) ?? axles[0];
+  return (
+    <>
+      <Summary sentences={sentences} />
+      {axles.length > 1 && (
+        <div className="choose-one" role="group" aria-label="Which axle">
+          {axles.map((a) => (
+            <button
+              key={a.id}
+              type="button"
+              aria-pressed={a.id === axle?.id}
+              onClick={() => setState({ axle: a.id, chosen: null })}
+            >
+              {a.label}
+            </button>
+          ))}
+        </div>
+      )}
+      <ChosenCard />
+      <MissingList tops={kTops} />
+      {axle ? (
+        <AxleNumbers axle={axle} />
+      ) : (
+        <p className="empty">
+          Type the ends of the front axle's links first: station, offset and height of each. From
+          these comes everything the axle does through its travel.
+        </p>
+      )}
+    </>
+  );
+}
+
+function AxleNumbers({ axle }: { axle: AxleReport }) {
+  const numbers = useStore((s) => s.pose?.numbers[axle.id]);
+  const heave = useStore((s) => s.question.heave?.[axle.id] ?? 0);
+  const roll = useStore((s) => s.question.roll?.[axle.id] ?? 0);
+  const moved = useStore((s) => s.question.settled === true) || heave !== 0 || roll !== 0;
+  const nowOf = (id: string): Numeric | undefined => numbers?.find((n) => n.id === id)?.value;
+  const base = join("/axles", axle.id);
+  return (
+    <>
+      {axle.locks.map((lock) => (
+        <p key={lock.message} className="lock">
+          {lock.message}
+        </p>
+      ))}
+      {axle.seats.length > 0 && <Seats seats={axle.seats} />}
+      <section className="numbers" aria-label={axle.label}>
+        <h3>What it does</h3>
+        {axle.rows.map((row) => (
+          <NumberRow
+            key={row.id}
+            label={row.label}
+            value={row.value}
+            verdict={row.verdict}
+            low={row.low}
+            high={row.high}
+            finding={row.finding}
+            explain={row.explain}
+            now={moved ? nowOf(row.id) : undefined}
+          />
+        ))}
+      </section>
+      {axle.curves.length > 0 && (
+        <section className="curves" aria-label="Over its travel">
+          <h3>Over its travel</h3>
+          <div className="curve-grid">
+            {axle.curves.map((curve) => {
+              const isRoll = curve.x_dimension === "angle";
+              return (
+                <CurveChart
+                  key={curve.id}
+                  curve={curve}
+                  cursor={isRoll ? roll : heave}
+                  now={nowOf(curve.id)}
+                  onMove={isRoll ? (x) => moveRoll(axle.id, x) : (x) => moveBump(axle.id, x)}
+                />
+              );
+            })}
+          </div>
+        </section>
+      )}
+      {axle.links.length > 0 && <Links axle={axle} />}
+      <Articulation />
+      <section className="inputs-block" aria-label="What it was answered from">
+        <h3>What it was answered from</h3>
+        {kCollections.map(({ key, title, shows }) => (
+          <Collection key={key} path={join(base, key)} title={title} shows={shows} />
+        ))}
+        <h4>{axle.label}</h4>
+        <Fields path={base} depth={0} />
+        <h4>What is accepted</h4>
+        <Fields path="/limits" />
+      </section>
+    </>
+  );
+}
+
+function moveBump(axle: string, x: number): void {
+  move({ [axle]: x }, {});
+}
+
+function moveRoll(axle: string, x: number): void {
+  move({}, { [axle]: x });
+}
+
+function Seats({ seats }: { seats: Seat[] }) {
+  return (
+    <section className="seats" aria-label="Spring seats">
+      <h3>Spring seats</h3>
+      {seats.map((seat) => (
+        <article key={seat.name} className="seat">
+          <h4>{seat.name}</h4>
+          <p className="seat-sentence">
+            <Stacked text={seat.sentence} />
+          </p>
+          <dl>
+            <Fact name="Tack, seat to seat" value={seat.tack} large />
+            <Fact name="Loaded" value={seat.loaded} />
+            <Fact name="As drawn" value={seat.drawn} />
+            <Fact name="Move the upper seat" value={seat.move} />
+            <Fact name="Below free position" value={seat.below_free} />
+            <Fact name="Bump left to solid" value={seat.bump_left} />
+            <Fact name="Load" value={seat.load} force />
+            <Fact name="Frequency" value={seat.frequency} />
+          </dl>
+          <button type="button" className="quiet" onClick={() => choose(seat.path)}>
+            Change this spring
+          </button>
+        </article>
+      ))}
+    </section>
+  );
+}
+
+function Fact(props: { name: string; value: Numeric; large?: boolean; force?: boolean }) {
+  return (
+    <div className={`fact${props.large ? " large" : ""}${props.force ? " force" : ""}`}>
+      <dt>{props.name}</dt>
+      <dd>
+        <Figures value={props.value} size={props.large ? "row" : "small"} />
+      </dd>
+    </div>
+  );
+}
+
+function Links({ axle }: { axle: AxleReport }) {
+  return (
+    <section className="table-box" aria-label="Links">
+      <table>
+        <caption>Links: load at ride, and how far their joints swing over the travel</caption>
+        <thead>
+          <tr>
+            <th scope="col">Link</th>
+            <th scope="col">Load</th>
+            <th scope="col">Swing at the frame</th>
+            <th scope="col">Swing at the axle</th>
+            <th scope="col">Limit</th>
+          </tr>
+        </thead>
+        <tbody>
+          {axle.links.map((link) => (
+            <tr key={link.name}>
+              <th scope="row">
+                <button type="button" className="line-link" onClick={() => choose(link.path)}>
+                  {link.name}
+                </button>
+              </th>
+              <td className="force">
+                <Figures value={link.force} size="small" />
+              </td>
+              <td>
+                <Figures value={link.swing_frame} size="small" />
+              </td>
+              <td>
+                <Figures value={link.swing_axle} size="small" />
+              </td>
+              <td>{link.limit ? <Figures value={link.limit} size="small" /> : "not given"}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}
+
+function Articulation() {
+  const { ramp, cross } = useAnswers((a) => a.report.articulation);
+  if (!ramp && !cross) return null;
+  return (
+    <section className="seats" aria-label="Articulation">
+      <h3>Articulation</h3>
+      {ramp && <Case title="One wheel up a 20° ramp" of={ramp} />}
+      {cross && <Case title="Crossed axles" of={cross} />}
+    </section>
+  );
+}
+
+function Case({ title, of }: { title: string; of: ArticulationCase }) {
+  const axles = useAnswers((a) => a.report.axles);
+  return (
+    <article className="seat">
+      <h4>{title}</h4>
+      <p className="seat-sentence">First to lift: {of.first_lifted}.</p>
+      <dl>
+        <Fact name="Up the ramp" value={of.distance} />
+        <Fact name="Wheel height" value={of.height} />
+        <Fact name="Ramp index" value={of.index} />
+        {of.loads.map((load) => (
+          <Fact
+            key={load.axle}
+            name={`${axles.find((a) => a.id === load.axle)?.label ?? load.axle}, left and right`}
+            value={{ si: load.left.si, text: `${load.left.text}, ${load.right.text}` }}
+            force
+          />
+        ))}
+      </dl>
+    </article>
+  );
+}

@@ -1,0 +1,193 @@
+import { memo, useEffect, useRef } from "react";
+import uPlot from "uplot";
+import "uplot/dist/uPlot.min.css";
+import { useAnswers } from "../../api/store";
+import type { Curve, Numeric, Units } from "../../api/types";
+import { inUnit, unitOf } from "../../format/quantity";
+import { wordsOf } from "../../format/text";
+import { Stacked } from "../common/figures";
+import { useDark } from "../common/scheme";
+
+const kHeight_px = 190;
+
+interface CurveChartProps {
+  curve: Curve;
+  /** Where the motion bar stands, SI. */
+  cursor: number;
+  now: Numeric | undefined;
+  onMove: (x: number) => void;
+}
+
+/** One curve over the travel, its limits shaded, its cursor where the truck stands. */
+export const CurveChart = memo(function CurveChart({ curve, cursor, now, onMove }: CurveChartProps) {
+  const units = useAnswers((a) => a.units);
+  const dark = useDark();
+  const box = useRef<HTMLDivElement>(null);
+  const plot = useRef<uPlot | null>(null);
+  const latest = useRef({ cursor, onMove });
+  latest.current = { cursor, onMove };
+  const factor = inUnit(1, curve.x_dimension, units);
+
+  // biome-ignore lint/correctness/useExhaustiveDependencies: drawn anew when the scheme changes.
+  useEffect(() => {
+    const element = box.current;
+    if (!element) return;
+    const made = new uPlot(
+      optionsFor(curve, units, element.clientWidth, (x) => latest.current.onMove(x / factor)),
+      dataFor(curve, units),
+      element,
+    );
+    plot.current = made;
+    placeCursor(made, latest.current.cursor * factor);
+    const watcher = new ResizeObserver(() => {
+      if (element.clientWidth > 0 && element.clientWidth !== made.width) {
+        made.setSize({ width: element.clientWidth, height: kHeight_px });
+        placeCursor(made, latest.current.cursor * factor);
+      }
+    });
+    watcher.observe(element);
+    return () => {
+      watcher.disconnect();
+      made.destroy();
+      plot.current = null;
+    };
+  }, [curve, units, dark]);
+
+  useEffect(() => {
+    if (plot.current) placeCursor(plot.current, cursor * factor);
+  }, [cursor, factor]);
+
+  return (
+    <figure className="curve">
+      <figcaption>
+        <span>{curve.label}</span>
+        {now && (
+          <output>
+            <Stacked text={now.text} />
+          </output>
+        )}
+      </figcaption>
+      <div ref={box} className="curve-box" role="img" aria-label={inWords(curve, units)} />
+      <p className="axis-words" aria-hidden="true">
+        {wordsOf(curve.x_label)}, {unitOf(curve.x_dimension, units)}
+        <span>
+          {unitOf(curve.y_dimension, units)}
+          {(curve.low !== null || curve.high !== null) && " · shaded: outside the limits"}
+        </span>
+      </p>
+    </figure>
+  );
+});
+
+function placeCursor(plot: uPlot, x: number): void {
+  plot.root.style.setProperty("--cursor", `${plot.valToPos(x, "x").toFixed(1)}px`);
+}
+
+function dataFor(curve: Curve, units: Units): uPlot.AlignedData {
+  return [
+    curve.x.map((x) => inUnit(x, curve.x_dimension, units)),
+    curve.y.map((y) => (y === null ? null : inUnit(y, curve.y_dimension, units))),
+  ];
+}
+
+function colour(name: string): string {
+  return getComputedStyle(document.documentElement).getPropertyValue(name).trim();
+}
+
+function optionsFor(
+  curve: Curve,
+  units: Units,
+  width: number,
+  onMove: (x: number) => void,
+): uPlot.Options {
+  const low = curve.low === null ? null : inUnit(curve.low, curve.y_dimension, units);
+  const high = curve.high === null ? null : inUnit(curve.high, curve.y_dimension, units);
+  const axis = (size: number): uPlot.Axis => ({
+    stroke: colour("--ink-soft"),
+    font: "13px system-ui, sans-serif",
+    size,
+    grid: { stroke: colour("--line"), width: 1 },
+    ticks: { show: false },
+  });
+  return {
+    width,
+    height: kHeight_px,
+    legend: { show: false },
+    padding: [10, 12, 0, 0],
+    scales: {
+      x: { time: false },
+      y: {
+        range: (_, least, most) => {
+          const ends = [least, most, ...(low === null ? [] : [low]), ...(high === null ? [] : [high])];
+          const [a, b] = [Math.min(...ends), Math.max(...ends)];
+          const room = (b - a || Math.abs(a) || 1) * 0.08;
+          return [a - room, b + room];
+        },
+      },
+    },
+    axes: [axis(30), axis(52)],
+    series: [{}, { stroke: colour("--ink"), width: 2, points: { show: false } }],
+    cursor: { show: false, drag: { x: false, y: false } },
+    hooks: {
+      drawClear: [
+        (u) => {
+          const { left, top, width: w, height: h } = u.bbox;
+          u.ctx.save();
+          u.ctx.fillStyle = colour("--outside");
+          if (high !== null) u.ctx.fillRect(left, top, w, Math.max(0, u.valToPos(high, "y", true) - top));
+          if (low !== null) {
+            const y = u.valToPos(low, "y", true);
+            u.ctx.fillRect(left, y, w, Math.max(0, top + h - y));
+          }
+          u.ctx.strokeStyle = colour("--stop-ink");
+          u.ctx.lineWidth = 1.5 * window.devicePixelRatio;
+          u.ctx.setLineDash([6 * window.devicePixelRatio, 4 * window.devicePixelRatio]);
+          for (const limit of [low, high]) {
+            if (limit === null) continue;
+            const y = u.valToPos(limit, "y", true);
+            u.ctx.beginPath();
+            u.ctx.moveTo(left, y);
+            u.ctx.lineTo(left + w, y);
+            u.ctx.stroke();
+          }
+          u.ctx.restore();
+        },
+      ],
+      ready: [
+        (u) => {
+          const line = document.createElement("div");
+          line.className = "curve-cursor";
+          u.over.append(line);
+          const follow = (event: PointerEvent) => {
+            const box = u.over.getBoundingClientRect();
+            onMove(u.posToVal(event.clientX - box.left, "x"));
+          };
+          u.over.addEventListener("pointerdown", (event) => {
+            u.over.setPointerCapture(event.pointerId);
+            follow(event);
+          });
+          u.over.addEventListener("pointermove", (event) => {
+            if (u.over.hasPointerCapture(event.pointerId)) follow(event);
+          });
+        },
+      ],
+    },
+  };
+}
+
+/** The curve for those who can't see it: its ends, its extremes and its limits. */
+function inWords(curve: Curve, units: Units): string {
+  const { unit } = { unit: unitOf(curve.y_dimension, units) };
+  const figure = (y: number | null | undefined) =>
+    y === null || y === undefined
+      ? "not known"
+      : `${Number(inUnit(y, curve.y_dimension, units).toPrecision(3))} ${unit}`;
+  const known = curve.y.filter((y) => y !== null);
+  const limits = [
+    curve.low === null ? "" : ` No less than ${figure(curve.low)}.`,
+    curve.high === null ? "" : ` No more than ${figure(curve.high)}.`,
+  ].join("");
+  return `${curve.label} over ${curve.x_label}: from ${figure(curve.y[0])} to ${figure(
+    curve.y.at(-1),
+  )}, least ${figure(Math.min(...known))}, greatest ${figure(Math.max(...known))}.${limits}`;
+}

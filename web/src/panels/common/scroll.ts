@@ -1,0 +1,22 @@
+function scrollerOf(element: Element): Element | null {
+  return element.closest(".work-sheet, .tray");
+}
+
+/** Scrolls the sheet, and nothing around it, so that the element stands at its top. */
+export function scrollToTop(element: Element): void {
+  const scroller = scrollerOf(element);
+  if (!scroller) return;
+  scroller.scrollTop += element.getBoundingClientRect().top - scroller.getBoundingClientRect().top;
+}
+
+/** Scrolls the sheet only as far as it takes to see the element. */
+export function scrollIntoSight(element: Element, room_px = 12): void {
+  const scroller = scrollerOf(element);
+  if (!scroller) return;
+  const box = element.getBoundingClientRect();
+  const frame = scroller.getBoundingClientRect();
+  if (box.bottom > frame.bottom) {
+    scroller.scrollTop += Math.min(box.bottom - frame.bottom, box.top - frame.top) + room_px;
+  }
+  if (box.top < frame.top) scroller.scrollTop += box.top - frame.top - room_px;
+}

@@ -1,0 +1,15 @@
+import { Stacked } from "./figures";
+
+/** The two or three sentences a builder wants, at the top of a sheet. */
+export function Summary({ sentences }: { sentences: string[] }) {
+  if (sentences.length === 0) return null;
+  return (
+    <div className="summary">
+      {sentences.map((sentence) => (
+        <p key={sentence}>
+          <Stacked text={sentence} />
+        </p>
+      ))}
+    </div>
+  );
+}

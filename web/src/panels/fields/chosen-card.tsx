@@ -1,0 +1,75 @@
+import { useEffect, useRef } from "react";
+import { openFinding } from "../../api/actions";
+import { at, isWithin, join, keysOf, thingOf } from "../../api/pointer";
+import { setState, useAnswers, useStore } from "../../api/store";
+import type { Path } from "../../api/types";
+import { wordsOf } from "../../format/text";
+import { Mark } from "../common/mark";
+import { scrollToTop } from "../common/scroll";
+import { Fields } from "./fields";
+import { membersOf } from "./schema";
+
+/** What the shop calls a thing: its label, else its id. */
+export function useNameOf(path: Path): string {
+  const label = useAnswers((a) => at(a.document, join(path, "label")));
+  return typeof label === "string" && label !== ""
+    ? label.charAt(0).toUpperCase() + label.slice(1)
+    : wordsOf(keysOf(path).at(-1) ?? "Build");
+}
+
+/** The thing that was tapped, its findings and its fields, on top of the sheet. */
+export function ChosenCard() {
+  const chosen = useStore((s) => s.chosen);
+  return chosen ? <Card key={chosen.path} path={chosen.path} end={chosen.end} /> : null;
+}
+
+function Card({ path, end }: { path: Path; end: Path | null }) {
+  const thing = thingOf(path);
+  const name = useNameOf(thing);
+  const axle = useAnswers((a) =>
+    a.report.axles.find((x) => isWithin(thing, join("/axles", x.id)) && thing !== `/axles/${x.id}`),
+  );
+  const findings = useAnswers((a) => a.report.findings);
+  const schema = useAnswers((a) => a.schema);
+  const card = useRef<HTMLElement>(null);
+  const about = findings.filter((f) => isWithin(f.path, thing) && f.verdict !== "good");
+  const collections = membersOf(schema, thing)
+    .filter((m) => m.kind.kind === "map")
+    .map((m) => m.key);
+
+  // The card comes to the top of the sheet; the field that was pointed at takes the keyboard.
+  useEffect(() => {
+    if (!card.current) return;
+    const field = [...card.current.querySelectorAll<HTMLElement>("[data-path]")].find(
+      (f) => f.dataset.path === (end ?? path),
+    );
+    scrollToTop(card.current);
+    field?.focus({ preventScroll: true });
+  }, [path, end]);
+
+  return (
+    <section className="chosen-card" aria-label={name} ref={card}>
+      <header>
+        <h3>{name}</h3>
+        {axle && <span className="of">{axle.label}</span>}
+        <button type="button" className="quiet" onClick={() => setState({ chosen: null })}>
+          Close
+        </button>
+      </header>
+      {about.length > 0 && (
+        <ul className="about">
+          {about.map((f) => (
+            <li key={f.id}>
+              <button type="button" onClick={() => openFinding(f.id)}>
+                <Mark kind={f.verdict} size={18} /> {f.sentence}
+              </button>
+            </li>
+          ))}
+        </ul>
+      )}
+      <div className="thing-fields">
+        <Fields path={thing} without={collections} />
+      </div>
+    </section>
+  );
+}

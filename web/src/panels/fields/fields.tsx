@@ -1,0 +1,204 @@
+import { memo, useId } from "react";
+import { edit } from "../../api/actions";
+import { at, isWithin, join } from "../../api/pointer";
+import { useAnswers, useStore } from "../../api/store";
+import type { Json, Path } from "../../api/types";
+import { wordsOf } from "../../format/text";
+import { useChanged } from "../common/changed";
+import { knownOf } from "./known";
+import { QuantityField, Why } from "./quantity-field";
+import { type Member, membersOf } from "./schema";
+
+interface FieldsProps {
+  path: Path;
+  without?: string[];
+  /** How deep things within the thing are laid open. */
+  depth?: number;
+}
+
+interface Placed {
+  path: Path;
+  member: Member;
+}
+
+/** The fields of one thing in the build file, as its schema tells them. */
+export function Fields({ path, without = [], depth = 2 }: FieldsProps) {
+  const schema = useAnswers((a) => a.schema);
+  const own: Placed[] = [];
+  const groups: Placed[] = [];
+  for (const member of membersOf(schema, path)) {
+    if (without.includes(member.key)) continue;
+    const here = join(path, member.key);
+    if (member.kind.kind !== "thing") own.push({ path: here, member });
+    // Where a thing is needs no heading of its own: its three numbers come first.
+    else if (member.key === "at") {
+      own.unshift(...membersOf(schema, here).map((m) => ({ path: join(here, m.key), member: m })));
+    } else groups.push({ path: here, member });
+  }
+  return (
+    <>
+      {own.length > 0 && (
+        <div className="fields">
+          {own.map((one) => (
+            <Field key={one.path} {...one} />
+          ))}
+        </div>
+      )}
+      {depth > 0 && groups.map((one) => <Group key={one.path} {...one} depth={depth - 1} />)}
+    </>
+  );
+}
+
+/** A thing within a thing, such as a link's end: open if it is given, else behind its name. */
+function Group({ path, member, depth }: Placed & { depth: number }) {
+  const given = useAnswers((a) => at(a.document, path));
+  const isGiven = given !== undefined && given !== null;
+  return (
+    <details className={`group${isGiven ? " given" : ""}`} open={isGiven}>
+      <summary>
+        {wordsOf(member.key)}
+        <span className="doc">
+          {member.doc}
+          {!isGiven && " Not given."}
+        </span>
+      </summary>
+      <Fields path={path} depth={depth} />
+    </details>
+  );
+}
+
+const Field = memo(function Field({ path, member }: Placed) {
+  const value = useAnswers((a) => at(a.document, path));
+  const opened = useStore((s) => at(s.opened, path));
+  const changed = useChanged();
+  const was = changed.some((c) => isWithin(c, path) || isWithin(path, c))
+    ? knownOf(opened).text
+    : null;
+  const label = wordsOf(member.key);
+  switch (member.kind.kind) {
+    case "quantity":
+      return (
+        <QuantityField
+          path={path}
+          label={label}
+          doc={member.doc}
+          dimension={member.kind.dimension}
+          value={value}
+          was={was}
+        />
+      );
+    case "flag":
+      return (
+        <div className="field flag">
+          <label title={member.doc}>
+            <input
+              type="checkbox"
+              checked={value === true}
+              data-path={path}
+              onChange={(event) => edit([{ path, value: event.target.checked }])}
+            />
+            <span>{label}</span>
+          </label>
+        </div>
+      );
+    case "word":
+    case "count":
+      return (
+        <ChoiceField
+          path={path}
+          label={label}
+          doc={member.doc}
+          value={value}
+          choices={member.kind.choices.map((c) => ({ value: c, text: wordsOf(String(c)) }))}
+        />
+      );
+    case "reference":
+      return (
+        <ReferenceField path={path} label={label} doc={member.doc} value={value} target={member.kind.target} />
+      );
+    case "text":
+      return <TextField path={path} label={label} doc={member.doc} value={value} />;
+    default:
+      return null;
+  }
+});
+
+interface OneProps {
+  path: Path;
+  label: string;
+  doc: string;
+  value: Json | undefined;
+}
+
+function ChoiceField(props: OneProps & { choices: { value: string | number; text: string }[] }) {
+  const { path, label, doc, value, choices } = props;
+  const id = useId();
+  const refused = useStore((s) => s.refused[path]);
+  return (
+    <div className={`field choice${refused ? " refused" : ""}`}>
+      <label htmlFor={id} title={doc}>
+        {label}
+      </label>
+      <select
+        id={id}
+        value={value === undefined || value === null ? "" : String(value)}
+        data-path={path}
+        onChange={(event) => {
+          const one = choices.find((c) => String(c.value) === event.target.value);
+          edit([one ? { path, value: one.value } : { path, remove: true }]);
+        }}
+      >
+        <option value="">not given</option>
+        {choices.map((c) => (
+          <option key={c.value} value={c.value}>
+            {c.text}
+          </option>
+        ))}
+      </select>
+      {refused && <Why id={`${id}-why`} diagnostics={refused.diagnostics} />}
+    </div>
+  );
+}
+
+function ReferenceField(props: OneProps & { target: string }) {
+  const { target, ...one } = props;
+  const things = useAnswers((a) => at(a.document, join("", target)));
+  const ids = typeof things === "object" && things !== null ? Object.keys(things) : [];
+  const choices = ids.map((id) => {
+    const label = at(things, join("", id, "label"));
+    return { value: id, text: typeof label === "string" ? label : wordsOf(id) };
+  });
+  return <ChoiceField {...one} choices={choices} />;
+}
+
+function TextField({ path, label, doc, value }: OneProps) {
+  const id = useId();
+  const refused = useStore((s) => s.refused[path]);
+  const text = typeof value === "string" ? value : "";
+  const commit = (next: string) => {
+    if (next.trim() !== text) {
+      edit([next.trim() === "" ? { path, remove: true } : { path, value: next.trim() }]);
+    }
+  };
+  return (
+    <div className={`field text${refused ? " refused" : ""}`}>
+      <label htmlFor={id} title={doc}>
+        {label}
+      </label>
+      <input
+        id={id}
+        // Another text from the program starts the field anew.
+        key={text}
+        type="text"
+        autoComplete="off"
+        defaultValue={text}
+        data-path={path}
+        onBlur={(event) => commit(event.target.value)}
+        onKeyDown={(event) => {
+          if (event.key === "Enter") commit(event.currentTarget.value);
+        }}
+      />
+      {refused && <Why id={`${id}-why`} diagnostics={refused.diagnostics} />}
+    </div>
+  );
+}

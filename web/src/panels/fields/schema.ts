@@ -1,0 +1,122 @@
+import { keysOf } from "../../api/pointer";
+import type { Json, Path } from "../../api/types";
+
+/** What may stand at one place in the build file, as its published schema tells it. */
+export type Kind =
+  | { kind: "quantity"; dimension: string }
+  | { kind: "text" }
+  | { kind: "count"; choices: number[] }
+  | { kind: "flag" }
+  | { kind: "word"; choices: string[] }
+  | { kind: "reference"; target: string }
+  | { kind: "references"; target: string }
+  | { kind: "thing"; node: Node }
+  | { kind: "map"; node: Node }
+  | { kind: "list"; node: Node };
+
+type Node = { [key: string]: Json };
+
+export interface Member {
+  key: string;
+  doc: string;
+  kind: Kind;
+}
+
+function isNode(value: Json | undefined): value is Node {
+  return typeof value === "object" && value !== null && !Array.isArray(value);
+}
+
+/** Follows references and drops the "or null" that every optional value has. */
+function plain(schema: Node, node: Node): Node {
+  const any = node.anyOf;
+  if (Array.isArray(any) && any.some((n) => isNode(n) && n.type === "null")) {
+    const rest = any.filter((n) => isNode(n) && n.type !== "null");
+    const { anyOf: _, ...others } = node;
+    const first = rest[0];
+    if (rest.length === 1 && isNode(first)) return plain(schema, { ...others, ...first });
+  }
+  const ref = node.$ref;
+  if (typeof ref !== "string") return node;
+  const name = ref.split("/").at(-1) ?? "";
+  const defs = schema.$defs;
+  const target = isNode(defs) ? defs[name] : undefined;
+  const { $ref: _, ...others } = node;
+  return { ...(isNode(target) ? plain(schema, target) : {}), ...others };
+}
+
+function typeOf(node: Node): string {
+  const type = Array.isArray(node.type) ? node.type.find((t) => t !== "null") : node.type;
+  return typeof type === "string" ? type : "";
+}
+
+function kindOf(schema: Node, given: Node): Kind | null {
+  const node = plain(schema, given);
+  if (typeof node["x-dimension"] === "string") {
+    return { kind: "quantity", dimension: node["x-dimension"] };
+  }
+  if (typeof node["x-reference"] === "string") {
+    return { kind: "reference", target: node["x-reference"] };
+  }
+  const choices = Array.isArray(node.enum) ? node.enum.filter((c) => c !== null) : [];
+  switch (typeOf(node)) {
+    case "boolean":
+      return { kind: "flag" };
+    case "integer":
+      return { kind: "count", choices: choices.map(Number) };
+    case "string":
+      return choices.length > 0 ? { kind: "word", choices: choices.map(String) } : { kind: "text" };
+    case "array": {
+      const items = isNode(node.items) ? plain(schema, node.items) : {};
+      const target = items["x-reference"];
+      if (typeof target === "string") return { kind: "references", target };
+      return { kind: "list", node: items };
+    }
+    case "object":
+      if (isNode(node.properties)) return { kind: "thing", node };
+      if (isNode(node.additionalProperties)) {
+        return { kind: "map", node: plain(schema, node.additionalProperties) };
+      }
+      return null;
+    default:
+      return null;
+  }
+}
+
+/** The schema of what stands at a path; null when nothing may stand there. */
+function nodeAt(schema: Json, path: Path): Node | null {
+  if (!isNode(schema)) return null;
+  let node: Node = schema;
+  for (const key of keysOf(path)) {
+    const kind = kindOf(schema, node);
+    if (kind?.kind === "thing") {
+      const properties = kind.node.properties;
+      const next = isNode(properties) ? properties[key] : undefined;
+      if (!isNode(next)) return null;
+      node = plain(schema, next);
+    } else if (kind?.kind === "map" || kind?.kind === "list") {
+      node = kind.node;
+    } else {
+      return null;
+    }
+  }
+  return node;
+}
+
+export function kindAt(schema: Json, path: Path): Kind | null {
+  const node = nodeAt(schema, path);
+  return node && isNode(schema) ? kindOf(schema, node) : null;
+}
+
+/** What the thing at a path may hold, in the order a form shows it. */
+export function membersOf(schema: Json, path: Path): Member[] {
+  const kind = kindAt(schema, path);
+  if (kind?.kind !== "thing" || !isNode(schema)) return [];
+  const properties = kind.node.properties;
+  if (!isNode(properties)) return [];
+  return Object.entries(properties).flatMap(([key, given]) => {
+    if (!isNode(given)) return [];
+    const own = kindOf(schema, given);
+    const doc = typeof given.description === "string" ? given.description : "";
+    return own ? [{ key, doc, kind: own }] : [];
+  });
+}

@@ -1,0 +1,205 @@
+import { useAnswers } from "../../api/store";
+import type { Finding, StateReport } from "../../api/types";
+import { Figures } from "../common/figures";
+import { Mark } from "../common/mark";
+import { NumberRow } from "../common/number-row";
+import { useStateShown } from "../common/state-shown";
+import { Summary } from "../common/summary";
+import { ChosenCard } from "../fields/chosen-card";
+import { Collection } from "../fields/collection";
+import { Fields } from "../fields/fields";
+import { MissingList } from "../front/missing";
+
+const kTops = [
+  "masses",
+  "load_states",
+  "ratings",
+  "hitch",
+  "corner_weighings",
+  "lifted_weighings",
+  "frame",
+  "tyres",
+  "",
+];
+
+/** What the truck weighs, where the weight sits, and what each axle and tyre carries. */
+export function WeighSheet() {
+  const sentences = useAnswers((a) => a.report.summary.weigh ?? []);
+  const states = useAnswers((a) => a.report.states);
+  const state = useStateShown();
+  return (
+    <>
+      <Summary sentences={sentences} />
+      <ChosenCard />
+      <MissingList tops={kTops} />
+      {state ? (
+        <StateNumbers state={state} />
+      ) : (
+        <p className="empty">
+          Type the mass and place of each heavy thing first: frame, engine, cab, axles. From these
+          come the balance point and what each axle carries.
+        </p>
+      )}
+      {states.length > 1 && <StatesBeside states={states} shown={state?.id ?? ""} />}
+      <section className="inputs-block" aria-label="What it was answered from">
+        <h3>What it was answered from</h3>
+        <Collection path="/masses" title="Masses" shows={["mass", "/fluid/volume", "/at/station"]} />
+        <Collection path="/load_states" title="Load states" shows={[]} />
+        <Collection path="/corner_weighings" title="Corner weighings" shows={[]} />
+        <Collection path="/lifted_weighings" title="Lifted weighings" shows={["lift"]} />
+        <h4>Ratings</h4>
+        <Fields path="/ratings" />
+      </section>
+    </>
+  );
+}
+
+function StateNumbers({ state }: { state: StateReport }) {
+  const axles = useAnswers((a) => a.report.axles);
+  const findings = useAnswers((a) => a.report.findings);
+  const axleName = (id: string) => axles.find((a) => a.id === id)?.label ?? id;
+  const judged = (ending: string): Finding | undefined =>
+    findings.find((f) => f.work === "weigh" && f.path.endsWith(ending));
+  const slope = judged("/side_slope");
+  return (
+    <section className="numbers" aria-label={`Numbers: ${state.label}`}>
+      <h3>{state.label}</h3>
+      <NumberRow label="Total" value={state.total} plusMinus={state.plus_minus} />
+      {state.loads.map((load) => (
+        <NumberRow
+          key={load.axle}
+          label={`On the ${lower(axleName(load.axle))}`}
+          value={load.total}
+          verdict={load.verdict}
+          high={load.rating}
+          explain={`Left ${load.left.text}, right ${load.right.text}.${
+            load.rating ? ` Axle rating ${load.rating.text}.` : " No axle rating is given."
+          }`}
+        />
+      ))}
+      <NumberRow
+        label="Balance point behind the front axle"
+        value={state.cg.station}
+        explain="Station of the centre of gravity of everything aboard, unsprung parts included."
+      />
+      <NumberRow
+        label="Balance point off the centreline"
+        value={state.cg.offset}
+        explain="To the left is plus."
+      />
+      <NumberRow
+        label="Balance point above the floor"
+        value={state.cg.height}
+        explain="As drawn, at design ride height."
+      />
+      <NumberRow label="On the springs" value={state.sprung} />
+      {state.unsprung.map((u) => (
+        <NumberRow key={u.axle} label={`Unsprung, ${lower(axleName(u.axle))}`} value={u.mass} />
+      ))}
+      <NumberRow
+        label="Stability factor"
+        value={state.stability.factor}
+        explain="Half the track over the height of the balance point. The larger the steadier."
+      />
+      <NumberRow
+        label="Side slope"
+        value={state.stability.side_slope}
+        {...(slope ? { finding: slope.id } : {})}
+        low={slope?.limit ?? null}
+        explain="The side slope on which the upper wheels come off the ground, standing still."
+      />
+      <NumberRow label="Tilt" value={state.stability.tilt} explain="Tilt table angle at which a wheel lifts." />
+      <NumberRow label="Up grade" value={state.stability.up_grade} explain="The climb at which the front wheels lift." />
+      <NumberRow label="Down grade" value={state.stability.down_grade} explain="The descent at which the rear wheels lift." />
+      {state.settled && <Corners state={state} axleName={axleName} />}
+    </section>
+  );
+}
+
+function lower(label: string): string {
+  return label.charAt(0).toLowerCase() + label.slice(1);
+}
+
+function Corners({ state, axleName }: { state: StateReport; axleName: (id: string) => string }) {
+  const settled = state.settled;
+  if (!settled) return null;
+  return (
+    <div className="table-box">
+      <table>
+        <caption>How it sits against how it is drawn</caption>
+        <thead>
+          <tr>
+            <th scope="col">Corner</th>
+            <th scope="col">Height off</th>
+            <th scope="col">Load</th>
+          </tr>
+        </thead>
+        <tbody>
+          {settled.corners.map((c) => (
+            <tr key={c.axle + c.side}>
+              <th scope="row">
+                {axleName(c.axle)}, {c.side}
+              </th>
+              <td>
+                <Figures value={c.height_error} size="small" />
+              </td>
+              <td>
+                <Figures value={c.load} size="small" />
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+/** The load states side by side. */
+function StatesBeside({ states, shown }: { states: StateReport[]; shown: string }) {
+  const axles = useAnswers((a) => a.report.axles);
+  const rows = [
+    { label: "Total", of: (s: StateReport) => s.total, verdict: () => null },
+    ...axles.map((a) => ({
+      label: a.label,
+      of: (s: StateReport) => s.loads.find((l) => l.axle === a.id)?.total,
+      verdict: (s: StateReport) => s.loads.find((l) => l.axle === a.id)?.verdict ?? null,
+    })),
+    { label: "Balance point back", of: (s: StateReport) => s.cg.station, verdict: () => null },
+    { label: "Balance point up", of: (s: StateReport) => s.cg.height, verdict: () => null },
+    { label: "Side slope", of: (s: StateReport) => s.stability.side_slope, verdict: () => null },
+  ];
+  return (
+    <section className="table-box" aria-label="Load states side by side">
+      <table>
+        <caption>Load states side by side</caption>
+        <thead>
+          <tr>
+            <td />
+            {states.map((s) => (
+              <th key={s.id} scope="col" className={s.id === shown ? "shown" : ""}>
+                {s.label}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map((row) => (
+            <tr key={row.label}>
+              <th scope="row">{row.label}</th>
+              {states.map((s) => {
+                const value = row.of(s);
+                const verdict = row.verdict(s);
+                return (
+                  <td key={s.id} className={s.id === shown ? "shown" : ""}>
+                    {verdict && verdict !== "good" && <Mark kind={verdict} size={16} />}
+                    {value && <Figures value={value} size="small" />}
+                  </td>
+                );
+              })}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  );
+}

@@ -1,0 +1,122 @@
+import type { Units, Vector } from "../api/types";
+import { lengthText } from "../format/quantity";
+import { MarkShape } from "../panels/common/mark";
+import { type Arrangement, type Lens, onScreen, type Size } from "./frame";
+import type { Place } from "./places";
+import { type Face, spotOf } from "./project";
+
+/** The three datum dimensions of a chosen point, and the lines that lead it from view to view. */
+export function Datums(props: {
+  at: Vector;
+  lens: Lens;
+  size: Size;
+  arrangement: Arrangement;
+  faces: Face[];
+  units: Units;
+}) {
+  const { at, lens, size, arrangement, faces, units } = props;
+  const side = onScreen(lens, spotOf("side", at));
+  const front = onScreen(lens, { u: 0, v: 0 });
+  const shown = (face: Face) => {
+    const s = spotOf(face, at);
+    const o = arrangement.offsets[face];
+    return onScreen(lens, { u: s.u + o.u, v: s.v + o.v });
+  };
+  const level = Math.max(18, side.y - 34);
+  return (
+    <g className="dimension">
+      {faces.includes("top") && (
+        <>
+          <line className="lead" x1={side.x} x2={side.x} y1={side.y} y2={shown("top").y} />
+          <circle className="spot" cx={shown("top").x} cy={shown("top").y} r="5" />
+        </>
+      )}
+      {faces.includes("end") && (
+        <>
+          <line className="lead" x1={side.x} x2={shown("end").x} y1={side.y} y2={side.y} />
+          <circle className="spot" cx={shown("end").x} cy={shown("end").y} r="5" />
+        </>
+      )}
+      <line x1={side.x} x2={side.x} y1={level - 5} y2={front.y} />
+      <line className="arrows" x1={front.x} x2={side.x} y1={level} y2={level} />
+      <text x={clamp((front.x + side.x) / 2, 60, size.width - 60)} y={level - 6}>
+        {lengthText(-at[0], units)}
+      </text>
+      <text className="beside" x={side.x + 8} y={(side.y + front.y) / 2 + 14}>
+        {`${lengthText(at[2], units)} up`}
+      </text>
+      <circle className="spot" cx={side.x} cy={side.y} r="5" />
+    </g>
+  );
+}
+
+function clamp(value: number, low: number, high: number): number {
+  return Math.min(high, Math.max(low, value));
+}
+
+/** The loads on the floor, in the colour of forces. */
+export function Loads(props: {
+  loads: { x: number; text: string }[];
+  y: number;
+}) {
+  return (
+    <g className="loads">
+      {props.loads.map(({ x, text }) => (
+        <g key={text + x} transform={`translate(${x.toFixed(1)} ${props.y.toFixed(1)})`}>
+          <path d="M0 30V6M-5 14L0 4L5 14" />
+          <text y="46">{text}</text>
+        </g>
+      ))}
+    </g>
+  );
+}
+
+export interface ShownPlace {
+  place: Place;
+  x: number;
+  y: number;
+  markX: number;
+  markY: number;
+}
+
+const kApart_px = 34;
+const kAbove_px = 58;
+
+/** Marks stand above what they are about, moved apart where they would cover each other. */
+export function spread(places: { place: Place; x: number; y: number }[]): ShownPlace[] {
+  const shown: ShownPlace[] = [];
+  for (const { place, x, y } of [...places].sort((a, b) => a.x - b.x)) {
+    const markY = Math.max(18, y - kAbove_px);
+    const blocked = (at: number) =>
+      shown.some((s) => Math.abs(s.markX - at) < kApart_px && Math.abs(s.markY - markY) < kApart_px);
+    let markX = x;
+    while (blocked(markX)) markX += kApart_px;
+    shown.push({ place, x, y, markX, markY });
+  }
+  return shown;
+}
+
+export function Marks({ shown, opened }: { shown: ShownPlace[]; opened: string | null }) {
+  return (
+    <g className="places" aria-hidden="true">
+      {shown.map(({ place, x, y, markX, markY }) => {
+        const isOpen = place.findings.some((f) => f.id === opened);
+        return (
+          <g key={place.findings[0]?.id} className={`place ${place.verdict}${isOpen ? " opened" : ""}`}>
+            <line className="leader" x1={x} y1={y} x2={markX} y2={markY} />
+            <circle className="leader-foot" cx={x} cy={y} r="2.5" />
+            <g transform={`translate(${markX.toFixed(1)} ${markY.toFixed(1)})`}>
+              <circle className="halo" r={isOpen ? 19 : 15} />
+              <MarkShape kind={place.verdict} size={20} />
+              {place.findings.length > 1 && (
+                <text className="count" x="16" y="-6">
+                  {place.findings.length}
+                </text>
+              )}
+            </g>
+          </g>
+        );
+      })}
+    </g>
+  );
+}

@@ -1,0 +1,116 @@
+import type { Part, Scene, Vector } from "../api/types";
+import type { Face, Spot } from "./project";
+
+/** A rectangle of the drawing, metres. */
+export interface Bounds {
+  u0: number;
+  v0: number;
+  u1: number;
+  v1: number;
+}
+
+/** How the drawing lies on the screen: pixels a metre, and the spot at the screen's corner. */
+export interface Lens {
+  scale: number;
+  u: number;
+  v: number;
+}
+
+export interface Size {
+  width: number;
+  height: number;
+}
+
+/** Where each view lies on the sheet, in third-angle alignment with the side. */
+export interface Arrangement {
+  offsets: Record<Face, Spot>;
+  bounds: Record<Face, Bounds>;
+}
+
+const kGap_m = 0.35;
+
+export function arrange(scene: Scene): Arrangement {
+  const { front_x, rear_x, top_z } = scene.extent;
+  const half = Math.max(0.6, ...scene.parts.map(halfWidthOf));
+  const side = { u0: -front_x, v0: -top_z, u1: -rear_x, v1: -scene.floor_z };
+  const top = -top_z - kGap_m - half;
+  const end = -front_x - kGap_m - half;
+  return {
+    offsets: { side: { u: 0, v: 0 }, top: { u: 0, v: top }, end: { u: end, v: 0 } },
+    bounds: {
+      side,
+      top: { ...side, v0: top - half, v1: top + half },
+      end: { ...side, u0: end - half, u1: end + half },
+    },
+  };
+}
+
+function halfWidthOf(part: Part): number {
+  const across = (p: Vector) => Math.abs(p[1]);
+  switch (part.kind) {
+    case "tyre":
+      return across(part.centre) + part.width / 2;
+    case "box":
+      return across(part.centre) + part.size[1] / 2;
+    case "rail":
+      return Math.max(0, ...part.points.map(across)) + part.width / 2;
+    case "axle":
+      return Math.max(across(part.a), across(part.b));
+    default:
+      return 0;
+  }
+}
+
+export function union(bounds: Bounds[]): Bounds {
+  return {
+    u0: Math.min(...bounds.map((b) => b.u0)),
+    v0: Math.min(...bounds.map((b) => b.v0)),
+    u1: Math.max(...bounds.map((b) => b.u1)),
+    v1: Math.max(...bounds.map((b) => b.v1)),
+  };
+}
+
+/** The lens that shows `bounds` with these margins in pixels. */
+export function fit(bounds: Bounds, size: Size, margin: { x: number; top: number; bottom: number }): Lens {
+  const width = Math.max(0.1, bounds.u1 - bounds.u0);
+  const height = Math.max(0.1, bounds.v1 - bounds.v0);
+  const scale = Math.max(
+    5,
+    Math.min((size.width - 2 * margin.x) / width, (size.height - margin.top - margin.bottom) / height),
+  );
+  const spare = size.height - margin.top - margin.bottom - height * scale;
+  return {
+    scale,
+    u: bounds.u0 - (size.width / scale - width) / 2,
+    v: bounds.v0 - (margin.top + Math.max(0, spare)) / scale,
+  };
+}
+
+export interface Dot {
+  x: number;
+  y: number;
+}
+
+export function onScreen(lens: Lens, spot: Spot): Dot {
+  return { x: (spot.u - lens.u) * lens.scale, y: (spot.v - lens.v) * lens.scale };
+}
+
+export function onSheet(lens: Lens, dot: Dot): Spot {
+  return { u: lens.u + dot.x / lens.scale, v: lens.v + dot.y / lens.scale };
+}
+
+/** The lens after zooming by `factor` about a place on the screen that stays where it is. */
+export function zoom(lens: Lens, about: Dot, factor: number): Lens {
+  const scale = Math.min(4000, Math.max(20, lens.scale * factor));
+  const still = onSheet(lens, about);
+  return { scale, u: still.u - about.x / scale, v: still.v - about.y / scale };
+}
+
+export function pan(lens: Lens, dx: number, dy: number): Lens {
+  return { ...lens, u: lens.u - dx / lens.scale, v: lens.v - dy / lens.scale };
+}
+
+/** Of several balance points only that of the load state shown. */
+export function partsShown(scene: Scene, state: string | null): Part[] {
+  return scene.parts.filter((p) => p.kind !== "cg" || p.state === undefined || p.state === state);
+}

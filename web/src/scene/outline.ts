@@ -1,0 +1,329 @@
+import type { EndPoint, Part, Path, Vector } from "../api/types";
+import {
+  add,
+  type Bodies,
+  carry,
+  type Face,
+  hullOf,
+  poseOf,
+  type Spot,
+  spotOf,
+  squareTo,
+  turn,
+  turnUpright,
+} from "./project";
+
+/** What is drawn of one part in one view. Lengths in metres on the drawing. */
+export type Stroke =
+  | { form: "area"; spots: Spot[]; look: string }
+  | { form: "line"; spots: Spot[]; look: string }
+  /** A line as wide as the thing is: drawn as its two edges. */
+  | { form: "band"; spots: Spot[]; width: number; look: string; butt: boolean }
+  | { form: "dot"; spot: Spot; radius: number; look: string };
+
+export interface Outline {
+  part: Part;
+  /** Unlike any other in the scene. */
+  key: string;
+  label: string;
+  strokes: Stroke[];
+  /** Points that can be picked by themselves. */
+  ends: { path: Path; spot: Spot; at: Vector }[];
+}
+
+const kRoundness = 28;
+/** Drawn from the large to the small, so that the small can be seen and picked. */
+const kOrder: Part["kind"][] = [
+  "box",
+  "cylinder",
+  "ball",
+  "rail",
+  "tyre",
+  "axle",
+  "leaf",
+  "coil",
+  "stop",
+  "shock",
+  "arm",
+  "bar",
+  "cg",
+];
+
+export function inDrawingOrder(parts: readonly Part[]): Part[] {
+  return [...parts].sort((a, b) => kOrder.indexOf(a.kind) - kOrder.indexOf(b.kind));
+}
+
+export function keyOf(part: Part, index: number): string {
+  return `${part.kind}:${part.path ?? ""}:${"name" in part ? (part.name ?? "") : ""}:${index}`;
+}
+
+export function labelOf(part: Part): string {
+  return part.label ?? (part.kind === "rail" ? "Frame rail" : part.kind);
+}
+
+interface Posed {
+  face: Face;
+  bodies: Bodies | undefined;
+  steer_rad: number;
+}
+
+export function outlineOf(part: Part, index: number, posed: Posed): Outline {
+  const { strokes, ends } = drawPart(part, posed);
+  return { part, key: keyOf(part, index), label: labelOf(part), strokes, ends };
+}
+
+type Drawn = Pick<Outline, "strokes" | "ends">;
+
+function drawPart(part: Part, posed: Posed): Drawn {
+  const { face, bodies } = posed;
+  const spot = (p: Vector) => spotOf(face, p);
+  const end = (e: EndPoint) => carry(poseOf(bodies, e.body), e.p);
+  const picks = (ends: EndPoint[]) =>
+    ends.map((e) => ({ path: e.path, spot: spot(end(e)), at: end(e) }));
+  const only = (...strokes: Stroke[]): Drawn => ({ strokes, ends: [] });
+
+  switch (part.kind) {
+    case "rail": {
+      const pose = poseOf(bodies, part.body);
+      const width = face === "top" ? part.width : part.depth;
+      const points = part.points.map((q) => carry(pose, q));
+      if (face !== "end") {
+        return only({ form: "band", spots: points.map(spot), width, look: "rail", butt: true });
+      }
+      return only({ form: "area", spots: railFromEnd(points, part.depth, part.width), look: "rail" });
+    }
+    case "bar": {
+      const spots = [spot(end(part.a)), spot(end(part.b))];
+      return {
+        strokes: [
+          { form: "band", spots, width: 2 * part.radius, look: "bar", butt: false },
+          ...spots.map<Stroke>((s) => ({ form: "dot", spot: s, radius: part.radius * 0.5, look: "eye" })),
+        ],
+        ends: picks([part.a, part.b]),
+      };
+    }
+    case "arm": {
+      const apex = spot(end(part.apex));
+      const feet = part.feet.map((f) => spot(end(f)));
+      return {
+        strokes: [
+          ...feet.map<Stroke>((f) => ({
+            form: "band",
+            spots: [f, apex],
+            width: 2 * part.radius,
+            look: "bar",
+            butt: false,
+          })),
+          ...[apex, ...feet].map<Stroke>((s) => ({
+            form: "dot",
+            spot: s,
+            radius: part.radius * 0.5,
+            look: "eye",
+          })),
+        ],
+        ends: picks([part.apex, ...part.feet]),
+      };
+    }
+    case "coil": {
+      const a = end(part.a);
+      const b = end(part.b);
+      return {
+        strokes: [{ form: "line", spots: windings(spot(a), spot(b), part.radius), look: "coil" }],
+        ends: picks([part.a, part.b]),
+      };
+    }
+    case "shock": {
+      const a = spot(end(part.a));
+      const b = spot(end(part.b));
+      const middle = between(a, b, 0.52);
+      return {
+        strokes: [
+          { form: "band", spots: [middle, a], width: 1.1 * part.radius, look: "shock", butt: true },
+          { form: "band", spots: [b, between(a, b, 0.42)], width: 2 * part.radius, look: "shock", butt: true },
+        ],
+        ends: picks([part.a, part.b]),
+      };
+    }
+    case "stop": {
+      const a = spot(end(part.a));
+      const b = spot(end(part.b));
+      return {
+        strokes: [
+          { form: "band", spots: [a, between(a, b, 0.45)], width: 2 * part.radius, look: "stop", butt: true },
+        ],
+        ends: picks([part.a, part.b]),
+      };
+    }
+    case "leaf": {
+      const [a, seat, b] = [part.a, part.seat, part.b].map((e) => spot(end(e))) as [Spot, Spot, Spot];
+      return {
+        strokes: [{ form: "line", spots: bow(a, seat, b), look: "leaf" }],
+        ends: picks([part.a, part.seat, part.b]),
+      };
+    }
+    case "axle": {
+      const pose = poseOf(bodies, part.body);
+      const [a, b] = [carry(pose, part.a), carry(pose, part.b)];
+      return only({ form: "area", spots: roundBar(a, b, part.radius, spot), look: "axle" });
+    }
+    case "tyre":
+      return only(...drawTyre(part, posed));
+    case "box": {
+      const pose = poseOf(bodies, part.body);
+      const corners = [-0.5, 0.5].flatMap((i) =>
+        [-0.5, 0.5].flatMap((j) =>
+          [-0.5, 0.5].map((k) =>
+            carry(pose, add(part.centre, [i * part.size[0], j * part.size[1], k * part.size[2]])),
+          ),
+        ),
+      );
+      return only({ form: "area", spots: hullOf(corners.map(spot)), look: "mass" });
+    }
+    case "cylinder": {
+      const pose = poseOf(bodies, part.body);
+      const a = carry(pose, add(part.centre, part.axis, -part.length / 2));
+      const b = carry(pose, add(part.centre, part.axis, part.length / 2));
+      return only({ form: "area", spots: roundBar(a, b, part.radius, spot), look: "mass" });
+    }
+    case "ball":
+      return only({
+        form: "dot",
+        spot: spot(carry(poseOf(bodies, part.body), part.centre)),
+        radius: 0.03,
+        look: "mass",
+      });
+    case "cg":
+      return only({
+        form: "dot",
+        spot: spot(carry(poseOf(bodies, part.body), part.centre)),
+        radius: 0,
+        look: "cg",
+      });
+  }
+}
+
+function drawTyre(part: Extract<Part, { kind: "tyre" }>, posed: Posed): Stroke[] {
+  const pose = poseOf(posed.bodies, part.body);
+  const centre = carry(pose, part.centre);
+  const straight = turn(pose, part.axis);
+  const axis = part.steered ? turnUpright(straight, posed.steer_rad) : straight;
+  const spot = (p: Vector) => spotOf(posed.face, p);
+  const [a, b] = [add(centre, axis, -part.width / 2), add(centre, axis, part.width / 2)];
+  const strokes: Stroke[] = [
+    { form: "area", spots: roundBar(a, b, part.radius, spot), look: "tyre" },
+  ];
+  if (posed.face === "side") {
+    // The rim's size isn't told: a circle at six tenths only shows where the wheel is.
+    const near = part.centre[1] >= 0 ? b : a;
+    strokes.push({ form: "area", spots: ring(near, axis, part.radius * 0.6).map(spot), look: "rim" });
+  }
+  return strokes;
+}
+
+function ring(centre: Vector, axis: Vector, radius: number): Vector[] {
+  const [e, f] = squareTo(axis);
+  return Array.from({ length: kRoundness }, (_, i) => {
+    const angle = (2 * Math.PI * i) / kRoundness;
+    return add(add(centre, e, radius * Math.cos(angle)), f, radius * Math.sin(angle));
+  });
+}
+
+function roundBar(a: Vector, b: Vector, radius: number, spot: (p: Vector) => Spot): Spot[] {
+  const axis = unitBetween(a, b);
+  return hullOf([...ring(a, axis, radius), ...ring(b, axis, radius)].map(spot));
+}
+
+function unitBetween(a: Vector, b: Vector): Vector {
+  const d = add(b, a, -1);
+  const size = Math.hypot(d[0], d[1], d[2]) || 1;
+  return [d[0] / size, d[1] / size, d[2] / size];
+}
+
+function between(a: Spot, b: Spot, share: number): Spot {
+  return { u: a.u + (b.u - a.u) * share, v: a.v + (b.v - a.v) * share };
+}
+
+function windings(a: Spot, b: Spot, radius: number): Spot[] {
+  const length = Math.hypot(b.u - a.u, b.v - a.v);
+  if (length < 1e-6) return [a, b];
+  const n = { u: -(b.v - a.v) / length, v: (b.u - a.u) / length };
+  const turns = 7;
+  const spots: Spot[] = [];
+  const put = (share: number, side: number) => {
+    const s = between(a, b, share);
+    spots.push({ u: s.u + side * radius * n.u, v: s.v + side * radius * n.v });
+  };
+  put(0, -1);
+  put(0, 1);
+  for (let i = 0; i < turns; i++) {
+    put((i + 0.5) / turns, -1);
+    put((i + 1) / turns, 1);
+  }
+  put(1, -1);
+  return spots;
+}
+
+/** A smooth bow through eye, seat and eye. */
+function bow(a: Spot, seat: Spot, b: Spot): Spot[] {
+  const share = Math.min(
+    0.9,
+    Math.max(0.1, Math.hypot(seat.u - a.u, seat.v - a.v) / (Math.hypot(seat.u - a.u, seat.v - a.v) + Math.hypot(b.u - seat.u, b.v - seat.v) || 1)),
+  );
+  const straight = between(a, b, share);
+  const steps = 16;
+  return Array.from({ length: steps + 1 }, (_, i) => {
+    const t = i / steps;
+    const base = between(a, b, t);
+    const rise = t < share ? t / share : (1 - t) / (1 - share);
+    const lift = rise * (2 - rise);
+    return { u: base.u + (seat.u - straight.u) * lift, v: base.v + (seat.v - straight.v) * lift };
+  });
+}
+
+/** A rail seen along itself: the hull of its cross-sections. */
+function railFromEnd(points: Vector[], depth: number, width: number): Spot[] {
+  return hullOf(
+    points.flatMap((p) => {
+      const s = spotOf("end", p);
+      return [-0.5, 0.5].flatMap((i) =>
+        [-0.5, 0.5].map((j) => ({ u: s.u + i * width, v: s.v + j * depth })),
+      );
+    }),
+  );
+}
+
+/** The middle of what is drawn of a part; where its mark stands. */
+export function middleOf(outline: Outline): Spot {
+  const spots = outline.strokes.flatMap((s) => (s.form === "dot" ? [s.spot] : s.spots));
+  const n = Math.max(1, spots.length);
+  return {
+    u: spots.reduce((sum, s) => sum + s.u, 0) / n,
+    v: spots.reduce((sum, s) => sum + s.v, 0) / n,
+  };
+}
+
+/** The middle of a part in space, as its bodies stand. */
+export function middleInSpace(part: Part, bodies: Bodies | undefined): Vector {
+  const points = pointsOf(part).map(({ body, p }) => carry(poseOf(bodies, body), p));
+  return points.reduce<Vector>((sum, p) => add(sum, p, 1 / points.length), [0, 0, 0]);
+}
+
+function pointsOf(part: Part): { body: string; p: Vector }[] {
+  switch (part.kind) {
+    case "rail":
+      return part.points.map((p) => ({ body: part.body, p }));
+    case "arm":
+      return [part.apex, ...part.feet];
+    case "leaf":
+      return [part.a, part.seat, part.b];
+    case "axle":
+      return [part.a, part.b].map((p) => ({ body: part.body, p }));
+    case "bar":
+    case "coil":
+    case "shock":
+    case "stop":
+      return [part.a, part.b];
+    default:
+      return [{ body: part.body, p: part.centre }];
+  }
+}

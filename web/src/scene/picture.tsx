@@ -1,0 +1,53 @@
+import { useRef } from "react";
+import { setState, useStore, type View } from "../api/store";
+import { Sheet, type SheetHandle } from "./sheet";
+import { SpaceView } from "./space-view";
+
+const kViews: { view: View; label: string; name: string }[] = [
+  { view: "side", label: "Side", name: "Side view" },
+  { view: "top", label: "Top", name: "Top and side view" },
+  { view: "end", label: "End", name: "End and side view" },
+  { view: "3d", label: "3D", name: "In space" },
+];
+const kZoom = 1.35;
+
+/** The truck on its floor line: always on the screen, and the way to pick things. */
+export function Picture() {
+  const view = useStore((s) => s.view);
+  const locked = useStore((s) => s.pose?.locked ?? null);
+  const handle = useRef<SheetHandle | null>(null);
+  return (
+    <section className={`picture view-${view}`} aria-label="The truck">
+      {view === "3d" ? <SpaceView handle={handle} /> : <Sheet view={view} handle={handle} />}
+      <div className="picture-keys" role="group" aria-label="How it is looked at">
+        {kViews.map(({ view: one, label, name }) => (
+          <button
+            key={one}
+            type="button"
+            aria-pressed={view === one}
+            aria-label={name}
+            onClick={() => setState({ view: one })}
+          >
+            {label}
+          </button>
+        ))}
+      </div>
+      <div className="picture-keys zoom" role="group" aria-label="Size">
+        <button type="button" aria-label="Smaller" onClick={() => handle.current?.zoomBy(1 / kZoom)}>
+          −
+        </button>
+        <button type="button" aria-label="Show all of it" onClick={() => handle.current?.fit()}>
+          Fit
+        </button>
+        <button type="button" aria-label="Larger" onClick={() => handle.current?.zoomBy(kZoom)}>
+          +
+        </button>
+      </div>
+      {locked && (
+        <p className="locked" role="status">
+          {locked}
+        </p>
+      )}
+    </section>
+  );
+}

@@ -1,0 +1,281 @@
+import { type KeyboardEvent, type RefObject, useEffect, useMemo, useRef, useState } from "react";
+import { askPose, choose, move, openFinding } from "../api/actions";
+import { isWithin } from "../api/pointer";
+import { getState, useAnswers, useStore, type View } from "../api/store";
+import type { Scene, StateReport } from "../api/types";
+import { useChanged } from "../panels/common/changed";
+import { useStateShown } from "../panels/common/state-shown";
+import { clampTo, travelOf } from "../panels/motion/travel";
+import { Datums, Loads, Marks, spread } from "./annotations";
+import { Floor, type Measured } from "./floor";
+import {
+  type Arrangement,
+  arrange,
+  type Dot,
+  fit,
+  type Lens,
+  onScreen,
+  onSheet,
+  pan,
+  partsShown,
+  type Size,
+  union,
+  zoom,
+} from "./frame";
+import { type Drag, useGestures } from "./gestures";
+import { inDrawingOrder, type Outline, outlineOf } from "./outline";
+import { pick } from "./pick";
+import { placesOf } from "./places";
+import { type Face, poseOf } from "./project";
+import { PartShape } from "./strokes";
+import { useSize } from "./use-size";
+
+const kReach_px = 24;
+const kMargin = { x: 24, top: 14, bottom: 56 };
+
+/** The faces that a way of looking shows. */
+function facesOf(view: View): Face[] {
+  if (view === "top") return ["top", "side"];
+  if (view === "end") return ["end", "side"];
+  return ["side"];
+}
+
+export interface SheetHandle {
+  zoomBy: (factor: number) => void;
+  fit: () => void;
+}
+
+/** The truck to scale on its floor line: side, and top or end unfolded from it. */
+export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHandle | null> }) {
+  const scene = useAnswers((a) => a.scene);
+  const units = useAnswers((a) => a.units);
+  const findings = useAnswers((a) => a.report.findings);
+  const bodies = useStore((s) => s.pose?.bodies);
+  const steer_rad = useStore((s) => s.steer_rad);
+  const chosen = useStore((s) => s.chosen);
+  const opened = useStore((s) => s.finding);
+  const weighing = useStore((s) => s.work === "weigh");
+  const stateShown = useStateShown();
+  const changed = useChanged();
+
+  const svg = useRef<SVGSVGElement>(null);
+  const size = useSize(svg);
+  const faces = facesOf(view);
+  const arrangement = useMemo(() => arrange(scene), [scene]);
+  const fitted = useMemo(
+    () => fit(union(facesOf(view).map((f) => arrangement.bounds[f])), size, kMargin),
+    [arrangement, view, size],
+  );
+  const [own, setOwn] = useState<{ lens: Lens; view: View } | null>(null);
+  const lens = own?.view === view ? own.lens : fitted;
+  const [measured, setMeasured] = useState<Measured | null>(null);
+
+  const outlines = useMemo(() => {
+    const parts = inDrawingOrder(partsShown(scene, stateShown?.id ?? null));
+    const draw = (face: Face) => parts.map((p, i) => outlineOf(p, i, { face, bodies, steer_rad }));
+    return {
+      side: draw("side"),
+      top: view === "top" ? draw("top") : [],
+      end: view === "end" ? draw("end") : [],
+    };
+  }, [scene, bodies, steer_rad, view, stateShown?.id]);
+
+  const places = useMemo(
+    () => placesOf(outlines.side, findings.filter((f) => f.verdict !== "good" || f.id === opened)),
+    [outlines.side, findings, opened],
+  );
+  const shownPlaces = spread(places.map((place) => ({ place, ...onScreen(lens, place.spot) })));
+  const floorY = onScreen(lens, { u: 0, v: -scene.floor_z }).y;
+
+  useEffect(() => {
+    handle.current = {
+      zoomBy: (factor) => setOwn({ lens: zoom(lens, middleOf(size), factor), view }),
+      fit: () => setOwn(null),
+    };
+  }, [handle, lens, size, view]);
+
+  /** The view under a place on the screen, and the place in that view's own coordinates. */
+  const faceAt = (dot: Dot) => {
+    const spot = onSheet(lens, dot);
+    const face = faces.find((f) => {
+      const b = arrangement.bounds[f];
+      return spot.u >= b.u0 - 0.2 && spot.u <= b.u1 + 0.2 && spot.v >= b.v0 - 0.2 && spot.v <= b.v1 + 0.2;
+    });
+    const o = arrangement.offsets[face ?? "side"];
+    return { face: face ?? "side", spot: { u: spot.u - o.u, v: spot.v - o.v } };
+  };
+  const pickAt = (dot: Dot) => {
+    const { face, spot } = faceAt(dot);
+    return { face, picked: pick(outlines[face], spot, kReach_px / lens.scale) };
+  };
+
+  useGestures(svg, {
+    tap: (dot) => {
+      const mark = shownPlaces.find(
+        (s) => Math.hypot(s.markX - dot.x, s.markY - dot.y) <= kReach_px,
+      );
+      if (mark) {
+        openFinding(mark.place.findings[0]?.id ?? null);
+        return;
+      }
+      const { picked } = pickAt(dot);
+      if (picked?.outline.part.path !== undefined) choose(picked.outline.part.path, picked.end);
+    },
+    drag: (dot): Drag => {
+      if (dot.y > floorY + 2) {
+        const stationOf = (d: Dot) => snap(onSheet(lens, d).u, outlines.side, lens.scale);
+        return {
+          move: (now, from) => setMeasured({ from_m: stationOf(from), to_m: stationOf(now) }),
+        };
+      }
+      const { face, picked } = pickAt(dot);
+      const part = picked?.outline.part;
+      if (part && (part.kind === "tyre" || part.kind === "axle") && face !== "top") {
+        return dragAxle(part.body, face === "end" && part.kind === "tyre" ? part.centre[1] : null, lens);
+      }
+      let last = dot;
+      return {
+        move: (now) => {
+          setOwn((before) => ({
+            lens: pan(before?.view === view ? before.lens : fitted, now.x - last.x, now.y - last.y),
+            view,
+          }));
+          last = now;
+        },
+      };
+    },
+    zoom: (about, factor, dx, dy) =>
+      setOwn((before) => {
+        const from = before?.view === view ? before.lens : fitted;
+        return { lens: pan(zoom(from, about, factor), dx, dy), view };
+      }),
+  });
+
+  const chosenOutline = chosen && outlines.side.find((o) => o.part.path === chosen.path);
+  const chosenEnd = chosenOutline?.ends.find((e) => e.path === chosen?.end) ?? chosenOutline?.ends[0];
+
+  const toneOf = (o: Outline): string => {
+    const path = o.part.path;
+    return path !== undefined && changed.some((c) => isWithin(c, path)) ? "changed" : "";
+  };
+
+  return (
+    // biome-ignore lint/a11y/useSemanticElements: a drawing is a group of its parts, not a fieldset.
+    <svg
+      ref={svg}
+      className="sheet-drawing"
+      role="group"
+      aria-label="The truck from its left side, front to the left. Arrow keys go from part to part, Enter opens one."
+      onKeyDown={(event) => walkParts(event, svg.current)}
+    >
+      <Floor lens={lens} size={size} units={units} measured={measured} onMeasure={setMeasured} />
+      <line
+        className="datum-line"
+        x1={onScreen(lens, { u: 0, v: 0 }).x}
+        x2={onScreen(lens, { u: 0, v: 0 }).x}
+        y1={Math.max(4, onScreen(lens, { u: 0, v: -scene.extent.top_z }).y)}
+        y2={floorY}
+      />
+      {faces.map((face) => (
+        <g key={face} className={`face ${face}`}>
+          {outlines[face].map((outline, i) => (
+            <PartShape
+              key={outline.key}
+              outline={outline}
+              lens={lens}
+              offset={arrangement.offsets[face]}
+              tone={toneOf(outline)}
+              chosen={outline.part.path !== undefined && outline.part.path === chosen?.path}
+              reachable={face === "side"}
+              first={i === 0}
+            />
+          ))}
+        </g>
+      ))}
+      {weighing && stateShown && (
+        <Loads loads={loadsOf(stateShown, scene, lens, arrangement)} y={floorY} />
+      )}
+      {chosenEnd && (
+        <Datums
+          at={chosenEnd.at}
+          lens={lens}
+          size={size}
+          arrangement={arrangement}
+          faces={faces}
+          units={units}
+        />
+      )}
+      <Marks shown={shownPlaces} opened={opened} />
+    </svg>
+  );
+}
+
+function middleOf(size: Size): Dot {
+  return { x: size.width / 2, y: size.height / 2 };
+}
+
+function loadsOf(state: StateReport, scene: Scene, lens: Lens, arrangement: Arrangement) {
+  return state.loads.flatMap((load) => {
+    const axle = scene.parts.find((p) => p.kind === "axle" && p.body === load.axle);
+    if (axle?.kind !== "axle") return [];
+    const u = -axle.a[0] + arrangement.offsets.side.u;
+    return [{ x: onScreen(lens, { u, v: 0 }).x, text: load.total.text }];
+  });
+}
+
+/** A station within a finger's reach of one of the truck's points is that point's station. */
+function snap(station_m: number, outlines: Outline[], scale: number): number {
+  const near = 8 / scale;
+  const stations = outlines.flatMap((o) => o.ends.map((e) => -e.at[0]));
+  const hit = [0, ...stations].reduce<number | null>(
+    (best, s) =>
+      Math.abs(s - station_m) < near &&
+      (best === null || Math.abs(s - station_m) < Math.abs(best - station_m))
+        ? s
+        : best,
+    null,
+  );
+  return hit ?? station_m;
+}
+
+/** A finger on a wheel moves its axle: both wheels alike, or one wheel where it can be told apart. */
+function dragAxle(body: string, wheel_y: number | null, lens: Lens): Drag {
+  const { answers, question, pose } = getState();
+  const axle = answers?.report.axles.find((a) => a.id === body);
+  const travel = axle ? travelOf(axle) : null;
+  if (!axle || !travel) return { move: () => undefined };
+  const settled = question.settled ? poseOf(pose?.bodies, body).p[2] : 0;
+  const heave0 = question.heave?.[body] ?? settled;
+  const roll0 = question.roll?.[body] ?? 0;
+  if (question.settled) askPose({ state: question.state, heave: {}, roll: {} });
+  return {
+    move: (now, from) => {
+      const up_m = (from.y - now.y) / lens.scale;
+      const share = wheel_y === null ? 1 : 0.5;
+      const roll = wheel_y === null ? roll0 : roll0 + up_m / (2 * wheel_y);
+      move(
+        { [body]: clampTo(travel.droop_m, travel.bump_m, heave0 + share * up_m) },
+        { [body]: clampTo(-travel.roll_rad, travel.roll_rad, roll) },
+      );
+    },
+  };
+}
+
+/** Arrow keys go from part to part; Enter or the space bar opens one. */
+function walkParts(event: KeyboardEvent, svg: SVGSVGElement | null): void {
+  const parts = [...(svg?.querySelectorAll<SVGGElement>("[data-key]") ?? [])];
+  const here = parts.findIndex((p) => p === document.activeElement);
+  if (here < 0) return;
+  const step = { ArrowLeft: -1, ArrowUp: -1, ArrowRight: 1, ArrowDown: 1 }[event.key];
+  if (step !== undefined) {
+    event.preventDefault();
+    parts[(here + step + parts.length) % parts.length]?.focus();
+    return;
+  }
+  if (event.key === "Enter" || event.key === " ") {
+    event.preventDefault();
+    event.stopPropagation();
+    const path = parts[here]?.dataset.path;
+    if (path !== undefined) choose(path);
+  }
+}
