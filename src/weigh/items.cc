@@ -177,7 +177,7 @@ std::optional<UsualDensity> find_usual_density(build::Liquid liquid) {
   // 8.33-8.345 lb/gal, all rounded up), or the 3 % that the table allows.
   switch (liquid) {
     case build::Liquid::kWater:
-      return UsualDensity{kg_per_m3_from_lb_per_gal(8.33), kg_per_m3_from_lb_per_gal(0.015)};
+      return UsualDensity{kg_per_m3_from_lb_per_gal(8.33), kg_per_m3_from_lb_per_gal(0.02)};
     case build::Liquid::kGasoline:
       return UsualDensity{kg_per_m3_from_lb_per_gal(6.15), 35};
     case build::Liquid::kDiesel:
