@@ -1,49 +1,46 @@
 #pragma once
 
+#include <limits>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "base/diagnostic.h"
 #include "build/types.h"
+#include "check/printer.h"
 #include "suspension/settle.h"
 #include "suspension/spring_seats.h"
 #include "suspension/sweep.h"
-#include "units/quantity.h"
 #include "weigh/weigh.h"
 
+/// Runs the flow on one build and gathers what there is to say. Rules: docs/findings.md.
 namespace rig::check {
 
-/// `kGood` inside the limit; `kLook` inside but close, or an assumption decides it; `kStop` outside.
+/// `kGood` inside the limit; `kLook` inside but close, or an assumption decides it; `kStop`
+/// outside.
 enum class Verdict { kGood, kLook, kStop };
 
-/// A value with what it measures, so that it can be printed in the build's units.
-struct Number {
-  double si = 0;
-  units::Dimension dimension = units::Dimension::kRatio;
-};
-
-/// One line of a working: formula in symbols, the same with values, the result.
+/// One line of a working: formula in symbols, the same with values and the result.
 struct WorkingStep {
-  std::string formula;   ///< "L = L0 - F / k"
+  std::string formula;  ///< "L = L0 - F / k"
   std::string with_values;
-  std::string source;    ///< Equation, clause, or "common practice".
+  std::string source;                    ///< Equation, clause, or "common practice".
   std::vector<std::string> input_paths;  ///< JSON pointers of the inputs it came from.
 };
 
-/// One checked statement. Every one ends in advice a builder can act on.
+/// One checked statement. Every one that is not good ends in advice a builder can act on.
 struct Finding {
-  std::string id;         ///< Stable: "sits.front.left", "shock.rear.bump" ...
+  std::string id;  ///< Stable: "height.front.left", "shock.rear.bump" ...
   Verdict verdict = Verdict::kLook;
-  std::string subject;    ///< "Left front shock"
-  std::string sentence;   ///< "Tops out 1 1/4 in before the wanted droop."
+  std::string subject;   ///< "Left front shock"
+  std::string sentence;  ///< "Tops out 1 1/4 in before the wanted droop."
   std::optional<Number> value;
   std::optional<Number> limit;
-  std::string basis;      ///< Where the limit comes from.
-  std::string advice;     ///< What to do, with a number.
-  std::string assumption; ///< Set when an assumption decides it: then never `kGood`.
-  std::string path;       ///< JSON pointer of the thing it is about.
-  std::string work;       ///< "weigh" or "axles": the sheet it belongs to.
+  std::string basis;       ///< Where the limit comes from.
+  std::string advice;      ///< What to do, with a number.
+  std::string assumption;  ///< Set when an assumption decides it: then never `kGood`.
+  std::string path;        ///< JSON pointer of the thing it is about.
+  std::string work;        ///< "weigh" or "axles": the sheet it belongs to.
   std::vector<WorkingStep> working;
 };
 
@@ -51,39 +48,96 @@ struct StateReport {
   std::string id;
   std::string label;
   weigh::WeighResult weigh;
-  std::optional<suspension::Settled> settled;
+  std::optional<suspension::TruckModel> truck;  ///< Absent when something it needs is missing.
+  std::optional<suspension::Settled> settled;   ///< On flat ground, seats as drawn.
+
+  /// The calibrated truck when there were scale readings, else the estimate.
+  const weigh::Standing* standing() const;
+  double mass_plus_minus_kg() const;
 };
 
 struct SeatReport {
-  std::string axle_id;
   suspension::CoilSpring coil;
   suspension::SpringSeat seat;
-  double ride_frequency_Hz = 0;  ///< NaN: not known.
+  std::string sentence;  ///< "Tack the left front upper seat at 14 11/16 in."
+};
+
+/// One number of an axle as drawn or over its travel.
+struct Row {
+  std::string id;
+  std::string label;
+  Number value;
+  std::optional<Number> low;  ///< Limits, where there are any.
+  std::optional<Number> high;
+  std::string finding;  ///< Id of the finding that judges it; empty: none.
+  std::string explain;
+};
+
+struct Curve {
+  std::string id;
+  std::string label;
+  std::string x_label;
+  std::vector<double> x, y;  ///< SI.
+  units::Dimension x_dimension = units::Dimension::kLength;
+  units::Dimension y_dimension = units::Dimension::kLength;
+  double low = std::numeric_limits<double>::quiet_NaN();  ///< NaN: no limit.
+  double high = std::numeric_limits<double>::quiet_NaN();
+};
+
+/// What the shop calls a part, by its place in the file.
+struct PartLabel {
+  std::string path;
+  std::string label;  ///< The file's label, or the id.
 };
 
 struct AxleReport {
   std::string id;
   std::string label;
+  std::string path;
+  std::vector<PartLabel> labels;  ///< Of its links, springs, shocks ...
+  bool front = true;
   suspension::AxleModel model;
-  suspension::Sweep bump;                     ///< Heave from full droop to full bump, no roll.
-  suspension::Sweep roll;                     ///< Roll at drawn height.
+  suspension::TruckNumbers truck;
+  bool has_linkage = false;
+  double bump_m = std::numeric_limits<double>::quiet_NaN();  ///< Wanted; NaN: not given.
+  double droop_m = std::numeric_limits<double>::quiet_NaN();
+  double roll_rad = std::numeric_limits<double>::quiet_NaN();  ///< One wheel up, one down, C still.
+
+  std::optional<suspension::SweptPose> drawn;
+  suspension::Sweep bump;     ///< Heave from full droop to full bump, no roll.
+  suspension::Sweep roll;     ///< Roll at drawn height.
+  suspension::Sweep crossed;  ///< From drawn to one wheel at full bump, the other at full droop.
   std::vector<SeatReport> seats;
-  double ride_frequency_Hz = 0;               ///< NaN: not known.
-  double damping_ratio = 0;                   ///< NaN: not known.
+  std::optional<double> seats_height_error_m;  ///< Left at a coil with the seats moved.
+
+  double sprung_per_wheel_kg = std::numeric_limits<double>::quiet_NaN();  ///< Ride state.
+  double ride_rate_N_per_m =
+      std::numeric_limits<double>::quiet_NaN();  ///< Spring and tyre in series.
+  double ride_frequency_Hz = std::numeric_limits<double>::quiet_NaN();
+  double damping_ratio = std::numeric_limits<double>::quiet_NaN();
+  std::vector<double> bar_forces_N;  ///< In the ride state.
+
+  std::vector<Row> rows;
+  std::vector<Curve> curves;
 };
 
 /// Everything the program has to say about one build.
 struct Report {
   std::string name;
   std::string notice;
-  Diagnostics diagnostics;        ///< Faults met on the way that stop a part of the work.
+  std::vector<std::string> weigh_summary, axles_summary;
+  Diagnostics diagnostics;  ///< Faults met on the way that stop a part of the work.
   std::vector<Missing> missing;
   std::vector<StateReport> states;
+  std::string ride_state;  ///< Id; empty: none.
   std::vector<AxleReport> axles;
-  std::optional<suspension::TruckModel> truck;         ///< At ride state.
   std::optional<suspension::Articulation> ramp;
   std::optional<suspension::Articulation> cross_axle;
-  std::vector<Finding> findings;  ///< Worst and surest first.
+  std::vector<Finding> findings;  ///< Worst first, then by sheet and axle.
+
+  const StateReport* state(const std::string& id) const;
+  const StateReport* ride() const { return state(ride_state); }
+  const AxleReport* axle(const std::string& id) const;
 };
 
 /// Runs the whole flow. Never fails: what can't be done is in `diagnostics` and `missing`.

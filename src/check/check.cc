@@ -1,0 +1,170 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "check/axles.h"
+#include "check/findings.h"
+#include "check/report.h"
+#include "check/rows.h"
+#include "check/truck.h"
+
+namespace rig::check {
+namespace {
+
+void append(Diagnostics& to, const Diagnostics& from) {
+  to.insert(to.end(), from.begin(), from.end());
+}
+
+/// Each once, in the order met.
+template <typename T, typename Same>
+void keep_first(std::vector<T>& things, Same same) {
+  std::vector<T> kept;
+  for (auto& thing : things) {
+    if (std::none_of(kept.begin(), kept.end(), [&](const T& k) { return same(k, thing); })) {
+      kept.push_back(std::move(thing));
+    }
+  }
+  things = std::move(kept);
+}
+
+Axles model_axles(const build::Build& build, Report& report) {
+  Axles axles;
+  for (const auto end : {build::End::kFront, build::End::kRear}) {
+    const build::Entry<build::Axle>* found = nullptr;
+    for (const auto& axle : build.axles) {
+      if (axle.value.end == end) found = &axle;
+    }
+    if (found == nullptr) {
+      const char* which = end == build::End::kFront ? "front" : "rear";
+      report.missing.push_back(
+          {"/axles", fmt::format("a {} axle", which), "axle loads and how the truck sits"});
+      continue;
+    }
+    axles.entries.push_back(found);
+    auto model = suspension::axle_from_build(*found);
+    if (!model) {
+      append(report.diagnostics, model.error());
+      axles.models.emplace_back();
+      continue;
+    }
+    report.missing.insert(report.missing.end(), model->missing.begin(), model->missing.end());
+    axles.models.emplace_back(std::move(*model));
+  }
+  return axles;
+}
+
+void weigh_and_settle(const build::Build& build, const Axles& axles, Report& report) {
+  for (const auto& state : build.load_states) {
+    auto weighed = weigh::weigh_state(build, state.id);
+    if (!weighed) {
+      append(report.diagnostics, weighed.error());
+      continue;
+    }
+    StateReport told{.id = state.id,
+                     .label = state.value.label.empty() ? state.id : state.value.label,
+                     .weigh = std::move(*weighed),
+                     .truck = {},
+                     .settled = {}};
+    append(report.diagnostics, told.weigh.faults);
+    report.missing.insert(report.missing.end(), told.weigh.missing.begin(),
+                          told.weigh.missing.end());
+    told.truck = make_truck(build, axles, told.weigh, report.missing);
+    if (told.truck) {
+      auto settled = suspension::settle(*told.truck, flat_ground());
+      if (settled) {
+        told.settled = std::move(*settled);
+      } else {
+        for (auto& diagnostic : settled.error()) {
+          report.diagnostics.push_back(diagnostic);
+          report.diagnostics.back().path = state.path;
+        }
+      }
+    }
+    report.states.push_back(std::move(told));
+  }
+}
+
+void articulate(Report& report) {
+  const StateReport* ride = report.ride();
+  if (ride == nullptr || !ride->settled || !ride->weigh.footing) return;
+  const double wheelbase_m = ride->weigh.footing->wheelbase_m();
+  auto ramp = suspension::find_ramp_articulation(*ride->truck, wheelbase_m, *ride->settled);
+  auto cross = suspension::find_cross_articulation(*ride->truck, wheelbase_m, *ride->settled);
+  if (ramp) {
+    report.ramp = std::move(*ramp);
+  } else {
+    append(report.diagnostics, ramp.error());
+  }
+  if (cross) {
+    report.cross_axle = std::move(*cross);
+  } else {
+    append(report.diagnostics, cross.error());
+  }
+}
+
+}  // namespace
+
+const weigh::Standing* StateReport::standing() const {
+  if (weigh.scaled && weigh.scaled->standing) return &*weigh.scaled->standing;
+  return weigh.estimated ? &*weigh.estimated : nullptr;
+}
+
+double StateReport::mass_plus_minus_kg() const {
+  if (weigh.scaled && weigh.scaled->standing) return weigh.scaled->mass_plus_minus_kg;
+  return weigh.spread.mass_plus_minus_kg;
+}
+
+const StateReport* Report::state(const std::string& wanted) const {
+  for (const auto& state : states) {
+    if (state.id == wanted) return &state;
+  }
+  return nullptr;
+}
+
+const AxleReport* Report::axle(const std::string& wanted) const {
+  for (const auto& axle : axles) {
+    if (axle.id == wanted) return &axle;
+  }
+  return nullptr;
+}
+
+Report check(const build::Build& build) {
+  Report report;
+  report.name = build.name;
+  report.notice = build.notice;
+  report.ride_state = build.ride_state.id;
+  if (build.load_states.empty()) {
+    report.missing.push_back({"/load_states", "a load state", "weights and how the truck sits"});
+  } else if (build.ride_state.id.empty()) {
+    report.missing.push_back({"/ride_state", "the load state in which it must sit as drawn",
+                              "ride height, spring seats, ride and articulation"});
+  }
+  const Printer print(build.units);
+  const Axles axles = model_axles(build, report);
+  weigh_and_settle(build, axles, report);
+  const StateReport* ride = report.ride();
+  for (std::size_t a = 0; a < axles.entries.size(); ++a) {
+    if (!axles.models[a]) continue;
+    report.axles.push_back(sweep_for_report(
+        *axles.entries[a], *axles.models[a],
+        find_truck_numbers(ride == nullptr ? nullptr : &ride->weigh, axles.entries[a]->value),
+        report.diagnostics, report.missing));
+  }
+  if (ride != nullptr && report.axles.size() == 2) {
+    for (std::size_t a = 0; a < 2; ++a) add_ride_numbers(*ride, a, report.axles[a]);
+    add_spring_seats(build, *ride, print, report.axles, report.diagnostics);
+  }
+  articulate(report);
+  add_findings(build, print, report);
+  for (auto& axle : report.axles) add_rows_and_curves(build, print, axle);
+  add_summaries(build, print, report);
+  keep_first(report.missing, [](const Missing& a, const Missing& b) {
+    return a.path == b.path && a.what == b.what;
+  });
+  keep_first(report.diagnostics, [](const Diagnostic& a, const Diagnostic& b) {
+    return a.code == b.code && a.path == b.path && a.message == b.message;
+  });
+  return report;
+}
+
+}  // namespace rig::check

@@ -1,0 +1,19 @@
+#pragma once
+
+#include "check/finding.h"
+
+namespace rig::check {
+
+/// Adds every finding to the report, worst first.
+void add_findings(const build::Build& build, const Printer& print, Report& report);
+
+/// The few sentences that stand on top of each sheet.
+void add_summaries(const build::Build& build, const Printer& print, Report& report);
+
+// By theme; each appends to `subject.findings` and leaves out what can't be known yet.
+void add_weight_findings(const Subject& subject);
+void add_stability_findings(const Subject& subject);
+void add_height_findings(const Subject& subject);
+void add_travel_findings(const Subject& subject);
+
+}  // namespace rig::check

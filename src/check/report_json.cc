@@ -1,0 +1,367 @@
+#include "check/report_json.h"
+
+#include <algorithm>
+#include <array>
+#include <string_view>
+
+#include "check/json_internal.h"
+#include "check/truck.h"
+#include "check/words.h"
+#include "units/factors.h"
+
+namespace rig::check {
+namespace {
+
+using units::Dimension;
+
+constexpr std::array<std::pair<const char*, Dimension>, 13> kDimensions{{
+    {"length", Dimension::kLength},
+    {"mass", Dimension::kMass},
+    {"force", Dimension::kForce},
+    {"angle", Dimension::kAngle},
+    {"stiffness", Dimension::kStiffness},
+    {"damping", Dimension::kDamping},
+    {"torque", Dimension::kTorque},
+    {"angular_stiffness", Dimension::kAngularStiffness},
+    {"volume", Dimension::kVolume},
+    {"density", Dimension::kDensity},
+    {"pressure", Dimension::kPressure},
+    {"speed", Dimension::kSpeed},
+    {"ratio", Dimension::kRatio},
+}};
+
+const char* dimension_key(Dimension dimension) {
+  for (const auto& [key, known] : kDimensions) {
+    if (known == dimension) return key;
+  }
+  return "ratio";
+}
+
+Json json_from(const Diagnostic& diagnostic) {
+  Json json{{"code", diagnostic.code}, {"path", diagnostic.path}};
+  if (diagnostic.at) {
+    json["line"] = diagnostic.at->line;
+    json["column"] = diagnostic.at->column;
+  }
+  json["message"] = diagnostic.message;
+  json["remedy"] = diagnostic.remedy;
+  return json;
+}
+
+Json json_list(const Diagnostics& diagnostics) {
+  Json list = Json::array();
+  for (const auto& diagnostic : diagnostics) list.push_back(json_from(diagnostic));
+  return list;
+}
+
+class Writer {
+ public:
+  Writer(const build::Build& build, const Report& report)
+      : build_(build), report_(report), print_(build.units) {}
+
+  Json write() const {
+    Json json{{"name", report_.name}, {"notice", report_.notice}};
+    std::array<int, 3> counts{};
+    for (const auto& finding : report_.findings)
+      ++counts[static_cast<std::size_t>(finding.verdict)];
+    json["verdicts"] = {{"good", counts[0]}, {"look", counts[1]}, {"stop", counts[2]}};
+    json["summary"] = {{"weigh", report_.weigh_summary}, {"axles", report_.axles_summary}};
+    json["diagnostics"] = json_list(report_.diagnostics);
+    json["missing"] = Json::array();
+    for (const auto& missing : report_.missing) {
+      json["missing"].push_back(
+          {{"path", missing.path}, {"what", missing.what}, {"needed", missing.needed}});
+    }
+    json["states"] = Json::array();
+    for (const auto& state : report_.states) json["states"].push_back(write(state));
+    json["axles"] = Json::array();
+    for (const auto& axle : report_.axles) json["axles"].push_back(write(axle));
+    json["articulation"] = {{"ramp", write(report_.ramp)}, {"cross", write(report_.cross_axle)}};
+    json["findings"] = Json::array();
+    for (const auto& finding : report_.findings) json["findings"].push_back(write(finding));
+    return json;
+  }
+
+ private:
+  Json number(double si, Dimension dimension) const {
+    return check::json_from(print_.number(si, dimension));
+  }
+  Json length(double si) const { return number(si, Dimension::kLength); }
+  Json mass(double si) const { return number(si, Dimension::kMass); }
+  Json angle(double si) const { return number(si, Dimension::kAngle); }
+  /// A wheel or axle load is told as the mass a scale would show.
+  Json scale_reading(double force_N) const {
+    return mass(force_N / units::kStandardGravity_m_per_s2);
+  }
+
+  const Finding* find(std::string_view id) const {
+    for (const auto& finding : report_.findings) {
+      if (finding.id == id) return &finding;
+    }
+    return nullptr;
+  }
+
+  Json verdict_of(std::string_view finding_id) const {
+    const Finding* finding = find(finding_id);
+    return finding == nullptr ? Json(nullptr) : Json(verdict_name(finding->verdict));
+  }
+
+  Json write(const StateReport& state) const {
+    constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
+    const weigh::Standing* standing = state.standing();
+    const Vec3 cg = standing != nullptr ? standing->truck.p_VoBcm_V : Vec3::Constant(kNaN);
+    Json json{{"id", state.id}, {"label", state.label}};
+    json["total"] = mass(standing != nullptr ? standing->truck.mass_kg : kNaN);
+    json["plus_minus"] = mass(standing != nullptr ? state.mass_plus_minus_kg() : kNaN);
+    json["cg"] = {
+        {"station", length(-cg.x())}, {"offset", length(cg.y())}, {"height", length(cg.z())}};
+    json["p_VoCm"] =
+        Json::array({json_from_si(cg.x()), json_from_si(cg.y()), json_from_si(cg.z())});
+    json["sprung"] = mass(state.weigh.sprung ? state.weigh.sprung->mass_kg : kNaN);
+    json["unsprung"] = Json::array();
+    for (const auto& unsprung : state.weigh.unsprung) {
+      json["unsprung"].push_back(
+          {{"axle", unsprung.axle_id}, {"mass", mass(unsprung.properties.mass_kg)}});
+    }
+    json["loads"] = write_loads(state, standing);
+    const weigh::Stability none{.cg_height_m = kNaN,
+                                .track_at_cg_m = kNaN,
+                                .static_stability_factor = kNaN,
+                                .tilt_rad = kNaN,
+                                .left_side_down_rad = kNaN,
+                                .right_side_down_rad = kNaN,
+                                .side_slope_rad = kNaN,
+                                .up_grade_rad = kNaN,
+                                .down_grade_rad = kNaN,
+                                .any_heading_rad = kNaN};
+    const auto& stability =
+        standing != nullptr && standing->stability ? *standing->stability : none;
+    json["stability"] = {
+        {"factor", check::json_from(print_.plain(stability.static_stability_factor, 2))},
+        {"tilt", angle(stability.tilt_rad)},
+        {"side_slope", angle(stability.side_slope_rad)},
+        {"up_grade", angle(stability.up_grade_rad)},
+        {"down_grade", angle(stability.down_grade_rad)}};
+    json["settled"] = write_settled(state);
+    return json;
+  }
+
+  Json write_loads(const StateReport& state, const weigh::Standing* standing) const {
+    Json loads = Json::array();
+    if (standing == nullptr || !standing->axle_loads) return loads;
+    for (const bool front : {true, false}) {
+      const std::string& id = front ? state.weigh.front_axle_id : state.weigh.rear_axle_id;
+      const auto* axle = build::find(build_.axles, id);
+      double left_N = std::numeric_limits<double>::quiet_NaN(), right_N = left_N;
+      double total_N = front ? standing->axle_loads->front_N : standing->axle_loads->rear_N;
+      if (standing->wheel_loads) {
+        left_N = front ? standing->wheel_loads->front_left_N : standing->wheel_loads->rear_left_N;
+        right_N =
+            front ? standing->wheel_loads->front_right_N : standing->wheel_loads->rear_right_N;
+      }
+      for (std::size_t a = 0; state.settled && a < state.settled->axles.size(); ++a) {
+        if (state.truck->axles[a].id != id) continue;
+        left_N = state.settled->axles[a].wheel_loads_N[0];
+        right_N = state.settled->axles[a].wheel_loads_N[1];
+        total_N = left_N + right_N;
+      }
+      Json load{{"axle", id},
+                {"left", scale_reading(left_N)},
+                {"right", scale_reading(right_N)},
+                {"total", scale_reading(total_N)}};
+      load["rating"] = axle != nullptr && axle->value.rating.known() ? mass(axle->value.rating.si)
+                                                                     : Json(nullptr);
+      load["verdict"] = verdict_of("rating." + state.id + ".axle." + (front ? "front" : "rear"));
+      loads.push_back(std::move(load));
+    }
+    return loads;
+  }
+
+  Json write_settled(const StateReport& state) const {
+    if (!state.settled) return nullptr;
+    Json corners = Json::array();
+    for (std::size_t a = 0; a < state.truck->axles.size(); ++a) {
+      for (const int side : {1, -1}) {
+        corners.push_back(
+            {{"axle", state.truck->axles[a].id},
+             {"side", side_words(side)},
+             {"height_error", length(calc_height_error_m(*state.truck, *state.settled, a, side))},
+             {"load", scale_reading(state.settled->axles[a].wheel_loads_N[side > 0 ? 0 : 1])}});
+      }
+    }
+    return {{"heave", length(state.settled->heave_m)},
+            {"roll", angle(state.settled->roll_rad)},
+            {"pitch", angle(state.settled->pitch_rad)},
+            {"corners", std::move(corners)}};
+  }
+
+  Json write(const Row& row) const {
+    return {{"id", row.id},
+            {"label", row.label},
+            {"value", check::json_from(row.value)},
+            {"verdict", verdict_of(row.finding)},
+            {"low", check::json_from(row.low)},
+            {"high", check::json_from(row.high)},
+            {"finding", find(row.finding) == nullptr ? Json(nullptr) : Json(row.finding)},
+            {"explain", row.explain}};
+  }
+
+  static Json write(const Curve& curve) {
+    Json x = Json::array(), y = Json::array();
+    for (const double value : curve.x) x.push_back(json_from_si(value));
+    for (const double value : curve.y) y.push_back(json_from_si(value));
+    return {{"id", curve.id},
+            {"label", curve.label},
+            {"x_label", curve.x_label},
+            {"x", std::move(x)},
+            {"y", std::move(y)},
+            {"x_dimension", dimension_key(curve.x_dimension)},
+            {"y_dimension", dimension_key(curve.y_dimension)},
+            {"low", json_from_si(curve.low)},
+            {"high", json_from_si(curve.high)}};
+  }
+
+  Json write(const AxleReport& axle, const SeatReport& report) const {
+    const auto& seat = report.seat;
+    return {{"name", part_words(axle, report.coil.path, report.coil.name)},
+            {"path", report.coil.path},
+            {"load", number(seat.load_N, Dimension::kForce)},
+            {"free", length(report.coil.free_length_m)},
+            {"loaded", length(seat.loaded_length_m)},
+            {"drawn", length(seat.drawn_length_m)},
+            {"tack", length(seat.tack_length_m)},
+            {"below_free", length(seat.below_free_m)},
+            {"move", length(seat.move_upper_seat_m)},
+            {"bump_left", length(seat.bump_left_m)},
+            {"frequency", check::json_from(print_.frequency(axle.ride_frequency_Hz))},
+            {"sentence", report.sentence}};
+  }
+
+  Json write_links(const AxleReport& axle) const {
+    Json links = Json::array();
+    for (std::size_t i = 0; i < axle.model.bars.size(); ++i) {
+      const auto& bar = axle.model.bars[i];
+      double swing_frame = std::numeric_limits<double>::quiet_NaN(), swing_axle = swing_frame;
+      for (const auto* sweep : {&axle.bump, &axle.roll, &axle.crossed}) {
+        for (const auto& pose : sweep->poses) {
+          swing_frame = std::fmax(swing_frame, pose.bar_swing_frame_rad[i]);
+          swing_axle = std::fmax(swing_axle, pose.bar_swing_axle_rad[i]);
+        }
+      }
+      const double force = i < axle.bar_forces_N.size() ? axle.bar_forces_N[i]
+                                                        : std::numeric_limits<double>::quiet_NaN();
+      const double limit = std::fmin(bar.swing_limit_frame_rad, bar.swing_limit_axle_rad);
+      links.push_back({{"name", part_words(axle, bar.path, bar.name)},
+                       {"path", bar.path},
+                       {"force", number(force, Dimension::kForce)},
+                       {"swing_frame", angle(swing_frame)},
+                       {"swing_axle", angle(swing_axle)},
+                       {"limit", std::isnan(limit) ? Json(nullptr) : angle(limit)}});
+    }
+    return links;
+  }
+
+  Json write(const AxleReport& axle) const {
+    Json json{{"id", axle.id}, {"label", axle.label}, {"end", axle.front ? "front" : "rear"}};
+    json["travel"] = {{"bump", length(axle.bump_m)},
+                      {"droop", length(axle.droop_m)},
+                      {"roll", angle(axle.roll_rad)}};
+    json["rows"] = Json::array();
+    for (const auto& row : axle.rows) json["rows"].push_back(write(row));
+    json["curves"] = Json::array();
+    for (const auto& curve : axle.curves) json["curves"].push_back(write(curve));
+    json["seats"] = Json::array();
+    for (const auto& seat : axle.seats) json["seats"].push_back(write(axle, seat));
+    json["links"] = write_links(axle);
+    json["locks"] = Json::array();
+    for (const auto* sweep : {&axle.bump, &axle.roll, &axle.crossed}) {
+      for (const auto& lock : sweep->locks) {
+        json["locks"].push_back({{"heave", length(lock.heave_m)},
+                                 {"roll", angle(lock.roll_rad)},
+                                 {"message", lock.message}});
+      }
+    }
+    return json;
+  }
+
+  Json write(const std::optional<suspension::Articulation>& found) const {
+    const StateReport* ride = report_.ride();
+    if (!found || ride == nullptr || !ride->truck) return nullptr;
+    const auto& axles = ride->truck->axles;
+    Json loads = Json::array();
+    for (std::size_t a = 0; a < axles.size(); ++a) {
+      const auto& wheel_loads = found->at_lift.axles[a].wheel_loads_N;
+      loads.push_back({{"axle", axles[a].id},
+                       {"left", scale_reading(wheel_loads[0])},
+                       {"right", scale_reading(wheel_loads[1])}});
+    }
+    return {{"distance", length(found->distance_up_ramp_m)},
+            {"height", length(found->height_m)},
+            {"index", check::json_from(print_.plain(found->ramp_travel_index, 0))},
+            {"first_lifted", lifted_wheel_words(*ride->truck, *found)},
+            {"loads", std::move(loads)}};
+  }
+
+  static Json write(const Finding& finding) {
+    Json working = Json::array();
+    for (const auto& step : finding.working) {
+      working.push_back({{"formula", step.formula},
+                         {"with_values", step.with_values},
+                         {"source", step.source},
+                         {"input_paths", step.input_paths}});
+    }
+    return {{"id", finding.id},
+            {"verdict", verdict_name(finding.verdict)},
+            {"work", finding.work},
+            {"subject", finding.subject},
+            {"sentence", finding.sentence},
+            {"value", check::json_from(finding.value)},
+            {"limit", check::json_from(finding.limit)},
+            {"basis", finding.basis},
+            {"advice", finding.advice},
+            {"assumption", finding.assumption},
+            {"path", finding.path},
+            {"working", std::move(working)}};
+  }
+
+  const build::Build& build_;
+  const Report& report_;
+  Printer print_;
+};
+
+}  // namespace
+
+const char* verdict_name(Verdict verdict) {
+  switch (verdict) {
+    case Verdict::kGood:
+      return "good";
+    case Verdict::kLook:
+      return "look";
+    case Verdict::kStop:
+      return "stop";
+  }
+  return "look";
+}
+
+std::string report_json(const build::Build& build, const Report& report) {
+  return Writer(build, report).write().dump();
+}
+
+std::string units_json(const build::Units& units) {
+  const Printer print(units);
+  Json per_si = Json::object();
+  for (const auto& [key, dimension] : kDimensions) {
+    per_si[key] = {{"unit", units::unit_name(dimension, print.choices())},
+                   {"factor", units::per_si(dimension, print.choices())}};
+  }
+  return Json{{"metric", units.metric},
+              {"fraction_of_inch", units.fraction_of_inch},
+              {"per_si", std::move(per_si)}}
+      .dump();
+}
+
+std::string diagnostics_json(const Diagnostics& diagnostics) {
+  return json_list(diagnostics).dump();
+}
+
+}  // namespace rig::check

@@ -1,0 +1,168 @@
+#include "check/text.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <iterator>
+
+#include "check/words.h"
+#include "units/factors.h"
+
+namespace rig::check {
+namespace {
+
+constexpr std::size_t kColumns = 100;
+constexpr const char* kCaution =
+    "An aid to a competent builder: have the work designed, welded and inspected by people "
+    "qualified for "
+    "it, to the local code. Numbers are no better than the measurements.";
+
+class Text {
+ public:
+  Text(const build::Build& build, const Report& report) : report_(report), print_(build.units) {}
+
+  std::string write() {
+    paragraph("", report_.name.empty() ? "Unnamed build" : report_.name);
+    if (!report_.notice.empty()) paragraph("", report_.notice);
+    paragraph("", kCaution);
+    std::array<int, 3> counts{};
+    for (const auto& finding : report_.findings)
+      ++counts[static_cast<std::size_t>(finding.verdict)];
+    line();
+    paragraph("", fmt::format("{} good, {} to look at, {} that stop the work.", counts[0],
+                              counts[1], counts[2]));
+    write_states();
+    write_axles();
+    write_articulation();
+    write_findings();
+    write_left_out();
+    return std::move(out_);
+  }
+
+ private:
+  void line(const std::string& text = {}) { out_ += text + "\n"; }
+
+  void heading(const std::string& text) {
+    line();
+    line(text);
+    line(std::string(text.size(), '-'));
+  }
+
+  /// Wrapped, continuation lines indented as far as `lead` is long.
+  void paragraph(const std::string& lead, const std::string& text) {
+    std::string current = lead;
+    bool first = true;
+    std::size_t at = 0;
+    while (at < text.size()) {
+      const std::size_t end = std::min(text.find(' ', at), text.size());
+      const std::string word = text.substr(at, end - at);
+      at = end + 1;
+      if (!first && current.size() + 1 + word.size() > kColumns) {
+        line(current);
+        current = std::string(lead.size(), ' ');
+        first = true;
+      }
+      if (!first) current += ' ';
+      current += word;
+      first = false;
+    }
+    line(current);
+  }
+
+  std::string reading(double force_N) const {
+    return print_.mass(force_N / units::kStandardGravity_m_per_s2);
+  }
+
+  void write_states() {
+    if (report_.states.empty()) return;
+    heading("Weight");
+    for (const auto& sentence : report_.weigh_summary) paragraph("  ", sentence);
+    for (const auto& state : report_.states) {
+      if (!state.settled) continue;
+      std::string loads;
+      for (std::size_t a = 0; a < state.truck->axles.size(); ++a) {
+        const auto& wheel = state.settled->axles[a].wheel_loads_N;
+        loads += fmt::format("{}{} {} left, {} right", a > 0 ? "; " : "",
+                             state.truck->axles[a].front ? "front" : "rear", reading(wheel[0]),
+                             reading(wheel[1]));
+      }
+      paragraph("  ", fmt::format("{}, on the tires: {}.", state.label, loads));
+    }
+  }
+
+  void write_axles() {
+    for (const auto& axle : report_.axles) {
+      if (axle.rows.empty()) continue;
+      heading(capitalised(axle_words(axle)) + ", as drawn");
+      std::size_t longest = 0;
+      for (const auto& row : axle.rows) longest = std::max(longest, row.label.size());
+      for (const auto& row : axle.rows) {
+        line(fmt::format("  {:<{}}  {}", row.label, longest, row.value.text));
+      }
+      for (const auto& seat : axle.seats) paragraph("  ", seat.sentence);
+    }
+  }
+
+  void write_articulation() {
+    const StateReport* ride = report_.ride();
+    if (ride == nullptr || !ride->truck || (!report_.ramp && !report_.cross_axle)) return;
+    heading("Articulation");
+    if (report_.ramp) {
+      paragraph("  ", fmt::format(
+                          "Up a 20 deg ramp with the left front wheel: {} along it, {} high, index "
+                          "{:.0f}; first to lift: {}.",
+                          print_.length(report_.ramp->distance_up_ramp_m),
+                          print_.length(report_.ramp->height_m), report_.ramp->ramp_travel_index,
+                          lifted_wheel_words(*ride->truck, *report_.ramp)));
+    }
+    if (report_.cross_axle) {
+      paragraph(
+          "  ",
+          fmt::format("Crossed up, left front and right rear raised: {} each; first to lift: {}.",
+                      print_.length(report_.cross_axle->height_m),
+                      lifted_wheel_words(*ride->truck, *report_.cross_axle)));
+    }
+  }
+
+  void write_findings() {
+    static constexpr std::array kNames{"good", "LOOK", "STOP"};
+    if (report_.findings.empty()) return;
+    heading("Findings");
+    for (const auto& finding : report_.findings) {
+      const char* name = kNames[static_cast<std::size_t>(finding.verdict)];
+      paragraph(fmt::format("{}  ", name),
+                finding.subject + ": " + uncapitalised(finding.sentence));
+      if (finding.verdict == Verdict::kGood) continue;
+      if (!finding.assumption.empty()) paragraph("      ", "Assumed: " + finding.assumption);
+      paragraph("      -> ", finding.advice);
+      if (!finding.basis.empty()) paragraph("      ", "Basis: " + finding.basis + ".");
+    }
+  }
+
+  void write_left_out() {
+    if (!report_.diagnostics.empty()) heading("What could not be done");
+    for (const auto& diagnostic : report_.diagnostics) {
+      paragraph("  ", fmt::format("{}: {}. {}", diagnostic.path, diagnostic.message,
+                                  capitalised(diagnostic.remedy)));
+    }
+    if (report_.missing.empty()) return;
+    heading("Not told yet");
+    for (const auto& missing : report_.missing) {
+      paragraph("  ",
+                fmt::format("{} ({}): needed for {}.", missing.what, missing.path, missing.needed));
+    }
+  }
+
+  const Report& report_;
+  Printer print_;
+  std::string out_;
+};
+
+}  // namespace
+
+std::string report_text(const build::Build& build, const Report& report) {
+  return Text(build, report).write();
+}
+
+}  // namespace rig::check

@@ -1,0 +1,111 @@
+#include "check/truck.h"
+
+#include <fmt/format.h>
+
+namespace rig::check {
+namespace {
+
+/// Half the length of the mass pairs that carry a correction's first moments.
+constexpr double kPairArm_m = 1.0;
+
+void add_correction(const weigh::WeighResult& weigh, suspension::TruckModel& truck) {
+  if (!weigh.scaled || !weigh.scaled->standing || !weigh.total) return;
+  const auto& calibration = weigh.scaled->calibration;
+  const Vec3& p = weigh.total->p_VoBcm_V;
+  const double added_kg = calibration.mass_difference_kg;
+  truck.masses.push_back({.mass_kg = added_kg, .p_VoCm_V = p, .axle = -1});
+  const auto add_pair = [&](double moment_kg_m, const Vec3& along) {
+    const double pair_kg = moment_kg_m / (2 * kPairArm_m);
+    truck.masses.push_back({.mass_kg = pair_kg, .p_VoCm_V = p + kPairArm_m * along, .axle = -1});
+    truck.masses.push_back({.mass_kg = -pair_kg, .p_VoCm_V = p - kPairArm_m * along, .axle = -1});
+  };
+  add_pair(calibration.x_moment_difference_kg_m - added_kg * p.x(), Vec3::UnitX());
+  add_pair(calibration.y_moment_difference_kg_m - added_kg * p.y(), Vec3::UnitY());
+}
+
+/// The tyre of an axle when everything of it is known.
+std::optional<suspension::TyreSpring> find_tyre(const build::Build& build,
+                                                const build::Entry<build::Axle>& axle,
+                                                std::vector<Missing>& missing) {
+  static constexpr const char* kNeeded = "how it sits on its tires";
+  const auto* tyre = build::find(build.tyres, axle.value.tyre.id);
+  if (tyre == nullptr) {
+    missing.push_back({axle.path + "/tyre", fmt::format("tire of the {} axle", axle.id), kNeeded});
+    return std::nullopt;
+  }
+  const auto lacks = [&](const auto& quantity, const char* key, const char* what) {
+    if (quantity.known()) return false;
+    missing.push_back(
+        {tyre->path + key, fmt::format("{} of tire \"{}\"", what, tyre->id), kNeeded});
+    return true;
+  };
+  const bool no_radius = lacks(tyre->value.free_radius, "/free_radius", "free radius");
+  const bool no_rate = lacks(tyre->value.rate, "/rate", "rate");
+  if (no_radius || no_rate) return std::nullopt;
+  return suspension::TyreSpring{tyre->value.free_radius.si, tyre->value.rate.si};
+}
+
+}  // namespace
+
+suspension::TruckNumbers find_truck_numbers(const weigh::WeighResult* weigh,
+                                            const build::Axle& axle) {
+  suspension::TruckNumbers numbers;
+  numbers.brake_share = axle.brake_share.si;
+  numbers.drive_share = axle.drive_share.si;
+  if (weigh == nullptr) return numbers;
+  if (weigh->footing) numbers.wheelbase_m = weigh->footing->wheelbase_m();
+  if (!weigh->measured_heights.empty()) {
+    numbers.cg_height_m = weigh->measured_heights.front().height.cg_height_m;
+  } else if (weigh->total) {
+    numbers.cg_height_m = weigh->total->p_VoBcm_V.z();
+  }
+  return numbers;
+}
+
+double calc_height_error_m(const suspension::TruckModel& truck, const suspension::Settled& settled,
+                           std::size_t axle, int side) {
+  const auto& model = truck.axles[axle];
+  const Vec3 p_VWheel = model.p_VC + Vec3(0, side * model.track_m / 2, 0);
+  const double twist = model.front ? settled.frame_twist_rad / 2 : -settled.frame_twist_rad / 2;
+  const double frame_z = (settled.X_WV * p_VWheel).z() + twist * p_VWheel.y();
+  return frame_z - settled.axles[axle].wheel_centre_heights_m[side > 0 ? 0 : 1];
+}
+
+suspension::Ground flat_ground() { return suspension::Ground(2, {0.0, 0.0}); }
+
+std::optional<suspension::TruckModel> make_truck(const build::Build& build, const Axles& axles,
+                                                 const weigh::WeighResult& weigh,
+                                                 std::vector<Missing>& missing) {
+  suspension::TruckModel truck;
+  const auto* state = build::find(build.load_states, weigh.state_id);
+  const bool hitch_known = state == nullptr || !state->value.trailer || weigh.hitch;
+  bool complete = axles.entries.size() == 2 && weigh.sprung && hitch_known;
+  for (std::size_t a = 0; a < axles.entries.size(); ++a) {
+    const auto tyre = find_tyre(build, *axles.entries[a], missing);
+    const auto& model = axles.models[a];
+    complete = complete && tyre && model && model->ready_to_settle;
+    if (!complete) continue;
+    truck.axles.push_back(model->model);
+    truck.tyres.push_back(*tyre);
+  }
+  if (!complete) return std::nullopt;
+  for (const auto& item : weigh.items) {
+    int carried_by = -1;
+    for (std::size_t a = 0; a < axles.entries.size(); ++a) {
+      if (axles.entries[a]->id == item.carried_by) carried_by = static_cast<int>(a);
+    }
+    truck.masses.push_back(
+        {.mass_kg = item.mass_kg(), .p_VoCm_V = item.p_VoCm_V(), .axle = carried_by});
+  }
+  add_correction(weigh, truck);
+  if (weigh.hitch) {
+    truck.tongue_load_N = weigh.hitch->tongue_N;
+    truck.p_VoBall_V = weigh.hitch->p_VoBall_V;
+  }
+  if (build.frame.twist_stiffness.known()) {
+    truck.frame_twist_stiffness_Nm_per_rad = build.frame.twist_stiffness.si;
+  }
+  return truck;
+}
+
+}  // namespace rig::check

@@ -1,0 +1,39 @@
+#include <cstdio>
+
+#include "base/require.h"
+#include "cli/commands.h"
+
+namespace {
+
+int run(int argc, char** argv) {
+  CLI::App program(
+      "Rigwright answers, for one truck in one file, what it weighs, how it sits, where the spring "
+      "seats "
+      "go, what each axle does through its travel, and what is wrong with it.\n"
+      "An aid to a competent builder: have the work designed, welded and inspected by people "
+      "qualified "
+      "for it.",
+      "rigwright");
+  program.require_subcommand(1);
+  const rig::cli::Command commands[]{rig::cli::add_check(program), rig::cli::add_sweep(program)};
+  try {
+    program.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    return program.exit(error) == 0 ? rig::cli::kFine : rig::cli::kUnusable;
+  }
+  for (const auto& command : commands) {
+    if (command.app->parsed()) return command.run();
+  }
+  return rig::cli::kUnusable;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  try {
+    return run(argc, argv);
+  } catch (const rig::LogicError& error) {
+    std::fprintf(stderr, "rigwright: a mistake of the program itself: %s\n", error.what());
+    return rig::cli::kUnusable;
+  }
+}
