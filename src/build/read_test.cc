@@ -264,6 +264,16 @@ std::string remedy_in(const std::string& text) {
 }
 
 TEST(ReadBuild, SaysWhatWouldBeRight) {
+  EXPECT_EQ(remedy_in(R"({"version": 1, "axles": {"a": {}}})"),
+            "\"end\" is missing here: Which end of the truck. Give one of: front, rear.");
+  EXPECT_EQ(remedy_in("{}"), "\"version\" is missing here: Format of the file. Give one of: 1.");
+  EXPECT_EQ(remedy_in(R"({"version": 1, "units": {"metric": "yes"}})"),
+            "Text \"yes\" stands here where true or false should. Give true or false, or leave the "
+            "key out while it is not known.");
+  EXPECT_EQ(
+      remedy_in(R"({"version": 1, "limits": []})"),
+      "A list [ ] stands here where limits in { } should. Give limits in { }, or leave the key "
+      "out while it is not known.");
   EXPECT_EQ(remedy_in(R"({"version": 1, "masses": {"x": {"at": {"sation": "1 in"}}}})"),
             "\"sation\" is not a key of a point. Did you mean \"station\"? Known here: station, "
             "offset, height.");

@@ -35,9 +35,12 @@ struct Reading {
     faults.add(code, place.pointer(), at, std::move(message), std::move(remedy));
   }
   void report_kind(const Place& place, const Node& node, std::string_view wanted) {
+    std::string seen(kind_name(node.kind));
+    if (node.kind == Kind::kString) seen += fmt::format(" {}", shown(node.text));
+    if (node.kind == Kind::kNumber) seen += fmt::format(" {}", shown(node.raw));
     report("build.wrong_type", place, node.at,
-           fmt::format("{} stands here where {} should", kind_name(node.kind), wanted),
-           "give that, or leave the key out while it is not known");
+           fmt::format("{} stands here where {} should", seen, wanted),
+           fmt::format("give {}, or leave the key out while it is not known", wanted));
   }
 };
 
@@ -49,10 +52,23 @@ std::string spaced(std::string_view name) {
   return out;
 }
 
+/// "a point", "an axle", but "units".
 std::string one(std::string_view name) {
   constexpr std::string_view kVowels = "aeiou";
+  if (name.back() == 's') return spaced(name);
   const bool vowel = kVowels.find(name.front()) != std::string_view::npos;
   return (vowel ? "an " : "a ") + spaced(name);
+}
+
+/// The words that can stand for a value, as the file has them.
+template <typename E, typename Rule>
+std::string words_for(const E&, const Rule&) {
+  std::vector<std::string_view> words;
+  for (const auto& [value, name] : kNames<E>) words.push_back(name);
+  return listed(words);
+}
+std::string words_for(const int&, const Allowed& allowed) {
+  return fmt::format("{}", fmt::join(allowed.values, ", "));
 }
 
 bool is_id(std::string_view text) {
@@ -157,7 +173,7 @@ void read_value(Reading& reading, const Node& node, const Place& place, int& num
   if (found == allowed.values.end()) {
     reading.report("build.out_of_range", place, node.at,
                    fmt::format("{} is none of the values known here", shown(node.raw)),
-                   fmt::format("give one of {}", fmt::join(allowed.values, ", ")));
+                   "give one of: " + words_for(number, allowed));
     return;
   }
   number = *found;
@@ -169,7 +185,7 @@ void read_value(Reading& reading, const Node& node, const Place& place, E& membe
   std::vector<std::string_view> words;
   for (const auto& [value, name] : kNames<E>) words.push_back(name);
   if (node.kind != Kind::kString) {
-    return reading.report_kind(place, node, fmt::format("one of the words {}", listed(words)));
+    return reading.report_kind(place, node, "one of the words " + listed(words));
   }
   for (const auto& [value, name] : kNames<E>) {
     if (name == node.text) {
@@ -210,14 +226,14 @@ class GroupReader {
 
   template <typename T, typename Rule = NoRule>
   void field(std::string_view key, T& member, std::string_view doc, const Rule& rule = {}) {
-    bool required = std::is_same_v<Rule, Required>;
-    if constexpr (std::is_same_v<Rule, Allowed>) required = rule.required;
     if (const Node* value = take(key)) {
       read_value(reading_, *value, Place{&place_, key}, member, rule);
-    } else if (required) {
-      reading_.report("build.missing_key", Place{&place_, key}, node_.at,
-                      fmt::format("\"{}\" is missing here", key),
-                      fmt::format("{} It can't be left out", doc));
+      return;
+    }
+    if constexpr (std::is_same_v<Rule, Required>) {
+      report_missing(key, doc, words_for(member, rule));
+    } else if constexpr (std::is_same_v<Rule, Allowed>) {
+      if (rule.required) report_missing(key, doc, words_for(member, rule));
     }
   }
 
@@ -244,6 +260,12 @@ class GroupReader {
     known_.push_back(key);
     const Member* member = node_.find(key);
     return member == nullptr || member->value.kind == Kind::kNull ? nullptr : &member->value;
+  }
+
+  void report_missing(std::string_view key, std::string_view doc, std::string_view words) {
+    reading_.report("build.missing_key", Place{&place_, key}, node_.at,
+                    fmt::format("\"{}\" is missing here: {}", key, doc),
+                    fmt::format("give one of: {}", words));
   }
 
   Reading& reading_;

@@ -50,11 +50,14 @@ Json reference_to(std::string_view name) { return {{"$ref", "#/$defs/" + std::st
 /// The same, or null, which in a build file is as good as left out.
 Json or_null(Json schema) {
   if (!schema.contains("type")) {
-    Json either{{"anyOf", {{{"$ref", schema["$ref"]}}, {{"type", "null"}}}}};
     // What is said for forms stays in front, where a form looks for it.
-    for (const auto& [key, value] : schema.items()) {
-      if (key.rfind("x-", 0) == 0) either[key] = value;
+    Json value;
+    Json for_forms;
+    for (const auto& [key, content] : schema.items()) {
+      (key.rfind("x-", 0) == 0 ? for_forms : value)[key] = content;
     }
+    Json either{{"anyOf", {std::move(value), {{"type", "null"}}}}};
+    if (!for_forms.is_null()) either.update(for_forms);
     return either;
   }
   schema["type"] = Json::array({schema["type"], "null"});

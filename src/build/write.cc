@@ -6,7 +6,7 @@ namespace {
 
 constexpr std::size_t kIndent = 2;
 /// A list or group stays on one line while the line is no longer than this.
-constexpr std::size_t kLongestLine = 120;
+constexpr std::size_t kLongestLine = 140;
 
 /// Appends a value on one line; false, with `out` in any state, if that makes it longer than
 /// `limit`.

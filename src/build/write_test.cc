@@ -34,7 +34,7 @@ TEST(WriteBuild, KeepsOrderAndTheWritingOfValues) {
 }
 
 TEST(WriteBuild, BreaksALineThatGrowsTooLong) {
-  const std::string label(80, 'x');
+  const std::string label(100, 'x');
   EXPECT_EQ(written("{\"version\": 1, \"masses\": {\"a\": {\"label\": \"" + label + "\"}}}"),
             "{\n"
             "  \"version\": 1,\n"
@@ -42,7 +42,7 @@ TEST(WriteBuild, BreaksALineThatGrowsTooLong) {
                 label +
                 "\"}}\n"
                 "}\n");
-  const std::string longer(130, 'x');
+  const std::string longer(150, 'x');
   EXPECT_EQ(written("{\"version\": 1, \"masses\": {\"a\": {\"label\": \"" + longer + "\"}}}"),
             "{\n"
             "  \"version\": 1,\n"
@@ -56,16 +56,16 @@ TEST(WriteBuild, BreaksALineThatGrowsTooLong) {
                 "}\n");
 }
 
-TEST(WriteBuild, StaysAtOneLineOf120ColumnsWithItsComma) {
+TEST(WriteBuild, StaysAtOneLineOf140ColumnsWithItsComma) {
   const auto text_of = [](int letters) {
     return "{\n  \"version\": 1,\n  \"units\": {\"metric\": true},\n  \"masses\": {\"a\": "
            "{\"label\": \"" +
            std::string(static_cast<std::size_t>(letters), 'x') + "\"}},\n  \"tyres\": {}\n}\n";
   };
   // 32 columns stand in front of the letters and behind them, and one is the comma's.
-  EXPECT_EQ(written(text_of(87)), text_of(87));
-  EXPECT_NE(written(text_of(88)), text_of(88));
-  EXPECT_EQ(written(written(text_of(88))), written(text_of(88)));
+  EXPECT_EQ(written(text_of(107)), text_of(107));
+  EXPECT_NE(written(text_of(108)), text_of(108));
+  EXPECT_EQ(written(written(text_of(108))), written(text_of(108)));
 }
 
 ReadBuild read_fixture(const std::string& name) {
