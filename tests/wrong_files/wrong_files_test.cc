@@ -122,11 +122,8 @@ TEST(WrongFiles, MutatedFilesGiveLocatedFaultsOrAreValid) {
   EXPECT_GE(files.size(), 2000U);
   const std::chrono::duration<double, std::milli> slowest_ms = slowest;
   std::cout << files.size() << " files, " << seen["valid"] << " of them valid; slowest read "
-            << slowest_ms.count()
-            << " ms; faults seen:
-               ";
-      for (const auto& [code, count] : seen) std::cout
-            << "  " << code << " " << count << "\n";
+            << slowest_ms.count() << " ms; faults seen:\n";
+  for (const auto& [code, count] : seen) std::cout << "  " << code << " " << count << "\n";
   // The mutations reach what a damaged file can be told.
   EXPECT_GE(seen.size(), 20U);
 }
