@@ -1,0 +1,99 @@
+#include "serve/file.h"
+
+#include <fcntl.h>
+#include <fmt/format.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <cerrno>
+#include <cstring>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
+namespace rig::serve {
+namespace {
+
+constexpr std::uintmax_t kLargestFile = 8U << 20U;
+
+class Descriptor {
+ public:
+  explicit Descriptor(int number) : number_(number) {}
+  ~Descriptor() { close_now(); }
+  Descriptor(const Descriptor&) = delete;
+  Descriptor& operator=(const Descriptor&) = delete;
+
+  int number() const { return number_; }
+  bool close_now() {
+    if (number_ < 0) return true;
+    const int result = ::close(number_);
+    number_ = -1;
+    return result == 0;
+  }
+
+ private:
+  int number_;
+};
+
+bool write_all(int descriptor, const std::string& text) {
+  std::size_t done = 0;
+  while (done < text.size()) {
+    const ssize_t wrote = ::write(descriptor, text.data() + done, text.size() - done);
+    if (wrote < 0 && errno == EINTR) continue;
+    if (wrote <= 0) return false;
+    done += static_cast<std::size_t>(wrote);
+  }
+  return true;
+}
+
+Failure cannot_write(const std::string& path, int error) {
+  return fail("serve.cannot_write", "",
+              fmt::format("{} can't be written: {}", path, std::strerror(error)),
+              "the file is as it was; free some space or mend its folder's rights, then try again");
+}
+
+}  // namespace
+
+Result<std::string> read_text(const std::string& path) {
+  std::error_code error;
+  const auto size = std::filesystem::file_size(path, error);
+  std::ifstream in(path, std::ios::binary);
+  if (error || !in) {
+    return fail("serve.cannot_read", "", fmt::format("{} can't be read", path),
+                "check the name and the folder");
+  }
+  if (size > kLargestFile) {
+    return fail("serve.too_large", "", fmt::format("{} is larger than 8 MiB", path),
+                "a build file is a few hundred KiB at most: this is another kind of file");
+  }
+  std::ostringstream text;
+  text << in.rdbuf();
+  return std::move(text).str();
+}
+
+Result<std::size_t> write_text(const std::string& path, const std::string& text) {
+  const std::string beside = path + ".new";
+  struct stat old {};
+  const mode_t mode = ::stat(path.c_str(), &old) == 0 ? old.st_mode & 0777U : 0644U;
+  {
+    Descriptor out(::open(beside.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, mode));
+    if (out.number() < 0) return cannot_write(path, errno);
+    const bool written = write_all(out.number(), text) && ::fsync(out.number()) == 0;
+    const int error = errno;
+    if (!written || !out.close_now()) {
+      ::unlink(beside.c_str());
+      return cannot_write(path, error);
+    }
+  }
+  if (::rename(beside.c_str(), path.c_str()) != 0) {
+    const int error = errno;
+    ::unlink(beside.c_str());
+    return cannot_write(path, error);
+  }
+  const std::string folder = std::filesystem::absolute(path).parent_path().string();
+  const Descriptor directory(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+  if (directory.number() >= 0) ::fsync(directory.number());
+  return text.size();
+}
+
+}  // namespace rig::serve

@@ -1,0 +1,31 @@
+#include "serve/page_files.h"
+
+// Begin and end of each file, from page_files.S.
+extern "C" {
+extern const char rig_page_index_html[];      // NOLINT(modernize-avoid-c-arrays)
+extern const char rig_page_index_html_end[];  // NOLINT(modernize-avoid-c-arrays)
+extern const char rig_page_js[];              // NOLINT(modernize-avoid-c-arrays)
+extern const char rig_page_js_end[];          // NOLINT(modernize-avoid-c-arrays)
+extern const char rig_page_css[];             // NOLINT(modernize-avoid-c-arrays)
+extern const char rig_page_css_end[];         // NOLINT(modernize-avoid-c-arrays)
+}
+
+namespace rig::serve {
+
+std::optional<PageFile> find_page_file(std::string_view path) {
+  const auto span = [](const char* begin, const char* end) {
+    return std::string_view(begin, static_cast<std::size_t>(end - begin));
+  };
+  if (path == "/" || path == "/index.html") {
+    return PageFile{span(rig_page_index_html, rig_page_index_html_end), "text/html; charset=utf-8"};
+  }
+  if (path == "/page.js") {
+    return PageFile{span(rig_page_js, rig_page_js_end), "text/javascript; charset=utf-8"};
+  }
+  if (path == "/page.css") {
+    return PageFile{span(rig_page_css, rig_page_css_end), "text/css; charset=utf-8"};
+  }
+  return std::nullopt;
+}
+
+}  // namespace rig::serve
