@@ -35,8 +35,22 @@ export const document = {
   },
   ride_state: "road",
   masses: {
-    frame: box("frame and crossmembers", { value: "430 lb", from: "estimate" }, [62, 0, "24 1/2"], 176, 34, 6),
-    engine: box("engine and gearbox", { value: "870 lb", from: "scale", plus_minus: "5 lb" }, [8, 0, 33], 46, 22, 26),
+    frame: box(
+      "frame and crossmembers",
+      { value: "430 lb", from: "estimate" },
+      [62, 0, "24 1/2"],
+      176,
+      34,
+      6,
+    ),
+    engine: box(
+      "engine and gearbox",
+      { value: "870 lb", from: "scale", plus_minus: "5 lb" },
+      [8, 0, 33],
+      46,
+      22,
+      26,
+    ),
     cab: box("cab", "780 lb", [52, 0, 52], 58, 62, 46),
     bed: box("flat bed", { value: "340 lb", from: "estimate" }, [122, 0, 36], 78, 70, 8),
     fuel: {
@@ -73,8 +87,12 @@ export const document = {
       bump_travel: "4 in",
       droop_travel: "5 in",
       links: {
-        lower: link("lower link", "lower", true, [37, 15, 20], ["2", 19, "13 1/2"], { swing_limit: "22 deg" }),
-        upper: link("upper link", "upper", false, [34, 10, 26], ["3 1/2", 12, "21 3/4"], { swing_limit: "22 deg" }),
+        lower: link("lower link", "lower", true, [37, 15, 20], ["2", 19, "13 1/2"], {
+          swing_limit: "22 deg",
+        }),
+        upper: link("upper link", "upper", false, [34, 10, 26], ["3 1/2", 12, "21 3/4"], {
+          swing_limit: "22 deg",
+        }),
         track_bar: link("track bar", "track_bar", false, ["-5 1/2", 17, 22], ["-5 1/2", -20, 19]),
       },
       coils: {
@@ -145,7 +163,16 @@ export const document = {
   },
   frame: {
     rail: {
-      points: [at(-24, 15, 22), at(-10, 15, "24 1/2"), at(12, 15, "24 1/2"), at(28, 17, 23), at(96, 17, 23), at(110, 17, 29), at(124, 17, 29), at(152, 17, 26)],
+      points: [
+        at(-24, 15, 22),
+        at(-10, 15, "24 1/2"),
+        at(12, 15, "24 1/2"),
+        at(28, 17, 23),
+        at(96, 17, 23),
+        at(110, 17, 29),
+        at(124, 17, 29),
+        at(152, 17, 26),
+      ],
       depth: "6 in",
       width: "2 1/2 in",
     },

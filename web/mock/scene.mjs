@@ -4,7 +4,9 @@ const kInch = 0.0254;
 /** Inches of what the mock's document writes: "41 5/8 in", "-5 1/2 in". Null: not such a text. */
 export function inches(value) {
   const text = typeof value === "object" && value !== null ? value.value : value;
-  const found = /^(-)?(\d+(?:\.\d+)?)?(?:[ -]?(\d+)\/(\d+))?\s*(?:in|")$/.exec(String(text ?? "").trim());
+  const found = /^(-)?(\d+(?:\.\d+)?)?(?:[ -]?(\d+)\/(\d+))?\s*(?:in|")$/.exec(
+    String(text ?? "").trim(),
+  );
   if (!found || (found[2] === undefined && found[3] === undefined)) return null;
   const size = Number(found[2] ?? 0) + (found[3] ? Number(found[3]) / Number(found[4]) : 0);
   return found[1] ? -size : size;
@@ -31,7 +33,13 @@ export function sceneOf(document) {
   for (const [id, axle] of Object.entries(document.axles)) axleParts(parts, document, id, axle);
   for (const [id, item] of Object.entries(document.masses)) {
     const path = `/masses/${id}`;
-    const common = { path, label: item.label, body: "frame", centre: vector(item.at), mass: { si: 1, text: "" } };
+    const common = {
+      path,
+      label: item.label,
+      body: "frame",
+      centre: vector(item.at),
+      mass: { si: 1, text: "" },
+    };
     if (item.size?.shape === "box") {
       const { length, width, height } = item.size;
       parts.push({ kind: "box", ...common, size: [length, width, height].map(metres) });
@@ -45,8 +53,18 @@ export function sceneOf(document) {
       });
     } else parts.push({ kind: "ball", ...common });
   }
-  for (const [state, x] of [["bare", -1.18], ["road", -1.27], ["towing", -1.52]]) {
-    parts.push({ kind: "cg", label: `Balance point, ${state}`, state, body: "frame", centre: [x, 0.01, 0.76] });
+  for (const [state, x] of [
+    ["bare", -1.18],
+    ["road", -1.27],
+    ["towing", -1.52],
+  ]) {
+    parts.push({
+      kind: "cg",
+      label: `Balance point, ${state}`,
+      state,
+      body: "frame",
+      centre: [x, 0.01, 0.76],
+    });
   }
   return {
     extent: { front_x: 0.65, rear_x: -4.15, top_z: 1.95 },
@@ -59,7 +77,11 @@ export function sceneOf(document) {
 
 function axleParts(parts, document, id, axle) {
   const base = `/axles/${id}`;
-  const end = (body, path, p, side) => ({ body, path, p: side > 0 ? vector(p) : mirrored(vector(p)) });
+  const end = (body, path, p, side) => ({
+    body,
+    path,
+    p: side > 0 ? vector(p) : mirrored(vector(p)),
+  });
   const sides = (thing) => (thing.both_sides ? [1, -1] : [1]);
   const named = (thing, side) =>
     thing.both_sides ? `${side > 0 ? "Left" : "Right"} ${thing.label}` : capital(thing.label);

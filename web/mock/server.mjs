@@ -6,6 +6,7 @@ import { document as first } from "./document.mjs";
 import { reportOf } from "./report.mjs";
 import { sceneOf } from "./scene.mjs";
 
+const kSchema = new URL("../../docs/schema/build-1.schema.json", import.meta.url);
 const kTypes = { html: "text/html; charset=utf-8", js: "text/javascript", css: "text/css" };
 const units = {
   metric: false,
@@ -85,7 +86,10 @@ function poseOf(document, question) {
     const heave = question.heave?.[id] ?? 0;
     const roll = question.roll?.[id] ?? 0;
     const height = 0.4;
-    bodies[id] = { R: rolled(roll), p: [0, height * Math.sin(roll), heave + height * (1 - Math.cos(roll))] };
+    bodies[id] = {
+      R: rolled(roll),
+      p: [0, height * Math.sin(roll), heave + height * (1 - Math.cos(roll))],
+    };
     const caster = -heave * 30;
     numbers[id] = [
       {
@@ -133,14 +137,16 @@ if (process.argv[1] === new URL(import.meta.url).pathname) {
       response.end(body);
     };
     if (route === "/api/schema") {
-      reply(200, "application/json", await readFile(new URL("schema.json", import.meta.url)));
+      reply(200, "application/json", await readFile(kSchema));
     } else if (route.startsWith("/api/")) {
       const [status, body] = answer(state, request.method, route, await readBody(request));
       reply(status, "application/json", JSON.stringify(body));
     } else {
       const name = route === "/" ? "index.html" : route.slice(1);
       try {
-        const file = await readFile(new URL(`../dist/${name.replaceAll("..", "")}`, import.meta.url));
+        const file = await readFile(
+          new URL(`../dist/${name.replaceAll("..", "")}`, import.meta.url),
+        );
         reply(200, kTypes[name.split(".").at(-1)] ?? "application/octet-stream", file);
       } catch {
         reply(404, "text/plain", "There is nothing here.");

@@ -57,6 +57,7 @@ function Bench() {
     <div className={`bench${trayOpen ? " tray-open" : ""}`}>
       <TitleStrip />
       <nav className="works" aria-label="Works">
+        <p className="wordmark">Rigwright</p>
         <WorkKeys />
       </nav>
       <TrayHandle />
@@ -92,7 +93,11 @@ function TitleStrip() {
         <button type="button" disabled={!canUndo} onClick={undoLast}>
           Undo
         </button>
-        <button type="button" aria-pressed={dark} onClick={() => keepScheme(dark ? "light" : "dark")}>
+        <button
+          type="button"
+          aria-pressed={dark}
+          onClick={() => keepScheme(dark ? "light" : "dark")}
+        >
           Dark
         </button>
         <button

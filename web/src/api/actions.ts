@@ -133,7 +133,8 @@ async function sendBatch({ edits, undoing }: Batch): Promise<boolean> {
       setState({ trouble: `${wordsFor(error)} What you typed is kept and tried again.` });
       return false;
     }
-    if (error instanceof Refusal && error.status === 409) return followNewest(edits, answers.document);
+    if (error instanceof Refusal && error.status === 409)
+      return followNewest(edits, answers.document);
     refuse(edits, error);
     return true;
   }

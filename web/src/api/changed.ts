@@ -2,7 +2,11 @@ import { join } from "./pointer";
 import type { Json, Path } from "./types";
 
 /** Paths of the values that differ between two documents. */
-export function changedPaths(before: Json | undefined, after: Json | undefined, path: Path = ""): Path[] {
+export function changedPaths(
+  before: Json | undefined,
+  after: Json | undefined,
+  path: Path = "",
+): Path[] {
   if (before === after) return [];
   if (isThing(before) && isThing(after)) {
     const keys = new Set([...Object.keys(before), ...Object.keys(after)]);

@@ -56,6 +56,5 @@ export const client = {
   scene: () => ask<{ revision: number; scene: Scene }>("api/scene"),
   schema: () => ask<Json>("api/schema"),
   pose: (question: PoseQuestion) => ask<{ revision: number; pose: Pose }>("api/pose", question),
-  edit: (revision: number, edits: Edit[]) =>
-    ask<EditAnswer>("api/edit", { revision, edits }),
+  edit: (revision: number, edits: Edit[]) => ask<EditAnswer>("api/edit", { revision, edits }),
 };

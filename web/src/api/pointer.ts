@@ -44,7 +44,9 @@ export function sharedDepth(a: Path, b: Path): number {
 /** The edit that puts back what stands in `document` where `edit` would change it. */
 export function inverseOf(document: Json, edit: Edit): Edit {
   const before = at(document, edit.path);
-  return before === undefined ? { path: edit.path, remove: true } : { path: edit.path, value: before };
+  return before === undefined
+    ? { path: edit.path, remove: true }
+    : { path: edit.path, value: before };
 }
 
 /** The thing a path belongs to: a link, a coil, a mass item, an axle's own values, the ratings. */

@@ -26,7 +26,8 @@ export function inchFraction(inches: number, denominator: number): string {
     over /= 2;
     under /= 2;
   }
-  const text = over === 0 ? `${whole}` : whole === 0 ? `${over}/${under}` : `${whole} ${over}/${under}`;
+  const text =
+    over === 0 ? `${whole}` : whole === 0 ? `${over}/${under}` : `${whole} ${over}/${under}`;
   return signed(text, inches < 0 && parts > 0, false);
 }
 

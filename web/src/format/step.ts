@@ -1,46 +1,72 @@
+interface Written {
+  negative: boolean;
+  whole: string;
+  over: string;
+  under: string;
+  /** Between a whole number and its fraction. */
+  joiner: string;
+  /** Between the figures and the unit. */
+  gap: string;
+  unit: string;
+}
+
+const kWritten =
+  /^([-−+]?)(?:(\d+)([ -])(\d+)\s*\/\s*(\d+)|(\d+)\s*\/\s*(\d+)|(\d+(?:\.\d+)?))(\s*)(.*)$/;
+const kInch = /^("|″|in|inch|inches)$/;
+const kFeet = /^([-−]?)(\d+)\s*(?:'|′|ft)\s*-?\s*(.*)$/;
+
+function written(text: string): Written | null {
+  const found = kWritten.exec(text);
+  if (!found) return null;
+  return {
+    negative: found[1] === "-" || found[1] === "−",
+    whole: found[2] ?? found[8] ?? "",
+    over: found[4] ?? found[6] ?? "",
+    under: found[5] ?? found[7] ?? "",
+    joiner: found[3] ?? " ",
+    gap: found[9] ?? "",
+    unit: found[10] ?? "",
+  };
+}
+
 /**
- * The same quantity one step up or down, written the way it was: inches by a sixteenth, millimetres by
- * one, anything else by one in its last digit. Null: the text is not one this can step.
+ * The same quantity one step up or down, written the way it was: inches by a sixteenth, anything else
+ * by one in its last digit. Null: the text is not one this can step.
  */
 export function stepText(text: string, direction: 1 | -1): string | null {
   const clean = text.trim();
-  const feet = /^(-?)(\d+)\s*(?:'|′|ft)\s*-?\s*(.*?)\s*("|″|in|inches)$/.exec(clean);
+  const feet = kFeet.exec(clean);
   if (feet) return stepFeet(feet, direction);
-  const found = /^([-−+]?)(\d+(?:\.\d+)?)?(?:(?:^|[ -])?(\d+)\s*\/\s*(\d+))?\s*(.*)$/.exec(clean);
-  if (!found) return null;
-  const [, sign, whole, over, under, unit = ""] = found;
-  if (whole === undefined && over === undefined) return null;
-  const negative = sign === "-" || sign === "−";
-  const isInch = /^("|″|in|inch|inches)$/.test(unit);
-  if (isInch && !(whole ?? "").includes(".")) {
-    const denominator = Math.max(16, Number(under ?? 16));
-    const value = Number(whole ?? 0) + (over ? Number(over) / Number(under) : 0);
-    const parts = Math.round((negative ? -value : value) * denominator);
-    const next = parts + direction * (denominator / 16);
-    const joiner = /\d-\d+\s*\//.test(clean) ? "-" : " ";
-    const gap = /\d\s+\D*$/.test(clean) ? " " : "";
-    return `${fractionText(next, denominator, joiner)}${gap}${unit}`;
+  const w = written(clean);
+  if (!w) return null;
+  if (kInch.test(w.unit) && !w.whole.includes(".")) {
+    const { parts, denominator } = partsOf(w);
+    const next = (w.negative ? -parts : parts) + (direction * denominator) / 16;
+    return `${fractionText(next, denominator, w.joiner)}${w.gap}${w.unit}`;
   }
-  if (over !== undefined) return null;
-  const decimals = (whole ?? "").split(".")[1]?.length ?? 0;
-  const step = 10 ** -decimals;
-  const value = (negative ? -1 : 1) * Number(whole) + direction * step;
-  const gap = /\d\s+\D*$/.test(clean) ? " " : "";
-  return `${value.toFixed(decimals)}${gap}${unit}`;
+  if (w.over !== "") return null;
+  const decimals = w.whole.split(".")[1]?.length ?? 0;
+  const value = (w.negative ? -1 : 1) * Number(w.whole) + direction * 10 ** -decimals;
+  return `${value.toFixed(decimals)}${w.gap}${w.unit}`;
 }
 
 function stepFeet(found: RegExpExecArray, direction: 1 | -1): string | null {
-  const inches = /^(\d+)?(?:[ -]?(\d+)\/(\d+))?$/.exec(found[3] ?? "");
-  if (!inches) return null;
-  const whole = Number(found[2]) * 12 + Number(inches[1] ?? 0);
-  const denominator = Math.max(16, Number(inches[3] ?? 16));
-  const over = inches[2] ? Number(inches[2]) / Number(inches[3]) : 0;
-  const parts = Math.round((whole + over) * denominator) * (found[1] === "-" ? -1 : 1);
-  const next = parts + direction * (denominator / 16);
-  const size = Math.abs(next);
-  const newFeet = Math.floor(size / (12 * denominator));
-  const rest = fractionText(size - newFeet * 12 * denominator, denominator, "-");
-  return `${next < 0 ? "-" : ""}${newFeet}' ${rest}"`;
+  const w = written(found[3] ?? "");
+  if (!w || w.negative || !kInch.test(w.unit) || w.whole.includes(".")) return null;
+  const { parts, denominator } = partsOf(w);
+  const foot = 12 * denominator;
+  const size = Number(found[2]) * foot + parts;
+  const next = (found[1] ? -size : size) + (direction * denominator) / 16;
+  const feet = Math.floor(Math.abs(next) / foot);
+  const rest = fractionText(Math.abs(next) - feet * foot, denominator, "-");
+  return `${next < 0 ? "-" : ""}${feet}' ${rest}"`;
+}
+
+/** In sixteenths, or in the finer parts it is written in. */
+function partsOf(w: Written): { parts: number; denominator: number } {
+  const denominator = Math.max(16, Number(w.under || 16));
+  const share = w.over === "" ? 0 : Number(w.over) / Number(w.under);
+  return { parts: Math.round((Number(w.whole || 0) + share) * denominator), denominator };
 }
 
 function fractionText(parts: number, denominator: number, joiner: string): string {
@@ -53,6 +79,10 @@ function fractionText(parts: number, denominator: number, joiner: string): strin
     under /= 2;
   }
   const text =
-    over === 0 ? `${whole}` : whole === 0 ? `${over}/${under}` : `${whole}${joiner}${over}/${under}`;
+    over === 0
+      ? `${whole}`
+      : whole === 0
+        ? `${over}/${under}`
+        : `${whole}${joiner}${over}/${under}`;
   return parts < 0 ? `-${text}` : text;
 }

@@ -1,18 +1,18 @@
-/** A number text cut where a stacked fraction stands: "41 5/8 in" is 41, 5 over 8, in. */
+/** A number text cut where a stacked fraction stands: "41 5/8 in" is 41 and 5 over 8, then in. */
 export type Piece =
   | { kind: "words"; text: string }
-  | { kind: "fraction"; over: string; under: string };
+  | { kind: "fraction"; whole: string; over: string; under: string };
 
-const kFraction = /(\d+)\s*\/\s*(\d+)/g;
+const kFraction = /(?:(\d+)[ -])?(\d+)\s*\/\s*(\d+)/g;
 
 export function piecesOf(text: string): Piece[] {
   const pieces: Piece[] = [];
   let from = 0;
   for (const found of text.matchAll(kFraction)) {
-    // The gap between a whole number and its fraction is the stacking itself.
-    const before = text.slice(from, found.index).replace(/(\d)[ -]$/, "$1");
+    const before = text.slice(from, found.index);
     if (before !== "") pieces.push({ kind: "words", text: before });
-    pieces.push({ kind: "fraction", over: found[1] ?? "", under: found[2] ?? "" });
+    const [, whole = "", over = "", under = ""] = found;
+    pieces.push({ kind: "fraction", whole, over, under });
     from = found.index + found[0].length;
   }
   const rest = text.slice(from);
@@ -22,7 +22,7 @@ export function piecesOf(text: string): Piece[] {
 
 /** A quantity text in figures and unit: "41 5/8 in" is "41 5/8" and "in". */
 export function splitUnit(text: string): { figures: string; unit: string } {
-  const found = /^([~+\-−±]?\s*[\d.,]+(?:[ -]\d+\s*\/\s*\d+|\s*\/\s*\d+)?)\s*(.*)$/.exec(text);
+  const found = /^([~+\-−±]*\s*[\d.,]+(?:[ -]\d+\s*\/\s*\d+|\s*\/\s*\d+)?)\s*(.*)$/.exec(text);
   if (!found) return { figures: text, unit: "" };
   return { figures: found[1] ?? "", unit: found[2] ?? "" };
 }

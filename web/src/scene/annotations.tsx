@@ -42,12 +42,20 @@ export function Datums(props: {
       <text x={clamp((front.x + side.x) / 2, 60, size.width - 60)} y={level - 6}>
         {lengthText(-at[0], units)}
       </text>
-      <text className="beside" x={side.x + 8} y={(side.y + front.y) / 2 + 14}>
+      <text className="beside" x={side.x + 8} y={(side.y + front.y) / 2 + 4}>
         {`${lengthText(at[2], units)} up`}
+        <tspan x={side.x + 8} dy="18">
+          {offsetText(at[1], units)}
+        </tspan>
       </text>
       <circle className="spot" cx={side.x} cy={side.y} r="5" />
     </g>
   );
+}
+
+function offsetText(y: number, units: Units): string {
+  if (y === 0) return "on the centreline";
+  return `${lengthText(Math.abs(y), units)} ${y > 0 ? "left" : "right"}`;
 }
 
 function clamp(value: number, low: number, high: number): number {
@@ -55,10 +63,7 @@ function clamp(value: number, low: number, high: number): number {
 }
 
 /** The loads on the floor, in the colour of forces. */
-export function Loads(props: {
-  loads: { x: number; text: string }[];
-  y: number;
-}) {
+export function Loads(props: { loads: { x: number; text: string }[]; y: number }) {
   return (
     <g className="loads">
       {props.loads.map(({ x, text }) => (
@@ -88,7 +93,9 @@ export function spread(places: { place: Place; x: number; y: number }[]): ShownP
   for (const { place, x, y } of [...places].sort((a, b) => a.x - b.x)) {
     const markY = Math.max(18, y - kAbove_px);
     const blocked = (at: number) =>
-      shown.some((s) => Math.abs(s.markX - at) < kApart_px && Math.abs(s.markY - markY) < kApart_px);
+      shown.some(
+        (s) => Math.abs(s.markX - at) < kApart_px && Math.abs(s.markY - markY) < kApart_px,
+      );
     let markX = x;
     while (blocked(markX)) markX += kApart_px;
     shown.push({ place, x, y, markX, markY });
@@ -98,11 +105,15 @@ export function spread(places: { place: Place; x: number; y: number }[]): ShownP
 
 export function Marks({ shown, opened }: { shown: ShownPlace[]; opened: string | null }) {
   return (
+    // biome-ignore lint/a11y/noAriaHiddenOnFocusable: nothing in it takes the focus; the tray has it all.
     <g className="places" aria-hidden="true">
       {shown.map(({ place, x, y, markX, markY }) => {
         const isOpen = place.findings.some((f) => f.id === opened);
         return (
-          <g key={place.findings[0]?.id} className={`place ${place.verdict}${isOpen ? " opened" : ""}`}>
+          <g
+            key={place.findings[0]?.id}
+            className={`place ${place.verdict}${isOpen ? " opened" : ""}`}
+          >
             <line className="leader" x1={x} y1={y} x2={markX} y2={markY} />
             <circle className="leader-foot" cx={x} cy={y} r="2.5" />
             <g transform={`translate(${markX.toFixed(1)} ${markY.toFixed(1)})`}>

@@ -10,16 +10,20 @@ export interface Measured {
   to_m: number;
 }
 
+const kTaken_px = 24;
+
 interface FloorProps {
   lens: Lens;
   size: Size;
   units: Units;
   measured: Measured | null;
+  /** Places along it that are taken by something else, pixels. */
+  taken: number[];
   onMeasure: (measured: Measured | null) => void;
 }
 
 /** The floor line with its station ticks and the measurement laid along it. */
-export function Floor({ lens, size, units, measured, onMeasure }: FloorProps) {
+export function Floor({ lens, size, units, measured, taken, onMeasure }: FloorProps) {
   const y = onScreen(lens, { u: 0, v: 0 }).y;
   const xOf = (station_m: number) => onScreen(lens, { u: station_m, v: 0 }).x;
   const ticks = ticksFor(lens.u, lens.u + size.width / lens.scale, lens.scale, units);
@@ -34,15 +38,12 @@ export function Floor({ lens, size, units, measured, onMeasure }: FloorProps) {
     const by = direction * step_m * (event.ctrlKey ? 1 : 16);
     const now = measured ?? { from_m: 0, to_m: 0 };
     onMeasure(
-      event.shiftKey
-        ? { ...now, from_m: now.from_m + by }
-        : { ...now, to_m: now.to_m + by },
+      event.shiftKey ? { ...now, from_m: now.from_m + by } : { ...now, to_m: now.to_m + by },
     );
   };
 
   const length = measured ? lengthText(Math.abs(measured.to_m - measured.from_m), units) : "";
   return (
-    // biome-ignore lint/a11y/useSemanticElements: an SVG line cannot be an HTML slider.
     <g
       className="floor"
       role="slider"
@@ -52,7 +53,13 @@ export function Floor({ lens, size, units, measured, onMeasure }: FloorProps) {
       aria-valuetext={measured ? length : "nothing measured"}
       onKeyDown={onKeyDown}
     >
-      <rect className="floor-ground" x="0" y={y} width={size.width} height={Math.max(0, size.height - y)} />
+      <rect
+        className="floor-ground"
+        x="0"
+        y={y}
+        width={size.width}
+        height={Math.max(0, size.height - y)}
+      />
       <line className="floor-line" x1="0" x2={size.width} y1={y} y2={y} />
       {ticks.map((t) => (
         <line
@@ -66,8 +73,14 @@ export function Floor({ lens, size, units, measured, onMeasure }: FloorProps) {
       ))}
       {ticks.map(
         (t) =>
-          t.label && (
-            <text key={t.station_m.toFixed(5)} className="tick-label" x={xOf(t.station_m)} y={y + 24}>
+          t.label &&
+          !taken.some((x) => Math.abs(x - xOf(t.station_m)) < kTaken_px) && (
+            <text
+              key={t.station_m.toFixed(5)}
+              className="tick-label"
+              x={xOf(t.station_m)}
+              y={y + 24}
+            >
               {t.label}
             </text>
           ),

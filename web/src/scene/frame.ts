@@ -71,12 +71,19 @@ export function union(bounds: Bounds[]): Bounds {
 }
 
 /** The lens that shows `bounds` with these margins in pixels. */
-export function fit(bounds: Bounds, size: Size, margin: { x: number; top: number; bottom: number }): Lens {
+export function lensFor(
+  bounds: Bounds,
+  size: Size,
+  margin: { x: number; top: number; bottom: number },
+): Lens {
   const width = Math.max(0.1, bounds.u1 - bounds.u0);
   const height = Math.max(0.1, bounds.v1 - bounds.v0);
   const scale = Math.max(
     5,
-    Math.min((size.width - 2 * margin.x) / width, (size.height - margin.top - margin.bottom) / height),
+    Math.min(
+      (size.width - 2 * margin.x) / width,
+      (size.height - margin.top - margin.bottom) / height,
+    ),
   );
   const spare = size.height - margin.top - margin.bottom - height * scale;
   return {

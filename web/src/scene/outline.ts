@@ -1,4 +1,5 @@
 import type { EndPoint, Part, Path, Vector } from "../api/types";
+import type { Bounds } from "./frame";
 import {
   add,
   type Bodies,
@@ -90,14 +91,23 @@ function drawPart(part: Part, posed: Posed): Drawn {
       if (face !== "end") {
         return only({ form: "band", spots: points.map(spot), width, look: "rail", butt: true });
       }
-      return only({ form: "area", spots: railFromEnd(points, part.depth, part.width), look: "rail" });
+      return only({
+        form: "area",
+        spots: railFromEnd(points, part.depth, part.width),
+        look: "rail",
+      });
     }
     case "bar": {
       const spots = [spot(end(part.a)), spot(end(part.b))];
       return {
         strokes: [
           { form: "band", spots, width: 2 * part.radius, look: "bar", butt: false },
-          ...spots.map<Stroke>((s) => ({ form: "dot", spot: s, radius: part.radius * 0.5, look: "eye" })),
+          ...spots.map<Stroke>((s) => ({
+            form: "dot",
+            spot: s,
+            radius: part.radius * 0.5,
+            look: "eye",
+          })),
         ],
         ends: picks([part.a, part.b]),
       };
@@ -139,7 +149,13 @@ function drawPart(part: Part, posed: Posed): Drawn {
       return {
         strokes: [
           { form: "band", spots: [middle, a], width: 1.1 * part.radius, look: "shock", butt: true },
-          { form: "band", spots: [b, between(a, b, 0.42)], width: 2 * part.radius, look: "shock", butt: true },
+          {
+            form: "band",
+            spots: [b, between(a, b, 0.42)],
+            width: 2 * part.radius,
+            look: "shock",
+            butt: true,
+          },
         ],
         ends: picks([part.a, part.b]),
       };
@@ -149,13 +165,23 @@ function drawPart(part: Part, posed: Posed): Drawn {
       const b = spot(end(part.b));
       return {
         strokes: [
-          { form: "band", spots: [a, between(a, b, 0.45)], width: 2 * part.radius, look: "stop", butt: true },
+          {
+            form: "band",
+            spots: [a, between(a, b, 0.45)],
+            width: 2 * part.radius,
+            look: "stop",
+            butt: true,
+          },
         ],
         ends: picks([part.a, part.b]),
       };
     }
     case "leaf": {
-      const [a, seat, b] = [part.a, part.seat, part.b].map((e) => spot(end(e))) as [Spot, Spot, Spot];
+      const [a, seat, b] = [part.a, part.seat, part.b].map((e) => spot(end(e))) as [
+        Spot,
+        Spot,
+        Spot,
+      ];
       return {
         strokes: [{ form: "line", spots: bow(a, seat, b), look: "leaf" }],
         ends: picks([part.a, part.seat, part.b]),
@@ -215,7 +241,11 @@ function drawTyre(part: Extract<Part, { kind: "tyre" }>, posed: Posed): Stroke[]
   if (posed.face === "side") {
     // The rim's size isn't told: a circle at six tenths only shows where the wheel is.
     const near = part.centre[1] >= 0 ? b : a;
-    strokes.push({ form: "area", spots: ring(near, axis, part.radius * 0.6).map(spot), look: "rim" });
+    strokes.push({
+      form: "area",
+      spots: ring(near, axis, part.radius * 0.6).map(spot),
+      look: "rim",
+    });
   }
   return strokes;
 }
@@ -267,7 +297,11 @@ function windings(a: Spot, b: Spot, radius: number): Spot[] {
 function bow(a: Spot, seat: Spot, b: Spot): Spot[] {
   const share = Math.min(
     0.9,
-    Math.max(0.1, Math.hypot(seat.u - a.u, seat.v - a.v) / (Math.hypot(seat.u - a.u, seat.v - a.v) + Math.hypot(b.u - seat.u, b.v - seat.v) || 1)),
+    Math.max(
+      0.1,
+      Math.hypot(seat.u - a.u, seat.v - a.v) /
+        (Math.hypot(seat.u - a.u, seat.v - a.v) + Math.hypot(b.u - seat.u, b.v - seat.v) || 1),
+    ),
   );
   const straight = between(a, b, share);
   const steps = 16;
@@ -292,9 +326,22 @@ function railFromEnd(points: Vector[], depth: number, width: number): Spot[] {
   );
 }
 
+function spotsOf(outline: Outline): Spot[] {
+  return outline.strokes.flatMap((s) => (s.form === "dot" ? [s.spot] : s.spots));
+}
+
+/** The rectangle that holds what is drawn of these; null: nothing is. */
+export function boundsOf(outlines: Outline[]): Bounds | null {
+  const spots = outlines.flatMap(spotsOf);
+  if (spots.length === 0) return null;
+  const u = spots.map((s) => s.u);
+  const v = spots.map((s) => s.v);
+  return { u0: Math.min(...u), v0: Math.min(...v), u1: Math.max(...u), v1: Math.max(...v) };
+}
+
 /** The middle of what is drawn of a part; where its mark stands. */
 export function middleOf(outline: Outline): Spot {
-  const spots = outline.strokes.flatMap((s) => (s.form === "dot" ? [s.spot] : s.spots));
+  const spots = spotsOf(outline);
   const n = Math.max(1, spots.length);
   return {
     u: spots.reduce((sum, s) => sum + s.u, 0) / n,

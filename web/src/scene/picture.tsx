@@ -1,5 +1,5 @@
 import { useRef } from "react";
-import { setState, useStore, type View } from "../api/store";
+import { setState, useAnswers, useStore, type View } from "../api/store";
 import { Sheet, type SheetHandle } from "./sheet";
 import { SpaceView } from "./space-view";
 
@@ -14,12 +14,13 @@ const kZoom = 1.35;
 /** The truck on its floor line: always on the screen, and the way to pick things. */
 export function Picture() {
   const view = useStore((s) => s.view);
+  const axles = useAnswers((a) => a.report.axles);
   const locked = useStore((s) => s.pose?.locked ?? null);
   const handle = useRef<SheetHandle | null>(null);
   return (
     <section className={`picture view-${view}`} aria-label="The truck">
       {view === "3d" ? <SpaceView handle={handle} /> : <Sheet view={view} handle={handle} />}
-      <div className="picture-keys" role="group" aria-label="How it is looked at">
+      <fieldset className="picture-keys" aria-label="How it is looked at">
         {kViews.map(({ view: one, label, name }) => (
           <button
             key={one}
@@ -31,9 +32,13 @@ export function Picture() {
             {label}
           </button>
         ))}
-      </div>
-      <div className="picture-keys zoom" role="group" aria-label="Size">
-        <button type="button" aria-label="Smaller" onClick={() => handle.current?.zoomBy(1 / kZoom)}>
+      </fieldset>
+      <fieldset className="picture-keys zoom" aria-label="Size">
+        <button
+          type="button"
+          aria-label="Smaller"
+          onClick={() => handle.current?.zoomBy(1 / kZoom)}
+        >
           −
         </button>
         <button type="button" aria-label="Show all of it" onClick={() => handle.current?.fit()}>
@@ -42,7 +47,17 @@ export function Picture() {
         <button type="button" aria-label="Larger" onClick={() => handle.current?.zoomBy(kZoom)}>
           +
         </button>
-      </div>
+        {axles.map((a) => (
+          <button
+            key={a.id}
+            type="button"
+            aria-label={`Closer to the ${a.end}`}
+            onClick={() => handle.current?.lookAt(a.id)}
+          >
+            {a.end === "front" ? "Front" : "Rear"}
+          </button>
+        ))}
+      </fieldset>
       {locked && (
         <p className="locked" role="status">
           {locked}

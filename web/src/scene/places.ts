@@ -10,10 +10,9 @@ export function partFor(outlines: Outline[], path: Path): Outline | null {
   for (const outline of outlines) {
     const own = outline.part.path;
     if (own === undefined) continue;
-    if (isWithin(path, own)) return outline;
     const shared = sharedDepth(own, path);
-    // A whole axle is pointed at by its housing.
-    const score = isWithin(own, path) && outline.part.kind === "axle" ? shared + 0.5 : shared;
+    // The part that holds the path itself, above one that only lies near it in the file.
+    const score = isWithin(path, own) ? shared + 0.5 : shared;
     if (score > depth) {
       best = outline;
       depth = score;

@@ -67,11 +67,7 @@ export function squareTo(axis: Vector): [Vector, Vector] {
 }
 
 export function cross(a: Vector, b: Vector): Vector {
-  return [
-    a[1] * b[2] - a[2] * b[1],
-    a[2] * b[0] - a[0] * b[2],
-    a[0] * b[1] - a[1] * b[0],
-  ];
+  return [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]];
 }
 
 export function unit(a: Vector): Vector {

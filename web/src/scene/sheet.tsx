@@ -1,6 +1,6 @@
 import { type KeyboardEvent, type RefObject, useEffect, useMemo, useRef, useState } from "react";
 import { askPose, choose, move, openFinding } from "../api/actions";
-import { isWithin } from "../api/pointer";
+import { isWithin, join } from "../api/pointer";
 import { getState, useAnswers, useStore, type View } from "../api/store";
 import type { Scene, StateReport } from "../api/types";
 import { useChanged } from "../panels/common/changed";
@@ -12,8 +12,8 @@ import {
   type Arrangement,
   arrange,
   type Dot,
-  fit,
   type Lens,
+  lensFor,
   onScreen,
   onSheet,
   pan,
@@ -23,7 +23,7 @@ import {
   zoom,
 } from "./frame";
 import { type Drag, useGestures } from "./gestures";
-import { inDrawingOrder, type Outline, outlineOf } from "./outline";
+import { boundsOf, inDrawingOrder, type Outline, outlineOf } from "./outline";
 import { pick } from "./pick";
 import { placesOf } from "./places";
 import { type Face, poseOf } from "./project";
@@ -32,6 +32,8 @@ import { useSize } from "./use-size";
 
 const kReach_px = 24;
 const kMargin = { x: 24, top: 14, bottom: 56 };
+/** Beside the side view the end view would lie under the keys. */
+const kMarginBesides = { ...kMargin, top: 64 };
 
 /** The faces that a way of looking shows. */
 function facesOf(view: View): Face[] {
@@ -43,6 +45,8 @@ function facesOf(view: View): Face[] {
 export interface SheetHandle {
   zoomBy: (factor: number) => void;
   fit: () => void;
+  /** Closer to one axle. */
+  lookAt: (axle: string) => void;
 }
 
 /** The truck to scale on its floor line: side, and top or end unfolded from it. */
@@ -63,7 +67,12 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
   const faces = facesOf(view);
   const arrangement = useMemo(() => arrange(scene), [scene]);
   const fitted = useMemo(
-    () => fit(union(facesOf(view).map((f) => arrangement.bounds[f])), size, kMargin),
+    () =>
+      lensFor(
+        union(facesOf(view).map((f) => arrangement.bounds[f])),
+        size,
+        view === "end" ? kMarginBesides : kMargin,
+      ),
     [arrangement, view, size],
   );
   const [own, setOwn] = useState<{ lens: Lens; view: View } | null>(null);
@@ -81,7 +90,11 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
   }, [scene, bodies, steer_rad, view, stateShown?.id]);
 
   const places = useMemo(
-    () => placesOf(outlines.side, findings.filter((f) => f.verdict !== "good" || f.id === opened)),
+    () =>
+      placesOf(
+        outlines.side,
+        findings.filter((f) => f.verdict !== "good" || f.id === opened),
+      ),
     [outlines.side, findings, opened],
   );
   const shownPlaces = spread(places.map((place) => ({ place, ...onScreen(lens, place.spot) })));
@@ -91,15 +104,21 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
     handle.current = {
       zoomBy: (factor) => setOwn({ lens: zoom(lens, middleOf(size), factor), view }),
       fit: () => setOwn(null),
+      lookAt: (axle) => {
+        const bounds = boundsOf(outlines.side.filter((o) => belongsTo(o, axle)));
+        if (bounds) setOwn({ lens: lensFor(bounds, size, kMargin), view });
+      },
     };
-  }, [handle, lens, size, view]);
+  }, [handle, lens, size, view, outlines]);
 
   /** The view under a place on the screen, and the place in that view's own coordinates. */
   const faceAt = (dot: Dot) => {
     const spot = onSheet(lens, dot);
     const face = faces.find((f) => {
       const b = arrangement.bounds[f];
-      return spot.u >= b.u0 - 0.2 && spot.u <= b.u1 + 0.2 && spot.v >= b.v0 - 0.2 && spot.v <= b.v1 + 0.2;
+      return (
+        spot.u >= b.u0 - 0.2 && spot.u <= b.u1 + 0.2 && spot.v >= b.v0 - 0.2 && spot.v <= b.v1 + 0.2
+      );
     });
     const o = arrangement.offsets[face ?? "side"];
     return { face: face ?? "side", spot: { u: spot.u - o.u, v: spot.v - o.v } };
@@ -131,7 +150,11 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
       const { face, picked } = pickAt(dot);
       const part = picked?.outline.part;
       if (part && (part.kind === "tyre" || part.kind === "axle") && face !== "top") {
-        return dragAxle(part.body, face === "end" && part.kind === "tyre" ? part.centre[1] : null, lens);
+        return dragAxle(
+          part.body,
+          face === "end" && part.kind === "tyre" ? part.centre[1] : null,
+          lens,
+        );
       }
       let last = dot;
       return {
@@ -151,8 +174,10 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
       }),
   });
 
+  const loads = weighing && stateShown ? loadsOf(stateShown, scene, lens, arrangement) : [];
   const chosenOutline = chosen && outlines.side.find((o) => o.part.path === chosen.path);
-  const chosenEnd = chosenOutline?.ends.find((e) => e.path === chosen?.end) ?? chosenOutline?.ends[0];
+  const chosenEnd =
+    chosenOutline?.ends.find((e) => e.path === chosen?.end) ?? chosenOutline?.ends[0];
 
   const toneOf = (o: Outline): string => {
     const path = o.part.path;
@@ -168,7 +193,14 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
       aria-label="The truck from its left side, front to the left. Arrow keys go from part to part, Enter opens one."
       onKeyDown={(event) => walkParts(event, svg.current)}
     >
-      <Floor lens={lens} size={size} units={units} measured={measured} onMeasure={setMeasured} />
+      <Floor
+        lens={lens}
+        size={size}
+        units={units}
+        measured={measured}
+        taken={loads.map((l) => l.x)}
+        onMeasure={setMeasured}
+      />
       <line
         className="datum-line"
         x1={onScreen(lens, { u: 0, v: 0 }).x}
@@ -192,9 +224,8 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
           ))}
         </g>
       ))}
-      {weighing && stateShown && (
-        <Loads loads={loadsOf(stateShown, scene, lens, arrangement)} y={floorY} />
-      )}
+      <Loads loads={loads} y={floorY} />
+      <Marks shown={shownPlaces} opened={opened} />
       {chosenEnd && (
         <Datums
           at={chosenEnd.at}
@@ -205,13 +236,17 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
           units={units}
         />
       )}
-      <Marks shown={shownPlaces} opened={opened} />
     </svg>
   );
 }
 
 function middleOf(size: Size): Dot {
   return { x: size.width / 2, y: size.height / 2 };
+}
+
+function belongsTo({ part }: Outline, axle: string): boolean {
+  if (part.kind === "tyre") return part.body === axle;
+  return part.path !== undefined && isWithin(part.path, join("/axles", axle));
 }
 
 function loadsOf(state: StateReport, scene: Scene, lens: Lens, arrangement: Arrangement) {
@@ -264,7 +299,8 @@ function dragAxle(body: string, wheel_y: number | null, lens: Lens): Drag {
 /** Arrow keys go from part to part; Enter or the space bar opens one. */
 function walkParts(event: KeyboardEvent, svg: SVGSVGElement | null): void {
   const parts = [...(svg?.querySelectorAll<SVGGElement>("[data-key]") ?? [])];
-  const here = parts.findIndex((p) => p === document.activeElement);
+  const active = document.activeElement;
+  const here = active instanceof SVGGElement ? parts.indexOf(active) : -1;
   if (here < 0) return;
   const step = { ArrowLeft: -1, ArrowUp: -1, ArrowRight: 1, ArrowDown: 1 }[event.key];
   if (step !== undefined) {

@@ -57,7 +57,12 @@ function coiled(): BufferGeometry {
 }
 
 /** A solid with its edges drawn, as on paper. */
-function solid(geometry: BufferGeometry, face: MeshLambertMaterial, edge: Material, angle = 25): Group {
+function solid(
+  geometry: BufferGeometry,
+  face: MeshLambertMaterial,
+  edge: Material,
+  angle = 25,
+): Group {
   const group = new Group();
   group.add(new Mesh(geometry, face));
   group.add(new LineSegments(new EdgesGeometry(geometry, angle), edge));
@@ -153,8 +158,7 @@ function bodyOf(part: Part, face: MeshLambertMaterial, edge: Material): Body | n
       const object = new Mesh(coiled(), face);
       return {
         object,
-        follow: (bodies) =>
-          stretch(object, end(bodies, part.b), end(bodies, part.a), part.radius),
+        follow: (bodies) => stretch(object, end(bodies, part.b), end(bodies, part.a), part.radius),
       };
     }
     case "shock": {
@@ -199,7 +203,8 @@ function bodyOf(part: Part, face: MeshLambertMaterial, edge: Material): Body | n
         vec(carry(poseOf(bodies, part.body), p));
       return {
         object,
-        follow: (bodies) => stretch(object, pose(bodies, part.a), pose(bodies, part.b), part.radius),
+        follow: (bodies) =>
+          stretch(object, pose(bodies, part.a), pose(bodies, part.b), part.radius),
       };
     }
     case "tyre": {

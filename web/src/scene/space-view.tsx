@@ -63,6 +63,10 @@ export function SpaceView({ handle }: { handle: RefObject<SheetHandle | null> })
         made.home();
         redraw();
       },
+      lookAt: (axle) => {
+        made.lookAt(axle);
+        redraw();
+      },
     };
     return () => {
       made.dispose();
@@ -131,9 +135,12 @@ export function SpaceView({ handle }: { handle: RefObject<SheetHandle | null> })
   });
 
   const onKeyDown = (event: KeyboardEvent) => {
-    const turn = { ArrowLeft: [-12, 0], ArrowRight: [12, 0], ArrowUp: [0, 12], ArrowDown: [0, -12] }[
-      event.key
-    ];
+    const turn = {
+      ArrowLeft: [-12, 0],
+      ArrowRight: [12, 0],
+      ArrowUp: [0, 12],
+      ArrowDown: [0, -12],
+    }[event.key];
     if (!turn) return;
     event.preventDefault();
     space.current?.orbit(turn[0] ?? 0, turn[1] ?? 0);
@@ -142,14 +149,16 @@ export function SpaceView({ handle }: { handle: RefObject<SheetHandle | null> })
 
   return (
     <>
-      <canvas
-        ref={canvas}
+      <div
         className="space"
         role="application"
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: the arrow keys turn what is in it.
         tabIndex={0}
         aria-label="The truck in space. Arrow keys turn it; the side view has every part for the keyboard."
         onKeyDown={onKeyDown}
-      />
+      >
+        <canvas ref={canvas} />
+      </div>
       <svg className="space-marks" aria-hidden="true">
         <Marks shown={shown} opened={opened} />
       </svg>

@@ -26,6 +26,8 @@ export interface Space {
   orbit: (dx: number, dy: number) => void;
   zoom: (factor: number, dx: number, dy: number) => void;
   home: () => void;
+  /** Closer to one axle. */
+  lookAt: (axle: string) => void;
   pick: (dot: Dot) => Part | null;
   /** Where on the screen a part is; null while behind the eye. */
   whereIs: (path: Path) => Dot | null;
@@ -177,12 +179,22 @@ export function makeSpace(canvas: HTMLCanvasElement, first: Colours): Space {
     },
     zoom: (factor, dx, dy) => {
       eye.far = Math.min(40, Math.max(0.5, eye.far / factor));
-      const per_px = (2 * eye.far * Math.tan((camera.fov * Math.PI) / 360)) / Math.max(1, size.height);
+      const per_px =
+        (2 * eye.far * Math.tan((camera.fov * Math.PI) / 360)) / Math.max(1, size.height);
       eye.target.addScaledVector(new Vector3().setFromMatrixColumn(camera.matrix, 0), -dx * per_px);
       eye.target.addScaledVector(new Vector3().setFromMatrixColumn(camera.matrix, 1), dy * per_px);
       drawSoon();
     },
     home,
+    lookAt: (axle) => {
+      const housing = parts.find((p) => p.part.kind === "axle" && p.part.body === axle);
+      if (!housing) return;
+      home();
+      eye.target.set(...middleInSpace(housing.part, bodies));
+      eye.target.z += 0.15;
+      eye.far *= 0.5;
+      drawSoon();
+    },
     pick: (dot) => {
       const caster = new Raycaster();
       // The lines on the edges are no target: the faces are.

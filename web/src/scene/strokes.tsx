@@ -19,19 +19,24 @@ function StrokeShape({ stroke, lens, offset }: { stroke: Stroke; lens: Lens; off
     case "area":
       return <path className={stroke.look} d={pathOf(lens, offset, stroke.spots, true)} />;
     case "line":
-      return <path className={`open ${stroke.look}`} d={pathOf(lens, offset, stroke.spots, false)} />;
+      return (
+        <path className={`open ${stroke.look}`} d={pathOf(lens, offset, stroke.spots, false)} />
+      );
     case "band": {
       const d = pathOf(lens, offset, stroke.spots, false);
       const width = Math.max(kLeastBand_px, stroke.width * lens.scale);
       const cap = stroke.butt ? "butt" : "round";
       return (
         <>
-          <path className={`band ${stroke.look}`} d={d} strokeWidth={width} strokeLinecap={cap} />
+          <path
+            className={`band ${stroke.look}`}
+            d={d}
+            style={{ strokeWidth: width, strokeLinecap: cap }}
+          />
           <path
             className={`core ${stroke.look}`}
             d={d}
-            strokeWidth={Math.max(1, width - kEdge_px)}
-            strokeLinecap={cap}
+            style={{ strokeWidth: Math.max(1, width - kEdge_px), strokeLinecap: cap }}
           />
         </>
       );
@@ -42,7 +47,9 @@ function StrokeShape({ stroke, lens, offset }: { stroke: Stroke; lens: Lens; off
         v: stroke.spot.v + offset.v,
       });
       if (stroke.look === "cg") return <BalancePoint x={x} y={y} />;
-      return <circle className={stroke.look} cx={x} cy={y} r={Math.max(2, stroke.radius * lens.scale)} />;
+      return (
+        <circle className={stroke.look} cx={x} cy={y} r={Math.max(2, stroke.radius * lens.scale)} />
+      );
     }
   }
 }
@@ -53,7 +60,10 @@ function BalancePoint({ x, y }: { x: number; y: number }) {
   return (
     <g className="cg" transform={`translate(${x.toFixed(1)} ${y.toFixed(1)})`}>
       <circle className="cg-ground" r={r} />
-      <path className="cg-quarter" d={`M0 0V${-r}A${r} ${r} 0 0 1 ${r} 0ZM0 0V${r}A${r} ${r} 0 0 1 ${-r} 0Z`} />
+      <path
+        className="cg-quarter"
+        d={`M0 0V${-r}A${r} ${r} 0 0 1 ${r} 0ZM0 0V${r}A${r} ${r} 0 0 1 ${-r} 0Z`}
+      />
       <circle className="cg-edge" r={r} />
     </g>
   );
@@ -75,6 +85,7 @@ interface PartShapeProps {
 export const PartShape = memo(function PartShape(props: PartShapeProps) {
   const { outline, lens, offset, tone, chosen, reachable, first } = props;
   const strokes = outline.strokes.map((stroke, i) => (
+    // biome-ignore lint/suspicious/noArrayIndexKey: a part's strokes keep their order.
     <StrokeShape key={`${i}`} stroke={stroke} lens={lens} offset={offset} />
   ));
   const className = `part ${outline.part.kind} ${tone}${chosen ? " chosen" : ""}`;

@@ -32,7 +32,7 @@ export function AxlesSheet() {
     <>
       <Summary sentences={sentences} />
       {axles.length > 1 && (
-        <div className="choose-one" role="group" aria-label="Which axle">
+        <fieldset className="choose-one" aria-label="Which axle">
           {axles.map((a) => (
             <button
               key={a.id}
@@ -43,7 +43,7 @@ export function AxlesSheet() {
               {a.label}
             </button>
           ))}
-        </div>
+        </fieldset>
       )}
       <ChosenCard />
       <MissingList tops={kTops} />

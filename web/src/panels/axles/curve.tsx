@@ -19,7 +19,12 @@ interface CurveChartProps {
 }
 
 /** One curve over the travel, its limits shaded, its cursor where the truck stands. */
-export const CurveChart = memo(function CurveChart({ curve, cursor, now, onMove }: CurveChartProps) {
+export const CurveChart = memo(function CurveChart({
+  curve,
+  cursor,
+  now,
+  onMove,
+}: CurveChartProps) {
   const units = useAnswers((a) => a.units);
   const dark = useDark();
   const box = useRef<HTMLDivElement>(null);
@@ -33,16 +38,17 @@ export const CurveChart = memo(function CurveChart({ curve, cursor, now, onMove 
     const element = box.current;
     if (!element) return;
     const made = new uPlot(
-      optionsFor(curve, units, element.clientWidth, (x) => latest.current.onMove(x / factor)),
+      optionsFor(curve, units, element.clientWidth, {
+        move: (x) => latest.current.onMove(x / factor),
+        drawn: (u) => placeCursor(u, latest.current.cursor * factor),
+      }),
       dataFor(curve, units),
       element,
     );
     plot.current = made;
-    placeCursor(made, latest.current.cursor * factor);
     const watcher = new ResizeObserver(() => {
       if (element.clientWidth > 0 && element.clientWidth !== made.width) {
         made.setSize({ width: element.clientWidth, height: kHeight_px });
-        placeCursor(made, latest.current.cursor * factor);
       }
     });
     watcher.observe(element);
@@ -98,7 +104,7 @@ function optionsFor(
   curve: Curve,
   units: Units,
   width: number,
-  onMove: (x: number) => void,
+  on: { move: (x: number) => void; drawn: (plot: uPlot) => void },
 ): uPlot.Options {
   const low = curve.low === null ? null : inUnit(curve.low, curve.y_dimension, units);
   const high = curve.high === null ? null : inUnit(curve.high, curve.y_dimension, units);
@@ -108,6 +114,7 @@ function optionsFor(
     size,
     grid: { stroke: colour("--line"), width: 1 },
     ticks: { show: false },
+    values: (_, splits) => splits.map((v) => String(v).replace("-", "−")),
   });
   return {
     width,
@@ -118,7 +125,12 @@ function optionsFor(
       x: { time: false },
       y: {
         range: (_, least, most) => {
-          const ends = [least, most, ...(low === null ? [] : [low]), ...(high === null ? [] : [high])];
+          const ends = [
+            least,
+            most,
+            ...(low === null ? [] : [low]),
+            ...(high === null ? [] : [high]),
+          ];
           const [a, b] = [Math.min(...ends), Math.max(...ends)];
           const room = (b - a || Math.abs(a) || 1) * 0.08;
           return [a - room, b + room];
@@ -126,15 +138,17 @@ function optionsFor(
       },
     },
     axes: [axis(30), axis(52)],
-    series: [{}, { stroke: colour("--ink"), width: 2, points: { show: false } }],
+    series: [{}, { stroke: colour("--ink"), width: 2, points: { show: false }, pxAlign: 0 }],
     cursor: { show: false, drag: { x: false, y: false } },
     hooks: {
+      draw: [on.drawn],
       drawClear: [
         (u) => {
           const { left, top, width: w, height: h } = u.bbox;
           u.ctx.save();
           u.ctx.fillStyle = colour("--outside");
-          if (high !== null) u.ctx.fillRect(left, top, w, Math.max(0, u.valToPos(high, "y", true) - top));
+          if (high !== null)
+            u.ctx.fillRect(left, top, w, Math.max(0, u.valToPos(high, "y", true) - top));
           if (low !== null) {
             const y = u.valToPos(low, "y", true);
             u.ctx.fillRect(left, y, w, Math.max(0, top + h - y));
@@ -160,7 +174,7 @@ function optionsFor(
           u.over.append(line);
           const follow = (event: PointerEvent) => {
             const box = u.over.getBoundingClientRect();
-            onMove(u.posToVal(event.clientX - box.left, "x"));
+            on.move(u.posToVal(event.clientX - box.left, "x"));
           };
           u.over.addEventListener("pointerdown", (event) => {
             u.over.setPointerCapture(event.pointerId);

@@ -14,9 +14,12 @@ export function Stacked({ text }: { text: string }) {
           return piece.kind === "words" ? (
             <span key={key}>{piece.text}</span>
           ) : (
-            <span key={key} className="fraction">
-              <span>{piece.over}</span>
-              <span>{piece.under}</span>
+            <span key={key} className="mixed">
+              {piece.whole}
+              <span className="fraction">
+                <span>{piece.over}</span>
+                <span>{piece.under}</span>
+              </span>
             </span>
           );
         })}

@@ -66,7 +66,11 @@ export const NumberRow = memo(function NumberRow(props: NumberRowProps) {
       )}
       {open && (
         <div id={id} className="row-working">
-          {explain !== "" && <p className="explain">{explain}</p>}
+          {explain !== "" && (
+            <p className="explain">
+              <Stacked text={explain} />
+            </p>
+          )}
           {finding && <FindingShort finding={finding} />}
         </div>
       )}
@@ -77,8 +81,14 @@ export const NumberRow = memo(function NumberRow(props: NumberRowProps) {
 function FindingShort({ finding }: { finding: Finding }) {
   return (
     <>
-      <p>{finding.sentence}</p>
-      {finding.verdict !== "good" && finding.advice !== "" && <p className="advice">{finding.advice}</p>}
+      <p>
+        <Stacked text={finding.sentence} />
+      </p>
+      {finding.verdict !== "good" && finding.advice !== "" && (
+        <p className="advice">
+          <Stacked text={finding.advice} />
+        </p>
+      )}
       <Working finding={finding} />
     </>
   );
@@ -101,7 +111,8 @@ export function Scale(props: {
   if (low === null || high === null) spots.push(0);
   const [least, most] = [Math.min(...spots), Math.max(...spots)];
   const room = (most - least || Math.abs(most) || 1) * 0.12;
-  const share = (s: number) => `${(((s - least + room) / (most - least + 2 * room)) * 100).toFixed(2)}%`;
+  const share = (s: number) =>
+    `${(((s - least + room) / (most - least + 2 * room)) * 100).toFixed(2)}%`;
   const from = low === null ? "0%" : share(low);
   const to = high === null ? "100%" : share(high);
   return (

@@ -15,8 +15,10 @@ export function scrollIntoSight(element: Element, room_px = 12): void {
   if (!scroller) return;
   const box = element.getBoundingClientRect();
   const frame = scroller.getBoundingClientRect();
-  if (box.bottom > frame.bottom) {
-    scroller.scrollTop += Math.min(box.bottom - frame.bottom, box.top - frame.top) + room_px;
+  const keypad = document.querySelector(".keypad")?.getBoundingClientRect();
+  const bottom = Math.min(frame.bottom, keypad?.top ?? frame.bottom);
+  if (box.bottom + room_px > bottom) {
+    scroller.scrollTop += Math.min(box.bottom - bottom, box.top - frame.top) + room_px;
   }
   if (box.top < frame.top) scroller.scrollTop += box.top - frame.top - room_px;
 }

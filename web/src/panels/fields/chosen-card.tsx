@@ -4,6 +4,7 @@ import { at, isWithin, join, keysOf, thingOf } from "../../api/pointer";
 import { setState, useAnswers, useStore } from "../../api/store";
 import type { Path } from "../../api/types";
 import { wordsOf } from "../../format/text";
+import { Stacked } from "../common/figures";
 import { Mark } from "../common/mark";
 import { scrollToTop } from "../common/scroll";
 import { Fields } from "./fields";
@@ -61,7 +62,7 @@ function Card({ path, end }: { path: Path; end: Path | null }) {
           {about.map((f) => (
             <li key={f.id}>
               <button type="button" onClick={() => openFinding(f.id)}>
-                <Mark kind={f.verdict} size={18} /> {f.sentence}
+                <Mark kind={f.verdict} size={18} /> <Stacked text={f.sentence} />
               </button>
             </li>
           ))}

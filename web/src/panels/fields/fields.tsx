@@ -35,16 +35,20 @@ export function Fields({ path, without = [], depth = 2 }: FieldsProps) {
       own.unshift(...membersOf(schema, here).map((m) => ({ path: join(here, m.key), member: m })));
     } else groups.push({ path: here, member });
   }
+  // Names and choices stand under the numbers.
+  const isNumeric = own.some(({ member }) => member.kind.kind === "quantity");
+  const fields = own.length > 0 && (
+    <div className="fields">
+      {own.map((one) => (
+        <Field key={one.path} {...one} />
+      ))}
+    </div>
+  );
   return (
     <>
-      {own.length > 0 && (
-        <div className="fields">
-          {own.map((one) => (
-            <Field key={one.path} {...one} />
-          ))}
-        </div>
-      )}
+      {isNumeric && fields}
       {depth > 0 && groups.map((one) => <Group key={one.path} {...one} depth={depth - 1} />)}
+      {!isNumeric && fields}
     </>
   );
 }
@@ -114,7 +118,13 @@ const Field = memo(function Field({ path, member }: Placed) {
       );
     case "reference":
       return (
-        <ReferenceField path={path} label={label} doc={member.doc} value={value} target={member.kind.target} />
+        <ReferenceField
+          path={path}
+          label={label}
+          doc={member.doc}
+          value={value}
+          target={member.kind.target}
+        />
       );
     case "text":
       return <TextField path={path} label={label} doc={member.doc} value={value} />;

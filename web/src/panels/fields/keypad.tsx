@@ -1,5 +1,5 @@
-import { scrollIntoSight } from "../common/scroll";
 import { createContext, type ReactNode, useContext, useMemo, useRef, useState } from "react";
+import { scrollIntoSight } from "../common/scroll";
 
 interface KeypadHold {
   /** Whether quantities are entered by the keys on the page. */
@@ -58,7 +58,7 @@ export function KeypadProvider({ children }: { children: ReactNode }) {
     }),
     [isTouch],
   );
-  const useLetters = () => {
+  const toLetters = () => {
     if (!target) return;
     letters.current = true;
     target.input.inputMode = "text";
@@ -70,7 +70,7 @@ export function KeypadProvider({ children }: { children: ReactNode }) {
   return (
     <KeypadContext value={hold}>
       {children}
-      {target && <Keypad target={target} onLetters={useLetters} />}
+      {target && <Keypad target={target} onLetters={toLetters} />}
     </KeypadContext>
   );
 }
@@ -110,7 +110,7 @@ function Keypad({ target, onLetters }: { target: Target; onLetters: () => void }
     </button>
   );
   return (
-    <div className="keypad" role="group" aria-label="Keys for quantities">
+    <fieldset className="keypad" aria-label="Keys for quantities">
       <div className="pad-digits">
         {["7", "8", "9", "4", "5", "6", "1", "2", "3", ".", "0", "−"].map((d) =>
           key(d, () => type(input, d === "−" ? "-" : d)),
@@ -118,17 +118,19 @@ function Keypad({ target, onLetters }: { target: Target; onLetters: () => void }
       </div>
       {dimension === "length" && (
         <div className="pad-fractions">
-          {[...kEighths, ...kSixteenths].map((f) => key(f, () => type(input, spaced(f)), "pad-fraction"))}
+          {[...kEighths, ...kSixteenths].map((f) =>
+            key(f, () => type(input, spaced(f)), "pad-fraction"),
+          )}
         </div>
       )}
       <div className="pad-units">
         {units.map((u) => key(u, () => type(input, unitText(u)), "pad-unit"))}
-        {key("␣", () => type(input, " "), "", "space")}
+        {key("space", () => type(input, " "))}
         {key("/", () => type(input, "/"))}
         {key("⌫", () => type(input, "", 1), "", "rub out")}
         {key("abc", onLetters, "", "letters")}
         {key("Enter", () => input.blur(), "pad-enter")}
       </div>
-    </div>
+    </fieldset>
   );
 }

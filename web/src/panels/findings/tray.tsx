@@ -2,7 +2,7 @@ import { memo, useEffect, useRef } from "react";
 import { choose, openFinding } from "../../api/actions";
 import { setState, useAnswers, useStore } from "../../api/store";
 import type { Finding, Verdict } from "../../api/types";
-import { Figures } from "../common/figures";
+import { Figures, Stacked } from "../common/figures";
 import { kVerdictWords, Mark, type MarkKind } from "../common/mark";
 import { scrollIntoSight } from "../common/scroll";
 import { Working } from "./working";
@@ -70,7 +70,11 @@ export function Tray() {
     <aside id="tray" className="tray" aria-label="Findings" ref={list}>
       <header>
         <h2>Findings</h2>
-        <button type="button" className="quiet" onClick={() => setState({ trayOpen: false, finding: null })}>
+        <button
+          type="button"
+          className="quiet"
+          onClick={() => setState({ trayOpen: false, finding: null })}
+        >
           Close
         </button>
       </header>
@@ -95,10 +99,19 @@ export function Tray() {
   );
 }
 
-const FindingItem = memo(function FindingItem({ finding, open }: { finding: Finding; open: boolean }) {
+const FindingItem = memo(function FindingItem({
+  finding,
+  open,
+}: {
+  finding: Finding;
+  open: boolean;
+}) {
   const id = `finding-${finding.id}`;
   return (
-    <article className={`finding ${finding.verdict}${open ? " open" : ""}`} data-finding={finding.id}>
+    <article
+      className={`finding ${finding.verdict}${open ? " open" : ""}`}
+      data-finding={finding.id}
+    >
       <button
         type="button"
         className="finding-head"
@@ -109,7 +122,9 @@ const FindingItem = memo(function FindingItem({ finding, open }: { finding: Find
         <Mark kind={finding.verdict} />
         <span className="finding-words">
           <strong>{finding.subject}</strong>
-          <span>{finding.sentence}</span>
+          <span>
+            <Stacked text={finding.sentence} />
+          </span>
         </span>
       </button>
       {open && (
@@ -134,7 +149,11 @@ const FindingItem = memo(function FindingItem({ finding, open }: { finding: Find
               )}
             </dl>
           )}
-          {finding.advice !== "" && <p className="advice">{finding.advice}</p>}
+          {finding.advice !== "" && (
+            <p className="advice">
+              <Stacked text={finding.advice} />
+            </p>
+          )}
           <Working finding={finding} />
           {finding.path !== "" && (
             <button type="button" onClick={() => choose(finding.path)}>

@@ -22,7 +22,7 @@ export function Working({ finding }: { finding: Finding }) {
       )}
       {finding.limit && (
         <p className="basis">
-          Limit <Stacked text={finding.limit.text} />: {finding.basis}
+          Limit <Stacked text={finding.limit.text} />: <Stacked text={finding.basis} />
         </p>
       )}
       {!finding.limit && finding.basis !== "" && <p className="basis">{finding.basis}</p>}
@@ -46,7 +46,16 @@ function Inputs({ paths }: { paths: Path[] }) {
 
 /** A path in words: "/axles/front/links/upper/axle/at/height" is "front, upper, axle, height". */
 export function namedBy(path: Path): string {
-  const quiet = new Set(["axles", "links", "arms", "coils", "leaf_packs", "dampers", "bump_stops", "at"]);
+  const quiet = new Set([
+    "axles",
+    "links",
+    "arms",
+    "coils",
+    "leaf_packs",
+    "dampers",
+    "bump_stops",
+    "at",
+  ]);
   const words = keysOf(path).filter((key) => !quiet.has(key));
   return wordsOf(words.join(", "));
 }

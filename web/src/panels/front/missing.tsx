@@ -12,8 +12,13 @@ export function MissingList({ tops }: { tops: string[] }) {
   const faults = diagnostics.filter((d) => here(d.path));
   if (absent.length + faults.length === 0) return null;
   return (
-    <section className="missing" aria-label="Not known yet">
-      <h3>Not known yet</h3>
+    <details className="missing" open={faults.length > 0}>
+      <summary>
+        <Mark kind="unknown" size={18} />
+        {faults.length + absent.length === 1
+          ? "One thing is not known yet"
+          : `${faults.length + absent.length} things are not known yet`}
+      </summary>
       <ul>
         {faults.map((d) => (
           <li key={d.code + d.path}>
@@ -32,6 +37,6 @@ export function MissingList({ tops }: { tops: string[] }) {
           </li>
         ))}
       </ul>
-    </section>
+    </details>
   );
 }

@@ -40,8 +40,12 @@ export function HelpSheet() {
           <ul>
             <li>Tap a part or one of its points: its numbers open below.</li>
             <li>Drag a wheel: its axle moves. In the end view and in space, that wheel alone.</li>
-            <li>Drag along the floor line: measures. Points of the truck hold the end of the tape.</li>
-            <li>Two fingers or the wheel: larger and smaller. Drag beside the truck: moves the sheet.</li>
+            <li>
+              Drag along the floor line: measures. Points of the truck hold the end of the tape.
+            </li>
+            <li>
+              Two fingers or the wheel: larger and smaller. Drag beside the truck: moves the sheet.
+            </li>
           </ul>
         </div>
         <div>
@@ -67,7 +71,9 @@ export function HelpSheet() {
               <dt>
                 <kbd>↑</kbd> <kbd>↓</kbd>
               </dt>
-              <dd>In a quantity: a sixteenth (1 mm) more or less. On the truck: from part to part</dd>
+              <dd>
+                In a quantity: a sixteenth (1 mm) more or less. On the truck: from part to part
+              </dd>
             </div>
             <div>
               <dt>

@@ -49,7 +49,11 @@ function nextState(): void {
 export const kShortcuts: Shortcut[] = [
   { key: "1", does: "Weigh", run: () => setState({ work: "weigh" }) },
   { key: "2", does: "Axles", run: () => setState({ work: "axles" }) },
-  { key: "f", does: "Findings, open and shut", run: () => setState({ trayOpen: !getState().trayOpen }) },
+  {
+    key: "f",
+    does: "Findings, open and shut",
+    run: () => setState({ trayOpen: !getState().trayOpen }),
+  },
   {
     key: "v",
     does: "Next way of looking: side, top, end, in space",
@@ -76,7 +80,8 @@ export const kShortcuts: Shortcut[] = [
 ];
 
 function isTyping(target: EventTarget | null): boolean {
-  if (target instanceof HTMLInputElement) return target.type !== "range" && target.type !== "checkbox";
+  if (target instanceof HTMLInputElement)
+    return target.type !== "range" && target.type !== "checkbox";
   return target instanceof HTMLSelectElement || target instanceof HTMLTextAreaElement;
 }
 

@@ -57,7 +57,7 @@ export function MotionBar() {
             setState({ moves: event.target.value === "" ? null : event.target.value })
           }
         >
-          <option value="">both axles</option>
+          <option value="">both</option>
           {report.axles.map((a) => (
             <option key={a.id} value={a.id}>
               {a.label}
@@ -152,7 +152,12 @@ function Slider(props: SliderProps) {
         </output>
       </div>
       <div className="slider-row">
-        <button type="button" className="step" onClick={() => set(value - step)} aria-label={`${name}: ${stepName} less`}>
+        <button
+          type="button"
+          className="step"
+          onClick={() => set(value - step)}
+          aria-label={`${name}: ${stepName} less`}
+        >
           −
         </button>
         <div className="track" style={{ "--zero": zero } as React.CSSProperties}>
@@ -167,9 +172,14 @@ function Slider(props: SliderProps) {
             data-slider={name.toLowerCase()}
             onChange={(event) => set(Number(event.target.value))}
             onKeyDown={(event) => {
-              const by = { ArrowLeft: -1, ArrowDown: -1, ArrowRight: 1, ArrowUp: 1, PageDown: -16, PageUp: 16 }[
-                event.key
-              ];
+              const by = {
+                ArrowLeft: -1,
+                ArrowDown: -1,
+                ArrowRight: 1,
+                ArrowUp: 1,
+                PageDown: -16,
+                PageUp: 16,
+              }[event.key];
               if (by === undefined) return;
               event.preventDefault();
               set(value + by * step);
@@ -182,7 +192,12 @@ function Slider(props: SliderProps) {
             {ends[1]}
           </span>
         </div>
-        <button type="button" className="step" onClick={() => set(value + step)} aria-label={`${name}: ${stepName} more`}>
+        <button
+          type="button"
+          className="step"
+          onClick={() => set(value + step)}
+          aria-label={`${name}: ${stepName} more`}
+        >
           +
         </button>
       </div>

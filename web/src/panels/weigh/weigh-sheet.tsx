@@ -43,7 +43,11 @@ export function WeighSheet() {
       {states.length > 1 && <StatesBeside states={states} shown={state?.id ?? ""} />}
       <section className="inputs-block" aria-label="What it was answered from">
         <h3>What it was answered from</h3>
-        <Collection path="/masses" title="Masses" shows={["mass", "/fluid/volume", "/at/station"]} />
+        <Collection
+          path="/masses"
+          title="Masses"
+          shows={["mass", "/fluid/volume", "/at/station"]}
+        />
         <Collection path="/load_states" title="Load states" shows={[]} />
         <Collection path="/corner_weighings" title="Corner weighings" shows={[]} />
         <Collection path="/lifted_weighings" title="Lifted weighings" shows={["lift"]} />
@@ -108,9 +112,21 @@ function StateNumbers({ state }: { state: StateReport }) {
         low={slope?.limit ?? null}
         explain="The side slope on which the upper wheels come off the ground, standing still."
       />
-      <NumberRow label="Tilt" value={state.stability.tilt} explain="Tilt table angle at which a wheel lifts." />
-      <NumberRow label="Up grade" value={state.stability.up_grade} explain="The climb at which the front wheels lift." />
-      <NumberRow label="Down grade" value={state.stability.down_grade} explain="The descent at which the rear wheels lift." />
+      <NumberRow
+        label="Tilt"
+        value={state.stability.tilt}
+        explain="Tilt table angle at which a wheel lifts."
+      />
+      <NumberRow
+        label="Up grade"
+        value={state.stability.up_grade}
+        explain="The climb at which the front wheels lift."
+      />
+      <NumberRow
+        label="Down grade"
+        value={state.stability.down_grade}
+        explain="The descent at which the rear wheels lift."
+      />
       {state.settled && <Corners state={state} axleName={axleName} />}
     </section>
   );

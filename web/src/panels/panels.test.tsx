@@ -1,0 +1,121 @@
+import { act } from "react";
+import { createRoot, type Root } from "react-dom/client";
+import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
+import published from "../../../docs/schema/build-1.schema.json";
+import { answer, makeState } from "../../mock/server.mjs";
+import { open } from "../api/actions";
+import { getState, resetState, setState } from "../api/store";
+import type { Json, Numeric } from "../api/types";
+import { NumberRow } from "./common/number-row";
+import { ChosenCard } from "./fields/chosen-card";
+import { kindAt, membersOf } from "./fields/schema";
+import { Tray } from "./findings/tray";
+import { commonTravel, movedAxles } from "./motion/travel";
+
+const schema = published as unknown as Json;
+
+describe("the schema", () => {
+  it("tells the fields of a link's end in their order", () => {
+    const members = membersOf(schema, "/axles/front/links/upper/frame");
+    expect(members.map((m) => m.key)).toEqual(["at", "bushing", "swing_limit"]);
+    expect(members[2]?.kind).toEqual({ kind: "quantity", dimension: "angle" });
+    expect(members[2]?.doc).not.toBe("");
+  });
+  it("tells words, flags, references, maps and lists apart", () => {
+    expect(kindAt(schema, "/axles/a/links/b/role")).toEqual({
+      kind: "word",
+      choices: ["lower", "upper", "track_bar"],
+    });
+    expect(kindAt(schema, "/axles/a/steered")?.kind).toBe("flag");
+    expect(kindAt(schema, "/axles/a/tyre")).toEqual({ kind: "reference", target: "tyres" });
+    expect(kindAt(schema, "/axles/a/links")?.kind).toBe("map");
+    expect(kindAt(schema, "/frame/rail/points")?.kind).toBe("list");
+    expect(kindAt(schema, "/load_states/a/aboard")?.kind).toBe("references");
+    expect(kindAt(schema, "/units/fraction_of_inch")?.kind).toBe("count");
+    expect(kindAt(schema, "/nowhere/at/all")).toBeNull();
+  });
+});
+
+describe("the panels", () => {
+  let root: Root;
+  let box: HTMLElement;
+
+  beforeEach(async () => {
+    vi.stubGlobal("IS_REACT_ACT_ENVIRONMENT", true);
+    const server = makeState();
+    resetState();
+    vi.stubGlobal("fetch", async (route: string, init?: { method?: string; body?: string }) => {
+      const body = init?.body ? JSON.parse(init.body) : null;
+      const [status, reply] =
+        route === "api/schema"
+          ? [200, schema]
+          : answer(server, init?.method ?? "GET", `/${route}`, body);
+      return new Response(JSON.stringify(reply), { status });
+    });
+    await open();
+    box = document.createElement("div");
+    document.body.append(box);
+    root = createRoot(box);
+  });
+  afterEach(() => {
+    act(() => root.unmount());
+    box.remove();
+    vi.unstubAllGlobals();
+  });
+
+  const show = (what: React.ReactNode) => act(() => root.render(what));
+  const number = (si: number | null, text: string): Numeric => ({ si, text });
+
+  it("show a number with its limits, mark and, when tapped, its working", () => {
+    show(
+      <NumberRow
+        label="Caster change"
+        value={number(0.054, "3.1°")}
+        verdict="stop"
+        high={number(0.0524, "3.0°")}
+        finding="caster.front"
+        explain="How far it turns."
+      />,
+    );
+    const head = box.querySelector("button");
+    expect(head?.getAttribute("aria-expanded")).toBe("false");
+    expect(box.querySelector(".scale-limit")?.textContent).toBe("3.0°");
+    expect(box.querySelector('[aria-label="Stop"]')).not.toBeNull();
+    act(() => head?.click());
+    expect(box.textContent).toContain("How far it turns.");
+    expect(box.textContent).toContain("change = pitch(droop)");
+  });
+
+  it("mark what is not known", () => {
+    show(<NumberRow label="Damping ratio" value={number(null, "unknown")} />);
+    expect(box.querySelector('[aria-label="Not known"]')).not.toBeNull();
+    expect(box.querySelector(".scale.empty")).not.toBeNull();
+  });
+
+  it("lay open both ends of the link that was tapped, and send what is typed", async () => {
+    setState({ chosen: { path: "/axles/front/links/upper", end: null } });
+    show(<ChosenCard />);
+    const heights = [...box.querySelectorAll<HTMLInputElement>('input[data-path$="/at/height"]')];
+    expect(heights.map((h) => h.value)).toEqual(["26 in", "21 3/4 in"]);
+    const up = heights[1]?.parentElement?.querySelector<HTMLButtonElement>('[aria-label$="more"]');
+    act(() => up?.click());
+    expect(heights[1]?.value).toBe("21 13/16 in");
+    await act(() => vi.waitFor(() => expect(getState().answers?.revision).toBe(2)));
+  });
+
+  it("list findings worst first and open one in place", () => {
+    setState({ finding: "caster.front", trayOpen: true });
+    show(<Tray />);
+    const marks = [...box.querySelectorAll("section")].map((s) => s.getAttribute("aria-label"));
+    expect(marks).toEqual(["Stop", "Look", "Good"]);
+    expect(box.querySelector(".finding.open")?.textContent).toContain("Move the axle end");
+  });
+
+  it("move both axles by what both can", () => {
+    const report = getState().answers?.report;
+    if (!report) throw new Error("There is a report.");
+    const travel = commonTravel(movedAxles(report, null));
+    expect(travel?.droop_m).toBeCloseTo(-4 * 0.0254);
+    expect(commonTravel(movedAxles(report, "front"))?.droop_m).toBeCloseTo(-5 * 0.0254);
+  });
+});
