@@ -18,6 +18,7 @@ struct Command {
 };
 
 Command add_check(CLI::App& program);
+Command add_open(CLI::App& program);
 Command add_sweep(CLI::App& program);
 
 }  // namespace rig::cli

@@ -15,7 +15,8 @@ int run(int argc, char** argv) {
       "for it.",
       "rigwright");
   program.require_subcommand(1);
-  const rig::cli::Command commands[]{rig::cli::add_check(program), rig::cli::add_sweep(program)};
+  const rig::cli::Command commands[]{rig::cli::add_check(program), rig::cli::add_open(program),
+                                    rig::cli::add_sweep(program)};
   try {
     program.parse(argc, argv);
   } catch (const CLI::ParseError& error) {
