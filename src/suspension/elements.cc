@@ -88,11 +88,16 @@ StopForce calc_stop_force(const Stop& stop, double compression_m) {
           .rate_N_per_m = stop.rate_N_per_m + cubic * c * c};
 }
 
-Jet calc_linkage_energy(const AxleModel& axle, const AxleAxes& axes) {
+Jet calc_bush_energy(const AxleModel& axle, const AxleAxes& axes) {
   Jet energy;
   for (const auto& bush : axle.bush_moments) {
     energy += bush_energy(bush, axle.bars[static_cast<std::size_t>(bush.bar)], axes);
   }
+  return energy;
+}
+
+Jet calc_linkage_energy(const AxleModel& axle, const AxleAxes& axes) {
+  Jet energy = calc_bush_energy(axle, axes);
   for (const auto& half : axle.leaf_halves) {
     energy += spring_energy(component_jet(axes, Vec3::UnitZ(), half.p_VP), half.free_height_m,
                             half.rate_N_per_m);

@@ -11,8 +11,11 @@ namespace rig::suspension {
 /// any spring of a truck, soft enough to settle on; a number of the model, not of any damper.
 inline constexpr double kShockStop_N_per_m = 2e6;
 
-/// What places the axle: bushes against tilting and turning, leaf halves. Bars come apart from
-/// these, as constraints with compliance.
+/// Bushes against tilting and turning.
+Jet calc_bush_energy(const AxleModel& axle, const AxleAxes& axes);
+
+/// What places the axle: bushes and leaf halves. Bars come apart from these, as constraints with
+/// compliance.
 Jet calc_linkage_energy(const AxleModel& axle, const AxleAxes& axes);
 
 /// What carries the load: coils (stiff below their solid length), stops, shocks, anti-roll bars.

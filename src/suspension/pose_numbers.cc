@@ -63,6 +63,13 @@ void fill_forces(const AxleModel& axle, const AxleAxes& axes, const LinkagePose&
   const auto bars = static_cast<Eigen::Index>(axle.bars.size());
   PoseNumbers& n = swept.numbers;
   n.bind_N = bars > 0 ? pose.bind_N.cwiseAbs().maxCoeff() : 0;
+  Jet bind = calc_bush_energy(axle, axes);
+  for (Eigen::Index i = 0; i < bars; ++i) {
+    bind.gradient +=
+        pose.bind_N[i] * calc_bar_length(axle.bars[static_cast<std::size_t>(i)], axes).gradient;
+  }
+  n.bind_roll_Nm = bind.gradient[kRoll];
+  n.bind_heave_N = bind.gradient[kZ];
 
   // Bars' answer to the springs: linear response about the pose where the links put the axle.
   const Jet springs = calc_spring_energy(axle, axes);

@@ -75,6 +75,21 @@ TEST(Linkage, PoseDoesNotDependOnACommonBushRate) {
   EXPECT_LT((10 * soft.bind_N - hard.bind_N).norm(), 1e-7 * hard.bind_N.norm());
 }
 
+// The moment that holds a bound axle in roll is the slope of the energy in its bushes.
+TEST(Linkage, BindMomentIsTheSlopeOfTheBushEnergy) {
+  const AxleModel axle = make_parallel_rear();
+  const Linkage linkage = Linkage::make(axle);
+  const auto energy = [&](double roll) {
+    const LinkagePose pose = solved(linkage, 0.1, roll);
+    return 0.5 * pose.bind_N.dot(axle.compliance_m_per_N * pose.bind_N);
+  };
+  constexpr double kStep = 1e-4;
+  const SweptPose swept = calc_swept_pose(axle, kTruck, solved(linkage, 0.1, 0.2));
+  const double slope = (energy(0.2 + kStep) - energy(0.2 - kStep)) / (2 * kStep);
+  EXPECT_GT(std::abs(slope), 1);
+  EXPECT_NEAR(swept.numbers.bind_roll_Nm, slope, 1e-5 * std::abs(slope));
+}
+
 TEST(Derivatives, AgreeWithDifferencesOfPoses) {
   constexpr double kStep = 1e-4;
   for (const auto& axle : all_axles()) {
