@@ -49,7 +49,11 @@ function edit(state, { revision, edits }) {
   }
   const next = structuredClone(state.document);
   for (const one of edits) {
-    if (typeof one.value === "string" && !/\d|^[a-z_ ]+$/i.test(one.value)) {
+    const before = one.path
+      .split("/")
+      .slice(1)
+      .reduce((here, key) => here?.[key], next);
+    if (/\d/.test(before) && typeof one.value === "string" && !/\d/.test(one.value)) {
       const diagnostics = [
         {
           code: "units.not_a_number",

@@ -53,6 +53,16 @@ function missOf(p: Spot, stroke: Stroke, reach: number): number {
   }
 }
 
+/** The wheel or axle that a finger at `p` takes hold of, whatever else is drawn on it. */
+export function holdAt(outlines: Outline[], p: Spot): Outline | null {
+  const held = outlines.filter(
+    ({ part, strokes }) =>
+      (part.kind === "tyre" || part.kind === "axle") &&
+      strokes.some((s) => s.form === "area" && isInside(p, s.spots)),
+  );
+  return held.find((o) => o.part.kind === "tyre") ?? held[0] ?? null;
+}
+
 /** What a tap at `p` means: the nearest part within `reach`, and its nearest end if one is as near. */
 export function pick(outlines: Outline[], p: Spot, reach: number): Picked | null {
   let best: { outline: Outline; miss: number } | null = null;

@@ -7,7 +7,7 @@ const kViews: { view: View; label: string; name: string }[] = [
   { view: "side", label: "Side", name: "Side view" },
   { view: "top", label: "Top", name: "Top and side view" },
   { view: "end", label: "End", name: "End and side view" },
-  { view: "3d", label: "3D", name: "In space" },
+  { view: "3d", label: "3D", name: "3D, in space" },
 ];
 const kZoom = 1.35;
 
@@ -41,7 +41,7 @@ export function Picture() {
         >
           −
         </button>
-        <button type="button" aria-label="Show all of it" onClick={() => handle.current?.fit()}>
+        <button type="button" aria-label="Fit all of it" onClick={() => handle.current?.fit()}>
           Fit
         </button>
         <button type="button" aria-label="Larger" onClick={() => handle.current?.zoomBy(kZoom)}>

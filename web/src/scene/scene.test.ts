@@ -3,7 +3,7 @@ import { answer, makeState } from "../../mock/server.mjs";
 import type { BodyPose, Finding, Part, Scene, Units, Vector } from "../api/types";
 import { arrange, lensFor, onScreen, onSheet, pan, union, zoom } from "./frame";
 import { boundsOf, inDrawingOrder, middleInSpace, outlineOf } from "./outline";
-import { pick } from "./pick";
+import { holdAt, pick } from "./pick";
 import { partFor, placesOf } from "./places";
 import { carry, hullOf, spotOf, turnUpright } from "./project";
 import { ticksFor } from "./ticks";
@@ -88,6 +88,10 @@ describe("a tap", () => {
   it("finds a tyre from within it", () => {
     const hit = pick(outlines, { u: 2.921, v: -0.06 }, 0.05);
     expect(hit?.outline.part.kind).toBe("tyre");
+  });
+  it("takes hold of the wheel behind the spring", () => {
+    expect(holdAt(outlines, { u: 0, v: -0.7 })?.part.kind).toBe("tyre");
+    expect(holdAt(outlines, { u: 1.5, v: -0.4 })).toBeNull();
   });
   it("finds nothing in the air", () => expect(pick(outlines, { u: 3, v: -3 }, 0.05)).toBeNull());
 });

@@ -24,7 +24,7 @@ import {
 } from "./frame";
 import { type Drag, useGestures } from "./gestures";
 import { boundsOf, inDrawingOrder, type Outline, outlineOf } from "./outline";
-import { pick } from "./pick";
+import { holdAt, pick } from "./pick";
 import { placesOf } from "./places";
 import { type Face, poseOf } from "./project";
 import { PartShape } from "./strokes";
@@ -123,11 +123,6 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
     const o = arrangement.offsets[face ?? "side"];
     return { face: face ?? "side", spot: { u: spot.u - o.u, v: spot.v - o.v } };
   };
-  const pickAt = (dot: Dot) => {
-    const { face, spot } = faceAt(dot);
-    return { face, picked: pick(outlines[face], spot, kReach_px / lens.scale) };
-  };
-
   useGestures(svg, {
     tap: (dot) => {
       const mark = shownPlaces.find(
@@ -137,7 +132,8 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
         openFinding(mark.place.findings[0]?.id ?? null);
         return;
       }
-      const { picked } = pickAt(dot);
+      const { face, spot } = faceAt(dot);
+      const picked = pick(outlines[face], spot, kReach_px / lens.scale);
       if (picked?.outline.part.path !== undefined) choose(picked.outline.part.path, picked.end);
     },
     drag: (dot): Drag => {
@@ -147,9 +143,9 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
           move: (now, from) => setMeasured({ from_m: stationOf(from), to_m: stationOf(now) }),
         };
       }
-      const { face, picked } = pickAt(dot);
-      const part = picked?.outline.part;
-      if (part && (part.kind === "tyre" || part.kind === "axle") && face !== "top") {
+      const { face, spot } = faceAt(dot);
+      const part = face === "top" ? undefined : holdAt(outlines[face], spot)?.part;
+      if (part?.kind === "tyre" || part?.kind === "axle") {
         return dragAxle(
           part.body,
           face === "end" && part.kind === "tyre" ? part.centre[1] : null,

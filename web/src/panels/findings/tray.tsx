@@ -20,14 +20,12 @@ export function TrayHandle() {
     ...kVerdicts.map((kind) => ({ kind, count: verdicts[kind] })),
     ...(missing > 0 ? [{ kind: "unknown" as const, count: missing }] : []),
   ];
-  const words = counts.map((c) => `${c.count} ${kVerdictWords[c.kind].toLowerCase()}`).join(", ");
   return (
     <button
       type="button"
       className="tray-handle"
       aria-expanded={open}
       aria-controls="tray"
-      aria-label={`Findings: ${words}`}
       onPointerDown={(event) => {
         start.current = { x: event.clientX, y: event.clientY };
       }}
