@@ -175,8 +175,8 @@ class Checker {
         const Entry<Axle>*& same = axle.value.end == End::kFront ? front : rear;
         if (same != nullptr) {
           impossible(axle.path + "/end",
-                     fmt::format("\"{}\" and \"{}\" are at the same end", same->id, axle.id),
-                     "one is \"front\" and the other \"rear\"");
+                     fmt::format(R"("{}" and "{}" are at the same end)", same->id, axle.id),
+                     R"(one is "front" and the other "rear")");
         }
         same = &axle;
       }

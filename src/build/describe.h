@@ -171,6 +171,9 @@ struct EnumName {
   std::string_view name;
 };
 
+template <typename E>
+EnumName(E, std::string_view) -> EnumName<E>;
+
 /// The words of an enum in the file; specialised as an array of EnumName.
 template <typename E>
 inline constexpr std::array<EnumName<E>, 0> kNames{};

@@ -57,7 +57,7 @@ class Parser {
     skip_mark();
     scanner_.skip_blanks();
     if (scanner_.at_end()) {
-      return stop("the file is empty", "begin with {\"version\": 1, \"name\": \"...\"}");
+      return stop("the file is empty", R"(begin with {"version": 1, "name": "..."})");
     }
     Node root;
     if (!read_value(root)) return std::nullopt;

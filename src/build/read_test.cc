@@ -312,7 +312,7 @@ TEST(ReadBuild, FindsAllFaultsInOnePassInTheOrderOfTheText) {
 TEST(ReadBuild, RefusesWhatIsTooLargeOrHasTooManyFaults) {
   const std::string large(std::size_t{8} * 1024 * 1024 + 1, ' ');
   EXPECT_EQ(faults_in(large), "1:1 build.too_large ");
-  std::string many = "{\"version\": 1, \"masses\": {";
+  std::string many = R"({"version": 1, "masses": {)";
   for (int i = 0; i < 5000; ++i) many += "\"a" + std::to_string(i) + "\": {\"mas\": 1},\n";
   const auto read = read_build(many + "\"z\": {}}}");
   ASSERT_FALSE(read.has_value());
@@ -321,7 +321,7 @@ TEST(ReadBuild, RefusesWhatIsTooLargeOrHasTooManyFaults) {
 }
 
 TEST(ReadBuild, ShowsNothingInAMessageThatCouldUpsetATerminal) {
-  const auto read = read_build("{\"version\": 1, \"\\u001b[2J" + std::string(5000, 'x') + "\": 1}");
+  const auto read = read_build(R"({"version": 1, "\u001b[2J)" + std::string(5000, 'x') + "\": 1}");
   ASSERT_FALSE(read.has_value());
   const std::string& message = read.error().front().message;
   EXPECT_EQ(message.find('\x1b'), std::string::npos);
@@ -330,11 +330,11 @@ TEST(ReadBuild, ShowsNothingInAMessageThatCouldUpsetATerminal) {
 
 // Nothing may be more than a little slower than the size of the file calls for.
 TEST(ReadBuild, StaysQuickOnFilesMadeToBeSlow) {
-  std::string aboard = "{\"version\": 1, \"masses\": {";
+  std::string aboard = R"({"version": 1, "masses": {)";
   for (int i = 0; i < 50000; ++i) {
-    aboard += "\"a" + std::to_string(i) + "\": {\"optional_load\": true}, ";
+    aboard += "\"a" + std::to_string(i) + R"(": {"optional_load": true}, )";
   }
-  aboard += "\"z\": {}}, \"load_states\": {\"s\": {\"aboard\": [\"a0\"";
+  aboard += R"("z": {}}, "load_states": {"s": {"aboard": ["a0")";
   for (int i = 1; i < 50000; ++i) aboard += ", \"a" + std::to_string(i) + "\"";
   EXPECT_EQ(faults_in(aboard + "]}}}"), "");
 }

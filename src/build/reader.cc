@@ -60,12 +60,18 @@ std::string one(std::string_view name) {
   return (vowel ? "an " : "a ") + spaced(name);
 }
 
-/// The words that can stand for a value, as the file has them.
+template <typename E>
+std::vector<std::string_view> words_of() {
+  std::vector<std::string_view> words;
+  words.reserve(kNames<E>.size());
+  for (const auto& [value, name] : kNames<E>) words.push_back(name);
+  return words;
+}
+
+/// What can stand for a value, for a remedy.
 template <typename E, typename Rule>
 std::string words_for(const E&, const Rule&) {
-  std::vector<std::string_view> words;
-  for (const auto& [value, name] : kNames<E>) words.push_back(name);
-  return listed(words);
+  return listed(words_of<E>());
 }
 std::string words_for(const int&, const Allowed& allowed) {
   return fmt::format("{}", fmt::join(allowed.values, ", "));
@@ -182,8 +188,7 @@ void read_value(Reading& reading, const Node& node, const Place& place, int& num
 template <typename E, typename Rule>
 requires std::is_enum_v<E>
 void read_value(Reading& reading, const Node& node, const Place& place, E& member, Rule) {
-  std::vector<std::string_view> words;
-  for (const auto& [value, name] : kNames<E>) words.push_back(name);
+  const auto words = words_of<E>();
   if (node.kind != Kind::kString) {
     return reading.report_kind(place, node, "one of the words " + listed(words));
   }

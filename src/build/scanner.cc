@@ -37,7 +37,7 @@ void Scanner::skip_blanks() {
     } else if (c == ' ' || c == '\t' || c == '\r') {
       ++offset_;
     } else if (c == '#' || (c == '/' && (peek(1) == '/' || peek(1) == '*'))) {
-      fault(position(), "a comment can't stand here", "put it in a \"note\" or \"label\"");
+      fault(position(), "a comment can't stand here", R"(put it in a "note" or "label")");
       c == '/' && peek(1) == '*' ? skip_block_comment() : skip_line();
     } else {
       return;
@@ -158,7 +158,7 @@ void Scanner::read_escape(String& string) {
   }
   string.text += kReplacement;
   fault(at, "a backslash here doesn't begin one of the characters that can be written with it",
-        "write \\\\ for a backslash, \\\" for an inch mark, \\u and four digits for a character");
+        R"(write \\ for a backslash, \" for an inch mark, \u and four digits for a character)");
 }
 
 std::optional<std::uint32_t> Scanner::read_four_hex() {

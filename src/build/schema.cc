@@ -228,7 +228,7 @@ std::string schema_json() {
   defs["text"] = {{"description", "One line of text."},
                   {"type", "string"},
                   {"maxLength", 400},
-                  {"pattern", "^[^\\u0000-\\u001f\\u007f]*$"}};
+                  {"pattern", R"(^[^\u0000-\u001f\u007f]*$)"}};
   Json schema{
       {"$schema", "https://json-schema.org/draft/2020-12/schema"},
       {"$id", "https://rigwright.example/schema/build-1.json"},

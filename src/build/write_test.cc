@@ -81,8 +81,8 @@ std::string edited(const std::string& text, const std::vector<Edit>& edits) {
 TEST(EditBuild, ChangesOneValueAndNothingElse) {
   const std::string text = read_source_file("src/build/fixtures/full.rig.json");
   std::string expected = text;
-  const std::string before = "\"pinion\": \"8 deg\"";
-  expected.replace(expected.find(before), before.size(), "\"pinion\": \"7 3/4 deg\"");
+  const std::string before = R"("pinion": "8 deg")";
+  expected.replace(expected.find(before), before.size(), R"("pinion": "7 3/4 deg")");
   const auto after = edit_build(*read_fixture("full.rig.json").document,
                                 {{"/axles/rear/pinion", "\"7 3/4 deg\""}});
   ASSERT_EQ(faults_of(after), "");
@@ -148,7 +148,7 @@ TEST(EditBuild, AppliesEditsInOrder) {
 
 TEST(EditBuild, RefusesAnEditThatLeadsNowhere) {
   const std::string text =
-      "{\"version\": 1, \"name\": \"x\", \"frame\": {\"rail\": {\"points\": [{}, {}]}}}";
+      R"({"version": 1, "name": "x", "frame": {"rail": {"points": [{}, {}]}}})";
   const auto refused = [&](const std::string& path, const std::string& json) {
     return edited(text, {{path, json}});
   };

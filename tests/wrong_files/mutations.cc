@@ -108,7 +108,7 @@ class Mutator {
       Json json = json_;
       json[pointer.parent_pointer()]["\x01"] = nullptr;
       std::string text = json.dump(2);
-      const std::string marker = "\"\\u0001\": null";
+      const std::string marker = R"("\u0001": null)";
       text.replace(text.find(marker), marker.size(), again);
       add("key_twice", text, true);
     }
@@ -200,7 +200,7 @@ class Mutator {
       ++kind;
     }
     // In front, inside of a text and behind.
-    const std::size_t inside = text_.find("\"name\": \"") + 9;
+    const std::size_t inside = text_.find(R"("name": ")") + 9;
     for (const std::size_t at : {std::size_t{0}, inside, text_.size()}) {
       add("not_utf8", std::string(text_).insert(at, "\xFE\xC0"), true);
     }
@@ -245,11 +245,10 @@ class Mutator {
         R"({"version": 1, "masses": )" + repeated("{\"a\":", 200) + "1" + repeated("}", 201), true);
     add("many_keys", "{\"version\": 1" + numbered(", \"k{}\": 1", 20000) + "}", true);
     add("many_ids",
-        "{\"version\": 1, \"masses\": {\"m\": {}" + numbered(", \"m{}\": {{}}", 20000) + "}}",
-        false);
+        R"({"version": 1, "masses": {"m": {})" + numbered(", \"m{}\": {{}}", 20000) + "}}", false);
     add("many_faults", "[" + repeated("NaN,", 50000), true);
-    add("long_text", "{\"version\": 1, \"name\": \"" + std::string(1000000, 'x') + "\"}", true);
-    add("long_key", "{\"version\": 1, \"" + std::string(1000000, 'x') + "\": 1}", true);
+    add("long_text", R"({"version": 1, "name": ")" + std::string(1000000, 'x') + "\"}", true);
+    add("long_key", R"({"version": 1, ")" + std::string(1000000, 'x') + "\": 1}", true);
     add("long_number", "{\"version\": 1" + std::string(100000, '0') + "}", true);
   }
 
