@@ -6,6 +6,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "check/geometry.h"
 #include "check/words.h"
 #include "units/factors.h"
 
@@ -16,7 +17,6 @@ using suspension::Sweep;
 using suspension::Target;
 
 /// Poses over the whole travel; enough that a straight line between two of them is good to 0.1 mm.
-constexpr int kBumpPoses = 41;
 constexpr int kRollPoses = 31;
 constexpr int kCrossedPoses = 21;  ///< To each side.
 

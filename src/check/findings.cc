@@ -13,7 +13,15 @@ void add_findings(const build::Build& build, const Printer& print, Report& repor
   std::vector<Finding> findings;
   const Subject subject{build, print, limits, report, findings};
   add_weight_findings(subject);
+  add_stability_findings(subject);
   add_height_findings(subject);
+  add_geometry_findings(subject);
+  add_joint_findings(subject);
+  add_spring_findings(subject);
+  add_shock_findings(subject);
+  add_stop_findings(subject);
+  add_ride_findings(subject);
+  add_articulation_findings(subject);
   std::stable_sort(findings.begin(), findings.end(),
                    [](const Finding& a, const Finding& b) { return a.verdict > b.verdict; });
   report.findings = std::move(findings);

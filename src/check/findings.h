@@ -14,6 +14,12 @@ void add_summaries(const build::Build& build, const Printer& print, Report& repo
 void add_weight_findings(const Subject& subject);
 void add_stability_findings(const Subject& subject);
 void add_height_findings(const Subject& subject);
-void add_travel_findings(const Subject& subject);
+void add_geometry_findings(const Subject& subject);
+void add_spring_findings(const Subject& subject);
+void add_shock_findings(const Subject& subject);
+void add_stop_findings(const Subject& subject);
+void add_joint_findings(const Subject& subject);
+void add_ride_findings(const Subject& subject);
+void add_articulation_findings(const Subject& subject);
 
 }  // namespace rig::check

@@ -128,7 +128,6 @@ void add_corner(const Subject& subject, const StateReport& ride, const AxleRepor
                        doubt.words));
   }
   if (seat != nullptr) {
-    const double settled_m = ride.settled->axles[index].coil_lengths_m[0];
     finding.working.push_back(
         {.formula = "L = L0 - F / k",
          .with_values = fmt::format("{} - {} / {} = {}", print.length(seat->coil.free_length_m),
@@ -144,7 +143,6 @@ void add_corner(const Subject& subject, const StateReport& ride, const AxleRepor
                                     print.length(seat->seat.move_upper_seat_m)),
          .source = "geometry",
          .input_paths = {seat->coil.path + "/upper", seat->coil.path + "/lower"}});
-    (void)settled_m;
   }
   finding.working.push_back({.formula = "error = frame above wheel centre, settled - as drawn",
                              .with_values = finding.value->text,

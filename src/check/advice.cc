@@ -1,0 +1,336 @@
+#include "check/advice.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/require.h"
+#include "check/words.h"
+#include "suspension/from_build.h"
+
+namespace rig::check {
+namespace {
+
+/// Moves refined in full; those behind them would be larger still.
+constexpr std::size_t kRefined = 6;
+constexpr int kSecantSteps = 8;
+/// Steps of the build's fraction that rounding may add.
+constexpr int kRoundingSteps = 4;
+/// What a place that was only estimated is taken to be known to, m.
+constexpr double kEstimatedPlace_m = 0.0127;
+
+std::vector<double> evaluate_axle(const build::Entry<build::Axle>& axle, const Evaluate& evaluate,
+                                  bool fine) {
+  const auto model = suspension::axle_from_build(axle);
+  if (!model || !model->has_linkage) return {};
+  return evaluate(model->model, fine);
+}
+
+std::string_view end_words(PointKind kind) {
+  switch (kind) {
+    case PointKind::kLinkFrame:
+      return "frame end";
+    case PointKind::kLinkAxle:
+      return "axle end";
+    case PointKind::kArmApex:
+      return "single end";
+    case PointKind::kArmFirst:
+      return "first of the two ends";
+    case PointKind::kArmSecond:
+      return "second of the two ends";
+    case PointKind::kLeafFrontEye:
+      return "front eye";
+    case PointKind::kLeafRearEye:
+      return "rear eye";
+  }
+  return "";
+}
+
+const char* point_key(PointKind kind) {
+  switch (kind) {
+    case PointKind::kLinkFrame:
+      return "/frame/at";
+    case PointKind::kLinkAxle:
+      return "/axle/at";
+    case PointKind::kArmApex:
+      return "/apex/at";
+    case PointKind::kArmFirst:
+      return "/first/at";
+    case PointKind::kArmSecond:
+      return "/second/at";
+    case PointKind::kLeafFrontEye:
+      return "/front_eye";
+    case PointKind::kLeafRearEye:
+      return "/rear_eye";
+  }
+  return "";
+}
+
+bool is_arm(PointKind kind) {
+  return kind == PointKind::kArmApex || kind == PointKind::kArmFirst ||
+         kind == PointKind::kArmSecond;
+}
+bool is_leaf(PointKind kind) {
+  return kind == PointKind::kLeafFrontEye || kind == PointKind::kLeafRearEye;
+}
+
+struct Thing {
+  std::string path, label;
+  bool both_sides = false;
+};
+
+Thing thing_of(const build::Entry<build::Axle>& axle, const Move& move) {
+  const auto from = [](const auto& entry) {
+    return Thing{entry.path,
+                 uncapitalised(entry.value.label.empty() ? entry.id : entry.value.label),
+                 entry.value.both_sides};
+  };
+  if (is_arm(move.point)) return from(axle.value.arms[move.index]);
+  if (is_leaf(move.point)) return from(axle.value.leaf_packs[move.index]);
+  return from(axle.value.links[move.index]);
+}
+
+const char* way_words(Way way, bool positive, bool both_sides) {
+  switch (way) {
+    case Way::kUp:
+      return positive ? "up" : "down";
+    case Way::kAft:
+      return positive ? "rearward" : "forward";
+    case Way::kLeft:
+      if (both_sides) return positive ? "outward" : "inward";
+      return positive ? "to the left" : "to the right";
+  }
+  return "";
+}
+
+/// How far outside its band a value is; 0 inside.
+double outside(double value, const Band& band) {
+  if (std::isnan(value)) return std::numeric_limits<double>::infinity();
+  return std::max({0.0, band.low - value, value - band.high});
+}
+
+class Search {
+ public:
+  Search(const build::Entry<build::Axle>& axle, const Evaluate& evaluate,
+         std::span<const Band> bands, const AdviceOptions& options)
+      : axle_(axle), evaluate_(evaluate), bands_(bands), options_(options) {}
+
+  std::optional<Advice> run(const Printer& print) {
+    start_ = evaluate_axle(axle_, evaluate_, false);
+    if (start_.empty() || std::isnan(start_.front())) return std::nullopt;
+    RIG_REQUIRE(start_.size() == bands_.size());
+    const Band& band = bands_.front();
+    aim_ = start_.front() > band.high ? band.high : band.low;
+    if (outside(start_.front(), band) == 0) return std::nullopt;
+    rank_moves();
+
+    std::optional<Advice> best;
+    for (std::size_t i = 0; i < std::min(kRefined, guesses_.size()); ++i) {
+      const auto amount = refine(guesses_[i]);
+      if (!amount) continue;
+      const auto advice = settle_on(guesses_[i].move, *amount, print);
+      if (advice && (!best || better(*advice, *best))) best = advice;
+    }
+    if (best) best->words = "Move " + move_words(axle_, best->move, best->amount_m, print);
+    return best;
+  }
+
+ private:
+  struct Guess {
+    Move move;
+    double amount_m;
+    double slope;
+  };
+
+  void rank_moves() {
+    for (const Move& move : list_moves(axle_.value)) {
+      const auto probed = at(move, options_.probe_m, false);
+      if (probed.empty() || std::isnan(probed.front())) continue;
+      const double slope = (probed.front() - start_.front()) / options_.probe_m;
+      if (slope == 0) continue;
+      guesses_.push_back({move, (aim_ - start_.front()) / slope, slope});
+    }
+    std::sort(guesses_.begin(), guesses_.end(), [](const Guess& a, const Guess& b) {
+      return std::abs(a.amount_m) < std::abs(b.amount_m);
+    });
+  }
+
+  std::vector<double> at(const Move& move, double amount_m, bool fine) const {
+    return evaluate_axle(moved(axle_, move, amount_m), evaluate_, fine);
+  }
+
+  /// The amount at which the number meets its edge, or the furthest allowed one.
+  std::optional<double> refine(const Guess& guess) const {
+    const double most = options_.furthest_m;
+    double x0 = 0, y0 = start_.front() - aim_;
+    double x1 = std::clamp(guess.amount_m, -most, most);
+    for (int step = 0; step < kSecantSteps; ++step) {
+      const auto numbers = at(guess.move, x1, false);
+      if (numbers.empty() || std::isnan(numbers.front())) return std::nullopt;
+      const double y1 = numbers.front() - aim_;
+      if (std::abs(y1) <= 1e-4 * std::abs(start_.front() - aim_) || y1 == y0) break;
+      const double x2 = std::clamp(x1 - y1 * (x1 - x0) / (y1 - y0), -most, most);
+      x0 = x1;
+      y0 = y1;
+      if (x2 == x1) break;
+      x1 = x2;
+    }
+    return x1;
+  }
+
+  /// Rounded away from zero, further until it is in the band, and tried on the fine grid.
+  std::optional<Advice> settle_on(const Move& move, double amount_m, const Printer& print) const {
+    const double step_m = print.length_step_m();
+    const double sense = amount_m < 0 ? -1 : 1;
+    double steps = std::ceil(std::abs(amount_m) / step_m - 1e-6);
+    std::optional<Advice> nearest;
+    for (int more = 0; more <= kRoundingSteps; ++more, ++steps) {
+      const double rounded_m = sense * steps * step_m;
+      const auto numbers = at(move, rounded_m, true);
+      if (numbers.empty() || std::isnan(numbers.front())) break;
+      Advice advice{.move = move, .amount_m = rounded_m, .value = numbers.front()};
+      advice.cures = outside(numbers.front(), bands_.front()) == 0;
+      for (std::size_t i = 1; i < numbers.size(); ++i) {
+        advice.harms = advice.harms || outside(numbers[i], bands_[i]) >
+                                           outside(start_[i], bands_[i]) * (1 + 1e-6) + 1e-9;
+      }
+      if (advice.cures) return advice;
+      if (!nearest) nearest = advice;
+    }
+    if (!nearest ||
+        outside(nearest->value, bands_.front()) >= outside(start_.front(), bands_.front())) {
+      return std::nullopt;
+    }
+    return nearest;
+  }
+
+  bool better(const Advice& a, const Advice& b) const {
+    if (a.cures != b.cures) return a.cures;
+    if (a.harms != b.harms) return b.harms;
+    if (a.cures) return std::abs(a.amount_m) < std::abs(b.amount_m);
+    return outside(a.value, bands_.front()) < outside(b.value, bands_.front());
+  }
+
+  const build::Entry<build::Axle>& axle_;
+  const Evaluate& evaluate_;
+  std::span<const Band> bands_;
+  const AdviceOptions options_;
+  std::vector<double> start_;
+  double aim_ = 0;
+  std::vector<Guess> guesses_;
+};
+
+}  // namespace
+
+build::Point& point_of(build::Axle& axle, const Move& move) {
+  switch (move.point) {
+    case PointKind::kLinkFrame:
+      return axle.links.at(move.index).value.frame.at;
+    case PointKind::kLinkAxle:
+      return axle.links.at(move.index).value.axle.at;
+    case PointKind::kArmApex:
+      return axle.arms.at(move.index).value.apex.at;
+    case PointKind::kArmFirst:
+      return axle.arms.at(move.index).value.first.at;
+    case PointKind::kArmSecond:
+      return axle.arms.at(move.index).value.second.at;
+    case PointKind::kLeafFrontEye:
+      return axle.leaf_packs.at(move.index).value.front_eye;
+    case PointKind::kLeafRearEye:
+      break;
+  }
+  return axle.leaf_packs.at(move.index).value.rear_eye;
+}
+
+build::Length& coordinate_of(build::Axle& axle, const Move& move) {
+  build::Point& point = point_of(axle, move);
+  if (move.way == Way::kUp) return point.height;
+  return move.way == Way::kAft ? point.station : point.offset;
+}
+
+std::string coordinate_path(const build::Entry<build::Axle>& axle, const Move& move) {
+  const char* key = move.way == Way::kUp    ? "/height"
+                    : move.way == Way::kAft ? "/station"
+                                            : "/offset";
+  return thing_of(axle, move).path + point_key(move.point) + key;
+}
+
+std::string move_words(const build::Entry<build::Axle>& axle, const Move& move, double amount_m,
+                       const Printer& print) {
+  const Thing thing = thing_of(axle, move);
+  std::string ends(end_words(move.point));
+  if (thing.both_sides && ends.find("ends") == std::string::npos) ends += "s";
+  return fmt::format("the {} of the {}{} {} {}", ends, thing.label, thing.both_sides ? "s" : "",
+                     print.length(std::abs(amount_m)),
+                     way_words(move.way, amount_m > 0, thing.both_sides));
+}
+
+std::vector<Move> list_moves(const build::Axle& axle) {
+  std::vector<Move> moves;
+  const auto add = [&](PointKind kind, std::size_t index, const build::Point& point,
+                       bool sideways) {
+    if (!point.known()) return;
+    moves.push_back({kind, index, Way::kUp});
+    moves.push_back({kind, index, sideways ? Way::kLeft : Way::kAft});
+  };
+  for (std::size_t i = 0; i < axle.links.size(); ++i) {
+    const auto& link = axle.links[i].value;
+    const bool track_bar = link.role == build::LinkRole::kTrackBar;
+    add(PointKind::kLinkFrame, i, link.frame.at, track_bar);
+    add(PointKind::kLinkAxle, i, link.axle.at, track_bar);
+  }
+  for (std::size_t i = 0; i < axle.arms.size(); ++i) {
+    const auto& arm = axle.arms[i].value;
+    add(PointKind::kArmApex, i, arm.apex.at, false);
+    add(PointKind::kArmFirst, i, arm.first.at, false);
+    add(PointKind::kArmSecond, i, arm.second.at, false);
+  }
+  for (std::size_t i = 0; i < axle.leaf_packs.size(); ++i) {
+    const auto& leaf = axle.leaf_packs[i].value;
+    if (leaf.front_eye.known()) moves.push_back({PointKind::kLeafFrontEye, i, Way::kUp});
+    if (leaf.rear_eye.known()) moves.push_back({PointKind::kLeafRearEye, i, Way::kUp});
+  }
+  return moves;
+}
+
+build::Entry<build::Axle> moved(build::Entry<build::Axle> axle, const Move& move, double amount_m) {
+  coordinate_of(axle.value, move).si += amount_m;
+  return axle;
+}
+
+std::optional<Advice> find_advice(const build::Entry<build::Axle>& axle, const Evaluate& evaluate,
+                                  std::span<const Band> bands, const Printer& print,
+                                  const AdviceOptions& options) {
+  return Search(axle, evaluate, bands, options).run(print);
+}
+
+PlaceDoubt calc_place_doubt(const build::Entry<build::Axle>& axle, const Evaluate& evaluate) {
+  PlaceDoubt doubt;
+  std::vector<double> start, squares;
+  for (Move move : list_moves(axle.value)) {
+    if (move.way != Way::kUp) continue;
+    for (const Way way : {Way::kUp, Way::kAft, Way::kLeft}) {
+      move.way = way;
+      build::Axle copy = axle.value;
+      const build::Length& place = coordinate_of(copy, move);
+      double half = place.plus_minus_si;
+      if (std::isnan(half)) half = place.from == build::From::kEstimate ? kEstimatedPlace_m : 0;
+      if (half == 0) continue;
+      if (start.empty()) {
+        start = evaluate_axle(axle, evaluate, false);
+        squares.assign(start.size(), 0);
+      }
+      const auto probed = evaluate_axle(moved(axle, move, half), evaluate, false);
+      if (probed.size() != start.size()) continue;
+      for (std::size_t i = 0; i < start.size(); ++i) {
+        squares[i] += (probed[i] - start[i]) * (probed[i] - start[i]);
+      }
+      doubt.paths.push_back(coordinate_path(axle, move));
+    }
+  }
+  for (const double square : squares) doubt.half_widths.push_back(std::sqrt(square));
+  return doubt;
+}
+
+}  // namespace rig::check

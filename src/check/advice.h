@@ -1,0 +1,92 @@
+#pragma once
+
+#include <functional>
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "check/finding.h"
+#include "suspension/model.h"
+
+/// Which bracket to move, which way and how far: from sensitivities, then solved and tried out.
+namespace rig::check {
+
+/// A point of an axle that a builder can move.
+enum class PointKind {
+  kLinkFrame,
+  kLinkAxle,
+  kArmApex,
+  kArmFirst,
+  kArmSecond,
+  kLeafFrontEye,
+  kLeafRearEye
+};
+
+/// The three ways it can go; positive is up, rearward, to the left (outward when given for both
+/// sides).
+enum class Way { kUp, kAft, kLeft };
+
+struct Move {
+  PointKind point = PointKind::kLinkFrame;
+  std::size_t index = 0;  ///< Of the link, arm or leaf pack in the file's order.
+  Way way = Way::kUp;
+};
+
+/// The point in an axle; the move must name one that is there.
+build::Point& point_of(build::Axle& axle, const Move& move);
+/// The coordinate that the move changes.
+build::Length& coordinate_of(build::Axle& axle, const Move& move);
+/// JSON pointer of that coordinate.
+std::string coordinate_path(const build::Entry<build::Axle>& axle, const Move& move);
+/// "the axle end of the upper link 3/4 in down".
+std::string move_words(const build::Entry<build::Axle>& axle, const Move& move, double amount_m,
+                       const Printer& print);
+
+/// Moves of every link and arm end whose place is known (and the eyes of leaf packs): up and down,
+/// fore and aft; track bars also sideways.
+std::vector<Move> list_moves(const build::Axle& axle);
+
+/// The axle with one point moved; everything that depends on it, lengths and bushes, follows.
+build::Entry<build::Axle> moved(build::Entry<build::Axle> axle, const Move& move, double amount_m);
+
+/// All numbers of a model that are asked about; NaN where there is none. The first is the one to
+/// cure, the others are to be kept in their bands. `fine` asks for the grid that findings are
+/// judged on.
+using Evaluate = std::function<std::vector<double>(const suspension::AxleModel&, bool fine)>;
+
+struct Advice {
+  Move move;
+  double amount_m = 0;  ///< Along the way; rounded to the build's fraction.
+  double value = 0;     ///< Of the first number then.
+  bool cures = false;   ///< It is then within its band; else this is only as far as moves go.
+  bool harms = false;   ///< Another number then leaves its band, or goes further out of it.
+  std::string words;    ///< "Move the axle end of the upper link 3/4 in down".
+};
+
+struct AdviceOptions {
+  double furthest_m = 0.1016;  ///< 4 in: past that it is another design.
+  double probe_m = 0.001;      ///< Step of the sensitivities.
+};
+
+/// The smallest single move that brings the first number into its band and keeps the others in
+/// theirs.
+///
+/// Sensitivities come from models solved again with the point moved by `probe_m`; the best few
+/// moves are then refined by the secant method, rounded away from zero to the build's fraction and
+/// tried out. When none reaches, the one that comes nearest is told with `cures` false.
+/// @param bands  One per number.
+/// @return       Nothing when no move helps.
+std::optional<Advice> find_advice(const build::Entry<build::Axle>& axle, const Evaluate& evaluate,
+                                  std::span<const Band> bands, const Printer& print,
+                                  const AdviceOptions& options = {});
+
+/// Half-widths of the numbers from the half-widths of the points' places (half an inch for an
+/// estimate without one): first order, root sum square.
+struct PlaceDoubt {
+  std::vector<double> half_widths;
+  std::vector<std::string> paths;  ///< Of the coordinates that are in doubt.
+};
+PlaceDoubt calc_place_doubt(const build::Entry<build::Axle>& axle, const Evaluate& evaluate);
+
+}  // namespace rig::check

@@ -1,0 +1,103 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "check/findings.h"
+#include "check/words.h"
+#include "units/factors.h"
+
+namespace rig::check {
+namespace {
+
+using suspension::Articulation;
+using units::Dimension;
+
+/// What keeps the truck from going further, in shop words: the spring, shock or stop at its end.
+std::string ends_reached(const Subject& subject, const Articulation& found) {
+  std::vector<std::string> ends;
+  const auto& truck = *subject.report.ride()->truck;
+  for (std::size_t a = 0; a < truck.axles.size(); ++a) {
+    const auto& model = truck.axles[a];
+    const auto& settled = found.at_lift.axles[a];
+    const AxleReport* axle = subject.report.axle(model.id);
+    if (axle == nullptr) continue;
+    for (std::size_t i = 0; i < model.shocks.size(); ++i) {
+      const auto& shock = model.shocks[i];
+      const std::string name = part_words(*axle, shock.path, shock.name);
+      if (settled.shock_lengths_m[i] > shock.open_length_m)
+        ends.push_back("the " + name + " tops out");
+      if (settled.shock_lengths_m[i] < shock.closed_length_m)
+        ends.push_back("the " + name + " bottoms");
+    }
+    for (std::size_t i = 0; i < model.stops.size(); ++i) {
+      if (settled.stop_compressions_m[i] <= 0) continue;
+      ends.push_back("the " + part_words(*axle, model.stops[i].path, model.stops[i].name) +
+                     " is squeezed");
+    }
+    for (std::size_t i = 0; i < model.coils.size(); ++i) {
+      if (settled.coil_lengths_m[i] < model.coils[i].free_length_m) continue;
+      ends.push_back("the " + part_words(*axle, model.coils[i].path, model.coils[i].name) +
+                     " is loose");
+    }
+  }
+  return join_words(ends);
+}
+
+void add(const Subject& subject, const Articulation& found, bool ramp) {
+  const Printer& print = subject.print;
+  const auto& truck = *subject.report.ride()->truck;
+  const bool rigid = !std::isfinite(truck.frame_twist_stiffness_Nm_per_rad);
+  Finding finding;
+  finding.id = ramp ? "articulation.ramp" : "articulation.cross";
+  finding.work = "axles";
+  finding.verdict = Verdict::kGood;
+  finding.subject = ramp ? "Up a 20 deg ramp" : "Crossed up";
+  finding.path = "/axles";
+  finding.value = ramp ? print.plain(found.ramp_travel_index, 0)
+                       : print.number(found.height_m, Dimension::kLength);
+  finding.basis =
+      ramp ? "ramp travel index, told for comparison: no limit" : "told for comparison: no limit";
+  const std::string lifted = lifted_wheel_words(truck, found);
+  finding.sentence =
+      ramp ? fmt::format("Left front wheel {} up the ramp, {} high, index {}, before the {} lifts.",
+                         print.length(found.distance_up_ramp_m), print.length(found.height_m),
+                         finding.value->text, lifted)
+           : fmt::format("Left front and right rear {} high before the {} lifts.",
+                         print.length(found.height_m), lifted);
+  if (found.limited) {
+    finding.sentence =
+        fmt::format("Every wheel still carries at {} high.", print.length(found.height_m));
+  }
+  const std::string ends = ends_reached(subject, found);
+  finding.advice = ends.empty()
+                       ? "Nothing is at its end there: softer springs would get it further."
+                       : fmt::format("There {}: give those more room to get further.", ends);
+  if (rigid) {
+    assume(finding,
+           "The frame is taken as rigid, as its twist stiffness is not told: a frame that "
+           "twists gets further. Jack one corner and read the twist to know it.");
+  }
+  finding.working.push_back(
+      {.formula = ramp ? "index = 1000 x distance along the ramp / wheelbase"
+                       : "height at which a wheel's load reaches nothing",
+       .with_values =
+           ramp ? fmt::format(
+                      "1000 x {} / {} = {}", print.length(found.distance_up_ramp_m),
+                      print.length(1000 * found.distance_up_ramp_m / found.ramp_travel_index),
+                      finding.value->text)
+                : print.length(found.height_m),
+       .source =
+           "static equilibrium of the whole truck, seats as drawn; 20 deg ramp (common practice)",
+       .input_paths = {"/axles", "/masses", "/frame/twist_stiffness"}});
+  subject.findings.push_back(std::move(finding));
+}
+
+}  // namespace
+
+void add_articulation_findings(const Subject& subject) {
+  if (subject.report.ride() == nullptr || !subject.report.ride()->truck) return;
+  if (subject.report.ramp) add(subject, *subject.report.ramp, true);
+  if (subject.report.cross_axle) add(subject, *subject.report.cross_axle, false);
+}
+
+}  // namespace rig::check

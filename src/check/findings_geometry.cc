@@ -1,0 +1,264 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "check/findings.h"
+#include "check/geometry.h"
+#include "check/words.h"
+
+namespace rig::check {
+namespace {
+
+using suspension::PoseNumbers;
+using suspension::SweptPose;
+using units::Dimension;
+
+/// One number of the linkage and how it is told.
+struct Told {
+  GeometryNumber number;
+  std::string id;
+  std::string subject;
+  Dimension dimension;
+  double value = 0;
+  double limit = 0;
+  std::string basis;
+  std::string sentence;
+  WorkingStep step;
+};
+
+class AxleFindings {
+ public:
+  AxleFindings(const Subject& subject, const AxleReport& axle)
+      : subject_(subject),
+        print_(subject.print),
+        axle_(axle),
+        entry_(*build::find(subject.build.axles, axle.id)),
+        bands_(geometry_bands(subject.limits, axle.front)),
+        evaluate_(make_geometry(axle)),
+        doubt_(calc_place_doubt(entry_, evaluate_)) {}
+
+  void add() {
+    if (!axle_.bump.poses.empty() && axle_.bump.locks.empty()) {
+      add_nose_change();
+      add_lateral_shift();
+    }
+    add_roll_steer();
+    add_anti();
+  }
+
+ private:
+  const char* nose() const { return axle_.front ? "caster" : "pinion"; }
+
+  void add_nose_change() {
+    const auto& limit = axle_.front ? subject_.limits.caster_change : subject_.limits.pinion_change;
+    const auto [least, most] = extremes(&PoseNumbers::nose_up_rad);
+    const bool down = std::abs(least.numbers.nose_up_rad) > std::abs(most.numbers.nose_up_rad);
+    const auto& worst = (down ? least : most).numbers;
+    const bool up = worst.nose_up_rad > 0;
+    const std::string place = fmt::format("{} of {}", print_.length(std::abs(worst.heave_m)),
+                                          worst.heave_m > 0 ? "bump" : "droop");
+    tell({.number = kNoseChange,
+          .id = fmt::format("{}.{}", nose(), axle_.id),
+          .subject =
+              fmt::format("{} change, {}", axle_.front ? "Caster" : "Pinion", axle_words(axle_)),
+          .dimension = Dimension::kAngle,
+          .value = std::abs(worst.nose_up_rad),
+          .limit = limit.si,
+          .basis = limit.basis,
+          .sentence = axle_.front ? fmt::format("{} {} of caster by {}.", up ? "Gains" : "Loses",
+                                                print_.angle(std::abs(worst.nose_up_rad)), place)
+                                  : fmt::format("Turns {} {} by {}.", up ? "up" : "down",
+                                                print_.angle(std::abs(worst.nose_up_rad)), place),
+          .step = {.formula = "change = - turn of the housing about the crosswise axis",
+                   .with_values = fmt::format(
+                       "{} at {}; {} at {}", print_.angle(least.numbers.nose_up_rad),
+                       print_.length(least.numbers.heave_m), print_.angle(most.numbers.nose_up_rad),
+                       print_.length(most.numbers.heave_m)),
+                   .source = "solved poses over the wanted travel, no roll",
+                   .input_paths = travel_paths()}});
+  }
+
+  void add_lateral_shift() {
+    const auto& limit = subject_.limits.lateral_shift;
+    const auto [least, most] = extremes(&PoseNumbers::lateral_shift_m);
+    const bool right =
+        std::abs(least.numbers.lateral_shift_m) > std::abs(most.numbers.lateral_shift_m);
+    const auto& worst = (right ? least : most).numbers;
+    const double shift_m = std::abs(worst.lateral_shift_m);
+    tell({.number = kLateralShift,
+          .id = "lateral_shift." + axle_.id,
+          .subject = fmt::format("Sideways shift, {}", axle_words(axle_)),
+          .dimension = Dimension::kLength,
+          .value = shift_m,
+          .limit = limit.si,
+          .basis = limit.basis,
+          .sentence =
+              shift_m < kNoise
+                  ? std::string("Stays in line over the wanted travel.")
+                  : fmt::format("Moves {} to the {} by {} of {}.", print_.length(shift_m),
+                                right ? "right" : "left", print_.length(std::abs(worst.heave_m)),
+                                worst.heave_m > 0 ? "bump" : "droop"),
+          .step = {.formula = "shift = y of the axle's middle",
+                   .with_values = fmt::format("{} at {}; {} at {}",
+                                              print_.length(least.numbers.lateral_shift_m),
+                                              print_.length(least.numbers.heave_m),
+                                              print_.length(most.numbers.lateral_shift_m),
+                                              print_.length(most.numbers.heave_m)),
+                   .source = "solved poses over the wanted travel, no roll",
+                   .input_paths = travel_paths()}});
+  }
+
+  void add_roll_steer() {
+    const auto& limit = subject_.limits.roll_steer;
+    const auto& n = axle_.drawn->numbers;
+    const bool oversteer = (n.roll_steer > 0) != axle_.front;
+    tell({.number = kRollSteer,
+          .id = "roll_steer." + axle_.id,
+          .subject = fmt::format("Roll steer, {}", axle_words(axle_)),
+          .dimension = Dimension::kRatio,
+          .value = n.roll_steer,
+          .limit = n.roll_steer < 0 ? -limit.si : limit.si,
+          .basis = limit.basis,
+          .sentence = std::abs(n.roll_steer) < 1e-6
+                          ? std::string("The axle does not steer as the body rolls.")
+                          : fmt::format("Steers {} of the roll angle, towards {}.",
+                                        print_.percent(std::abs(n.roll_steer)),
+                                        oversteer ? "oversteer" : "understeer"),
+          .step = {.formula = "roll steer = d(heading of the wheel line) / d(its tilt)",
+                   .with_values = print_.percent(n.roll_steer),
+                   .source = "derivative along the solved poses, as drawn (docs/definitions.md)",
+                   .input_paths = {axle_.path}}});
+  }
+
+  void add_anti() {
+    const auto& n = axle_.drawn->numbers;
+    const auto& limits = subject_.limits;
+    const double value = axle_.front ? n.anti_brake : n.anti_drive;
+    if (std::isnan(value)) return;
+    const Limit& low = limits.anti_squat_min;
+    const Limit& high = axle_.front ? limits.anti_dive_max : limits.anti_squat_max;
+    const bool nearer_low = !axle_.front && value - low.si < high.si - value;
+    const Limit& limit = nearer_low ? low : high;
+    const double share = axle_.front ? axle_.truck.brake_share : axle_.truck.drive_share;
+    tell({.number = axle_.front ? kAntiBrake : kAntiDrive,
+          .id = (axle_.front ? "anti_dive." : "anti_squat.") + axle_.id,
+          .subject = axle_.front ? "Anti-dive, front axle" : "Anti-squat, rear axle",
+          .dimension = Dimension::kRatio,
+          .value = value,
+          .limit = limit.si,
+          .basis = limit.basis,
+          .sentence = axle_.front
+                          ? fmt::format("The links carry {} of what braking shifts to the front.",
+                                        print_.percent(value))
+                          : fmt::format("The links carry {} of what driving shifts to the rear.",
+                                        print_.percent(value)),
+          .step = {
+              .formula = axle_.front ? "anti-dive = slope x (L / h) x brake share"
+                                     : "anti-squat = -slope x (L / h) x drive share",
+              .with_values = fmt::format("{}{:.4f} x ({} / {}) x {} = {}", axle_.front ? "" : "-",
+                                         n.contact_slope, print_.length(axle_.truck.wheelbase_m),
+                                         print_.length(axle_.truck.cg_height_m),
+                                         print_.percent(share), print_.percent(value)),
+              .source = "slope of the contact point's path along the solved poses "
+                        "(docs/definitions.md); references.md SU-06, SU-10, SU-11",
+              .input_paths = {axle_.path, "/masses",
+                              axle_.path + (axle_.front ? "/brake_share" : "/drive_share")}}});
+  }
+
+  std::pair<const SweptPose&, const SweptPose&> extremes(double PoseNumbers::*member) const {
+    const auto& poses = axle_.bump.poses;
+    const auto [least, most] = std::minmax_element(poses.begin(), poses.end(),
+                                                   [=](const SweptPose& a, const SweptPose& b) {
+                                                     return a.numbers.*member < b.numbers.*member;
+                                                   });
+    return {*least, *most};
+  }
+
+  std::vector<std::string> travel_paths() const {
+    return {axle_.path + "/links", axle_.path + "/bump_travel", axle_.path + "/droop_travel"};
+  }
+
+  void tell(Told told) {
+    const Band& band = bands_[told.number];
+    const double half = doubt_.half_widths.empty() ? 0 : doubt_.half_widths[told.number];
+    const Judgement judgement = judge(told.value, band, half);
+    Finding finding;
+    finding.id = std::move(told.id);
+    finding.work = "axles";
+    finding.verdict = judgement.verdict;
+    finding.subject = std::move(told.subject);
+    finding.sentence = capitalised(std::move(told.sentence));
+    finding.value = print_.number(told.value, told.dimension);
+    finding.limit = print_.number(told.limit, told.dimension);
+    finding.basis = std::move(told.basis);
+    finding.path = axle_.path;
+    if (judgement.in_doubt) {
+      assume(finding,
+             fmt::format("The link points are known well enough to say it to {}; measure {} "
+                         "again.",
+                         print_.text(half, told.dimension), doubt_.paths.front()));
+    }
+    finding.working.push_back(std::move(told.step));
+    advise(told.number, told.dimension, finding);
+    subject_.findings.push_back(std::move(finding));
+  }
+
+  void advise(GeometryNumber number, Dimension dimension, Finding& finding) {
+    if (finding.verdict == Verdict::kGood) {
+      finding.advice = "Nothing to do.";
+      return;
+    }
+    // Towards good, not just to the edge.
+    auto bands = bands_;
+    Band& band = bands[number];
+    band.high -= band.close;
+    band.low += band.close;
+    const auto found =
+        find_advice(entry_, with_first(evaluate_, number), with_first(bands, number), print_);
+    if (!found) {
+      finding.advice = judgement_only(finding);
+      return;
+    }
+    finding.path = coordinate_path(entry_, found->move);
+    const std::string then = print_.text(found->value, dimension);
+    finding.advice = found->cures
+                         ? fmt::format("{}: that makes it {}{}.", found->words, then,
+                                       found->harms ? ", but takes another of this axle's numbers "
+                                                      "further from its limit"
+                                                    : "")
+                         : fmt::format(
+                               "{}: that only brings it to {}, so it needs more than one bracket "
+                               "moved.",
+                               found->words, then);
+    finding.working.push_back(
+        {.formula = "move = (limit - value) / (d value / d move), solved again",
+         .with_values = fmt::format("{} gives {}", found->words, then),
+         .source = "sensitivity of the solved poses, tried out",
+         .input_paths = {finding.path}});
+  }
+
+  std::string judgement_only(const Finding& finding) const {
+    if (!finding.assumption.empty()) return "Measure the link points again before tacking.";
+    return fmt::format("No single bracket moved up to {} helps: change the layout.",
+                       print_.length(AdviceOptions().furthest_m));
+  }
+
+  const Subject& subject_;
+  const Printer& print_;
+  const AxleReport& axle_;
+  const build::Entry<build::Axle>& entry_;
+  std::vector<Band> bands_;
+  Evaluate evaluate_;
+  PlaceDoubt doubt_;
+};
+
+}  // namespace
+
+void add_geometry_findings(const Subject& subject) {
+  for (const auto& axle : subject.report.axles) {
+    if (axle.drawn) AxleFindings(subject, axle).add();
+  }
+}
+
+}  // namespace rig::check

@@ -1,0 +1,281 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "check/advice.h"
+#include "check/findings.h"
+#include "check/geometry.h"
+#include "check/lengths.h"
+#include "check/words.h"
+
+namespace rig::check {
+namespace {
+
+using suspension::Bar;
+using suspension::Sweep;
+using units::Dimension;
+
+constexpr int kCoarsePoses = 9;
+constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
+
+/// One end of one bar at the pose where it swings furthest.
+struct Swing {
+  std::size_t bar = 0;
+  bool on_axle = false;
+  double angle_rad = 0;
+  double limit_rad = 0;
+  Extreme where;
+};
+
+double angle_of(const suspension::SweptPose& pose, std::size_t bar, bool on_axle) {
+  return on_axle ? pose.bar_swing_axle_rad[bar] : pose.bar_swing_frame_rad[bar];
+}
+
+Swing find_swing(const AxleReport& axle, std::size_t bar, bool on_axle) {
+  const Bar& b = axle.model.bars[bar];
+  Swing swing{.bar = bar, .on_axle = on_axle, .where = {}};
+  swing.limit_rad = on_axle ? b.swing_limit_axle_rad : b.swing_limit_frame_rad;
+  for (const Sweep* sweep : {&axle.bump, &axle.roll, &axle.crossed}) {
+    for (const auto& pose : sweep->poses) {
+      const double angle = angle_of(pose, bar, on_axle);
+      if (!(angle > swing.angle_rad)) continue;
+      swing.angle_rad = angle;
+      swing.where = {0, pose.numbers.heave_m, pose.numbers.roll_rad};
+    }
+  }
+  return swing;
+}
+
+/// Greatest swing of one bar end over coarse sweeps, then the linkage's other numbers.
+Evaluate make_swing(const AxleReport& axle, const Swing& swing) {
+  const Evaluate geometry = make_geometry(axle);
+  return [&axle, swing, geometry](const suspension::AxleModel& model, bool fine) {
+    auto numbers = geometry(model, fine);
+    auto targets = suspension::make_targets(-axle.droop_m, axle.bump_m, kCoarsePoses, 0, 0, 1);
+    const double heave_m = (axle.bump_m - axle.droop_m) / 2;
+    const double roll_rad = std::asin((axle.bump_m + axle.droop_m) / model.track_m);
+    for (const int side : {-1, 1}) {
+      for (int i = 1; i <= 3; ++i) targets.push_back({heave_m * i / 3, side * roll_rad * i / 3});
+    }
+    const auto sweep = suspension::sweep_axle(model, axle.truck, targets);
+    double most = kNaN;
+    if (sweep && sweep->locks.empty()) {
+      most = 0;
+      for (const auto& pose : sweep->poses) {
+        most = std::max(most, angle_of(pose, swing.bar, swing.on_axle));
+      }
+    }
+    numbers.insert(numbers.begin(), most);
+    return numbers;
+  };
+}
+
+std::string swing_advice(const Subject& subject, const AxleReport& axle, const Swing& swing,
+                         const std::string& name) {
+  const Printer& print = subject.print;
+  const double wanted_rad = swing.limit_rad * 0.9;
+  std::vector<Band> bands = geometry_bands(subject.limits, axle.front);
+  bands.insert(bands.begin(), Band{.high = wanted_rad});
+  const auto& entry = *build::find(subject.build.axles, axle.id);
+  std::string advice =
+      fmt::format("Use a joint that swings {} at the {} end of the {}",
+                  print.angle(swing.angle_rad / 0.9), swing.on_axle ? "axle" : "frame", name);
+  const auto found = find_advice(entry, make_swing(axle, swing), bands, print);
+  if (found && found->cures && !found->harms) {
+    advice += fmt::format(", or {}: that makes it {}", uncapitalised(found->words),
+                          print.angle(found->value));
+  }
+  return advice + ".";
+}
+
+void add_swing(const Subject& subject, const AxleReport& axle, const Swing& swing) {
+  const Printer& print = subject.print;
+  const Bar& bar = axle.model.bars[swing.bar];
+  const std::string name = part_words(axle, bar.path, bar.name);
+  const std::string end = swing.on_axle ? "axle" : "frame";
+  Finding finding;
+  finding.id = fmt::format("swing.{}.{}.{}", axle.id, last_key(bar.path), end);
+  finding.work = "axles";
+  finding.verdict = judge(swing.angle_rad, at_most(swing.limit_rad)).verdict;
+  finding.subject = fmt::format("Joint swing, {}", axle_words(axle));
+  finding.path = bar.path;
+  finding.value = print.number(swing.angle_rad, Dimension::kAngle);
+  finding.limit = print.number(swing.limit_rad, Dimension::kAngle);
+  finding.basis = "the joint's swing limit in the file";
+  const std::string place = place_words(axle, print, swing.where);
+  finding.sentence =
+      swing.angle_rad > swing.limit_rad
+          ? fmt::format("The {} end of the {} binds: it would swing {} and can swing {}, {}.", end,
+                        name, finding.value->text, finding.limit->text, place)
+          : fmt::format("The {} end of the {} swings {} of its {}, {}.", end, name,
+                        finding.value->text, finding.limit->text, place);
+  finding.advice = finding.verdict == Verdict::kGood ? std::string("Nothing to do.")
+                                                     : swing_advice(subject, axle, swing, name);
+  finding.working.push_back(
+      {.formula = "swing = angle between the link now and as drawn, seen from the part that holds "
+                  "the joint",
+       .with_values = fmt::format("{} of {}", finding.value->text, finding.limit->text),
+       .source = "solved poses: bump, roll and both crossed-up corners",
+       .input_paths = {bar.path, axle.path + "/bump_travel", axle.path + "/droop_travel"}});
+  subject.findings.push_back(std::move(finding));
+}
+
+/// The worst of everything that one link or arm of the file became, per end.
+void add_swings(const Subject& subject, const AxleReport& axle) {
+  std::vector<Swing> worst;
+  for (std::size_t i = 0; i < axle.model.bars.size(); ++i) {
+    for (const bool on_axle : {false, true}) {
+      const Swing swing = find_swing(axle, i, on_axle);
+      if (!(swing.limit_rad > 0)) continue;
+      auto same = std::find_if(worst.begin(), worst.end(), [&](const Swing& w) {
+        return w.on_axle == on_axle && axle.model.bars[w.bar].path == axle.model.bars[i].path;
+      });
+      if (same == worst.end()) {
+        worst.push_back(swing);
+      } else if (swing.angle_rad / swing.limit_rad > same->angle_rad / same->limit_rad) {
+        *same = swing;
+      }
+    }
+  }
+  for (const auto& swing : worst) add_swing(subject, axle, swing);
+}
+
+/// Where the linkage locks or can flip, if it does.
+void add_locks(const Subject& subject, const AxleReport& axle) {
+  const Printer& print = subject.print;
+  struct Kind {
+    const Sweep* sweep;
+    const char* id;
+    const char* words;
+  };
+  for (const Kind& kind : {Kind{&axle.bump, "travel", "bump and droop"},
+                           Kind{&axle.roll, "roll", "roll at ride height"},
+                           Kind{&axle.crossed, "crossed", "crossed up"}}) {
+    if (kind.sweep->poses.empty() && kind.sweep->locks.empty()) continue;
+    Finding finding;
+    finding.id = fmt::format("lock.{}.{}", kind.id, axle.id);
+    finding.work = "axles";
+    finding.subject = fmt::format("Free movement, {}, {}", axle_words(axle), kind.words);
+    finding.path = axle.path;
+    finding.basis = "the axle must reach all of the wanted travel";
+    if (kind.sweep->locks.empty()) {
+      finding.verdict = Verdict::kGood;
+      finding.sentence = "Moves freely over all of it.";
+      finding.advice = "Nothing to do.";
+    } else {
+      // The nearest one decides.
+      const auto nearest = std::min_element(kind.sweep->locks.begin(), kind.sweep->locks.end(),
+                                            [](const auto& a, const auto& b) {
+                                              return std::abs(a.heave_m) + std::abs(a.roll_rad) <
+                                                     std::abs(b.heave_m) + std::abs(b.roll_rad);
+                                            });
+      finding.verdict = Verdict::kStop;
+      finding.path = axle.model.bars[static_cast<std::size_t>(nearest->bars.front())].path;
+      finding.value = std::abs(nearest->roll_rad) > kNoise
+                          ? print.number(nearest->roll_rad, Dimension::kAngle)
+                          : print.number(nearest->heave_m, Dimension::kLength);
+      std::vector<std::string> names;
+      for (const int bar : nearest->bars) {
+        const Bar& b = axle.model.bars[static_cast<std::size_t>(bar)];
+        names.push_back("the " + part_words(axle, b.path, b.name));
+      }
+      finding.sentence = fmt::format("{} {} at {}: the axle {}.", capitalised(join_words(names)),
+                                     nearest->flips ? "pass dead centre" : "have no reach left",
+                                     finding.value->text,
+                                     nearest->flips ? "can flip over there" : "can go no further");
+      finding.advice = fmt::format(
+          "Hold the axle short of {} with stops and straps, or make those links longer and "
+          "flatter.",
+          std::abs(nearest->roll_rad) > kNoise
+              ? print.number(0.9 * nearest->roll_rad, Dimension::kAngle).text
+              : print.number(0.9 * nearest->heave_m, Dimension::kLength).text);
+    }
+    subject.findings.push_back(std::move(finding));
+  }
+}
+
+/// What a layout with more links than needed does to itself.
+void add_bind(const Subject& subject, const AxleReport& axle) {
+  const Printer& print = subject.print;
+  if (!axle.model.compliance_m_per_N.size() || axle.model.bars.size() < 5) return;
+  double most_N = 0, squash_m = 0;
+  Extreme where;
+  for (const Sweep* sweep : {&axle.bump, &axle.roll, &axle.crossed}) {
+    for (const auto& pose : sweep->poses) {
+      if (!(pose.numbers.bind_N > most_N)) continue;
+      most_N = pose.numbers.bind_N;
+      where = {0, pose.numbers.heave_m, pose.numbers.roll_rad};
+    }
+  }
+  if (most_N < 1e-3) return;
+  squash_m = most_N * axle.model.compliance_m_per_N.diagonal().maxCoeff() / 2;
+  double load_N = kNaN;
+  if (const StateReport* ride = subject.report.ride(); ride != nullptr && ride->settled) {
+    for (std::size_t a = 0; a < ride->truck->axles.size(); ++a) {
+      if (ride->truck->axles[a].id != axle.id) continue;
+      load_N =
+          (ride->settled->axles[a].wheel_loads_N[0] + ride->settled->axles[a].wheel_loads_N[1]) / 2;
+    }
+  }
+  Finding finding;
+  finding.id = "bind." + axle.id;
+  finding.work = "axles";
+  finding.subject = fmt::format("Links against each other, {}", axle_words(axle));
+  finding.path =
+      axle.path +
+      (axle.model.bars.front().path.find("/arms/") != std::string::npos ? "/arms" : "/links");
+  finding.value = print.number(most_N, Dimension::kForce);
+  finding.basis = "one wheel's load at ride (common practice)";
+  if (!std::isnan(load_N)) {
+    finding.limit = print.number(load_N, Dimension::kForce);
+    finding.verdict = judge(most_N, at_most(load_N, false)).verdict;
+  }
+  finding.sentence = fmt::format(
+      "The layout holds the axle more than once: its bushes give {} and carry up to {}, {}.",
+      print.length(squash_m), print.force(most_N), place_words(axle, print, where));
+  finding.advice =
+      finding.verdict == Verdict::kGood
+          ? std::string("Nothing to do; keep bushes here, never rod ends at both ends.")
+          : fmt::format(
+                "Use bushes {:.0f} % softer at the links' ends, or a layout that needs none.",
+                100 * std::min(0.9, std::max(0.1, 1 - load_N * 0.9 / most_N)));
+  const auto* entry = build::find(subject.build.axles, axle.id);
+  bool estimated = false;
+  const auto look_at = [&](const build::JointEnd& joint) {
+    estimated =
+        estimated || (joint.bushing && joint.bushing->radial.from == build::From::kEstimate);
+  };
+  for (const auto& link : entry->value.links) {
+    look_at(link.value.frame);
+    look_at(link.value.axle);
+  }
+  for (const auto& arm : entry->value.arms) {
+    look_at(arm.value.apex);
+    look_at(arm.value.first);
+    look_at(arm.value.second);
+  }
+  if (estimated && !std::isnan(load_N) && most_N * (1 + kEstimateShare) > load_N) {
+    assume(finding, "The bush rates are estimates, and the bind goes with them.");
+  }
+  finding.working.push_back(
+      {.formula = "minimum of the bushes' and tubes' energy at each pose",
+       .with_values =
+           fmt::format("greatest force in a link without any spring: {}", print.force(most_N)),
+       .source = "compliance of the bushes (docs/definitions.md, bushings)",
+       .input_paths = {finding.path}});
+  subject.findings.push_back(std::move(finding));
+}
+
+}  // namespace
+
+void add_joint_findings(const Subject& subject) {
+  for (const auto& axle : subject.report.axles) {
+    add_locks(subject, axle);
+    if (axle.bump.poses.empty()) continue;
+    add_swings(subject, axle);
+    add_bind(subject, axle);
+  }
+}
+
+}  // namespace rig::check

@@ -1,0 +1,280 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "check/axles.h"
+#include "check/findings.h"
+#include "check/words.h"
+#include "units/factors.h"
+
+namespace rig::check {
+namespace {
+
+using units::Dimension;
+constexpr double g = units::kStandardGravity_m_per_s2;
+
+// references.md SU-19: light truck and off-road; a rear end 10 to 20 % quicker rides flat.
+constexpr Band kFrequency_Hz{.low = 1.2, .high = 2.0, .close = 0.02, .stops = false};
+constexpr Band kFlatRide{.low = 1.10, .high = 1.20, .close = 0.005, .stops = false};
+// references.md SU-22.
+constexpr Band kDamping{.low = 0.2, .high = 0.4, .close = 0.01, .stops = false};
+/// Body roll per sideways acceleration that a tall truck is still steady at, rad per g.
+constexpr double kRollGradient_rad = 8 * units::kDegree_rad;
+
+/// Relative half-width of the springs' rate, and whether it was estimated.
+double rate_share(const build::Axle& axle) {
+  double share = 0;
+  for (const auto& coil : axle.coils) {
+    if (coil.value.rate.known())
+      share = std::max(share, half_width(coil.value.rate) / coil.value.rate.si);
+  }
+  for (const auto& leaf : axle.leaf_packs) {
+    if (leaf.value.rate.known())
+      share = std::max(share, half_width(leaf.value.rate) / leaf.value.rate.si);
+  }
+  return share;
+}
+
+/// The springs of an axle as one word, their path and the rate of the first.
+struct Springs {
+  std::string words, path;
+  double rate_N_per_m = std::numeric_limits<double>::quiet_NaN();
+};
+Springs springs_of(const build::Axle& axle) {
+  if (!axle.coils.empty()) {
+    const auto& coil = axle.coils.front();
+    return {"coils", coil.path + "/rate", coil.value.rate.si};
+  }
+  if (!axle.leaf_packs.empty()) {
+    const auto& leaf = axle.leaf_packs.front();
+    return {"leaf packs", leaf.path + "/rate", leaf.value.rate.si};
+  }
+  return {};
+}
+
+/// The spring rate that gives a frequency, the tyre in series and the wheel rate in proportion.
+double rate_for_frequency(const AxleReport& axle, const Springs& springs, double frequency_Hz,
+                          double tyre_rate_N_per_m) {
+  const double ride_rate =
+      std::pow(2 * std::numbers::pi * frequency_Hz, 2) * axle.sprung_per_wheel_kg;
+  const double wheel_rate = ride_rate * tyre_rate_N_per_m / (tyre_rate_N_per_m - ride_rate);
+  return springs.rate_N_per_m * wheel_rate / axle.drawn->numbers.wheel_rate_N_per_m;
+}
+
+double tyre_rate_of(const Subject& subject, const AxleReport& axle) {
+  const StateReport* ride = subject.report.ride();
+  for (std::size_t a = 0; a < ride->truck->axles.size(); ++a) {
+    if (ride->truck->axles[a].id == axle.id) return ride->truck->tyres[a].rate_N_per_m;
+  }
+  return std::numeric_limits<double>::quiet_NaN();
+}
+
+void add_frequency(const Subject& subject, const AxleReport& axle) {
+  const Printer& print = subject.print;
+  const auto& entry = *build::find(subject.build.axles, axle.id);
+  const Springs springs = springs_of(entry.value);
+  const double f = axle.ride_frequency_Hz;
+  const double half = f * rate_share(entry.value) / 2;
+  const Judgement judgement = judge(f, kFrequency_Hz, half);
+  Finding finding;
+  finding.id = "frequency." + axle.id;
+  finding.work = "axles";
+  finding.verdict = judgement.verdict;
+  finding.subject = fmt::format("Ride frequency, {}", axle_words(axle));
+  finding.path = springs.path;
+  finding.value = print.frequency(f);
+  const bool slow = f < 1.6;
+  finding.limit = print.frequency(slow ? kFrequency_Hz.low : kFrequency_Hz.high);
+  finding.basis = "1.2 to 2.0 Hz for a light truck or off-road: Gillespie ch. 5 (from memory)";
+  finding.sentence = fmt::format("Bounces at {} on springs and tires, {} sprung per wheel.",
+                                 finding.value->text, print.mass(axle.sprung_per_wheel_kg));
+  finding.advice = "Nothing to do.";
+  const double tyre_rate = tyre_rate_of(subject, axle);
+  if (finding.verdict != Verdict::kGood) {
+    const double aim_Hz = slow ? 1.25 : 1.9;
+    finding.advice = fmt::format(
+        "{} of {} make it {:.2f} Hz.", capitalised(springs.words),
+        print.text(rate_for_frequency(axle, springs, aim_Hz, tyre_rate), Dimension::kStiffness),
+        aim_Hz);
+  }
+  if (judgement.in_doubt) {
+    assume(finding,
+           fmt::format("The rate of the {} is known to {}, which leaves it between {:.2f} and "
+                       "{:.2f} Hz.",
+                       springs.words, print.percent(rate_share(entry.value)), f - half, f + half));
+  }
+  finding.working.push_back(
+      {.formula = "k = wheel rate x tire rate / (wheel rate + tire rate)",
+       .with_values =
+           fmt::format("{} with {} = {}",
+                       print.text(axle.drawn->numbers.wheel_rate_N_per_m, Dimension::kStiffness),
+                       print.text(tyre_rate, Dimension::kStiffness),
+                       print.text(axle.ride_rate_N_per_m, Dimension::kStiffness)),
+       .source = "references.md SU-21 (Gillespie Eq. 5-1)",
+       .input_paths = {springs.path, axle.path + "/tyre"}});
+  finding.working.push_back(
+      {.formula = "f = sqrt(k / m) / 2 pi",
+       .with_values = fmt::format("sqrt({} / {}) / 2 pi = {}",
+                                  print.text(axle.ride_rate_N_per_m, Dimension::kStiffness),
+                                  print.mass(axle.sprung_per_wheel_kg), finding.value->text),
+       .source = "references.md SU-18, SU-20",
+       .input_paths = {springs.path, "/masses"}});
+  subject.findings.push_back(std::move(finding));
+}
+
+void add_flat_ride(const Subject& subject, const AxleReport& front, const AxleReport& rear) {
+  const Printer& print = subject.print;
+  const auto& entry = *build::find(subject.build.axles, rear.id);
+  const Springs springs = springs_of(entry.value);
+  const double ratio = rear.ride_frequency_Hz / front.ride_frequency_Hz;
+  const auto& front_entry = *build::find(subject.build.axles, front.id);
+  const double half =
+      ratio / 2 * std::hypot(rate_share(entry.value), rate_share(front_entry.value));
+  const Judgement judgement = judge(ratio, kFlatRide, half);
+  Finding finding;
+  finding.id = "flat_ride";
+  finding.work = "axles";
+  finding.verdict = judgement.verdict;
+  finding.subject = "Rear against front ride frequency";
+  finding.path = springs.path;
+  finding.value = print.plain(ratio, 2);
+  finding.limit = print.plain(ratio < 1.15 ? kFlatRide.low : kFlatRide.high, 2);
+  finding.basis = "rear 10 to 20 % quicker than front rides flat: Gillespie ch. 5 (from memory)";
+  finding.sentence = fmt::format("The rear bounces {} times as fast as the front: {} against {}.",
+                                 finding.value->text, print.frequency(rear.ride_frequency_Hz).text,
+                                 print.frequency(front.ride_frequency_Hz).text);
+  finding.advice = "Nothing to do.";
+  if (finding.verdict != Verdict::kGood) {
+    const double rate = rate_for_frequency(rear, springs, 1.15 * front.ride_frequency_Hz,
+                                           tyre_rate_of(subject, rear));
+    finding.advice =
+        fmt::format("Rear {} of {} make it 1.15; a truck that tows may need its stiffer rear.",
+                    springs.words, print.text(rate, Dimension::kStiffness));
+  }
+  if (judgement.in_doubt) {
+    assume(finding, fmt::format("The spring rates leave it between {:.2f} and {:.2f}.",
+                                ratio - half, ratio + half));
+  }
+  finding.working.push_back(
+      {.formula = "ratio = rear frequency / front frequency",
+       .with_values = fmt::format("{:.3f} / {:.3f} = {}", rear.ride_frequency_Hz,
+                                  front.ride_frequency_Hz, finding.value->text),
+       .source = "references.md SU-19",
+       .input_paths = {springs.path, springs_of(front_entry.value).path}});
+  subject.findings.push_back(std::move(finding));
+}
+
+void add_damping(const Subject& subject, const AxleReport& axle) {
+  if (std::isnan(axle.damping_ratio)) return;
+  const Printer& print = subject.print;
+  const auto& entry = *build::find(subject.build.axles, axle.id);
+  double share = 0;
+  double damping = 0;
+  std::string path;
+  for (const auto& shock : entry.value.dampers) {
+    if (!shock.value.damping.known()) continue;
+    share = std::max(share, half_width(shock.value.damping) / shock.value.damping.si);
+    damping = shock.value.damping.si;
+    path = shock.path + "/damping";
+  }
+  const double value = axle.damping_ratio;
+  const double half = value * share;
+  const Judgement judgement = judge(value, kDamping, half);
+  Finding finding;
+  finding.id = "damping." + axle.id;
+  finding.work = "axles";
+  finding.verdict = judgement.verdict;
+  finding.subject = fmt::format("Damping, {}", axle_words(axle));
+  finding.path = path;
+  finding.value = print.number(value, Dimension::kRatio);
+  finding.limit = print.number(value < 0.3 ? kDamping.low : kDamping.high, Dimension::kRatio);
+  finding.basis = "20 to 40 % of critical: Gillespie ch. 5 (from memory)";
+  finding.sentence = fmt::format("The shocks damp {} of critical.", finding.value->text);
+  finding.advice = finding.verdict == Verdict::kGood
+                       ? std::string("Nothing to do.")
+                       : fmt::format("Valve each shock to {}, which makes it 30 %.",
+                                     print.text(damping * 0.3 / value, Dimension::kDamping));
+  if (judgement.in_doubt) {
+    assume(finding,
+           fmt::format("The damping is known to {} only, which leaves it between {} and {}.",
+                       print.percent(share), print.percent(value - half),
+                       print.percent(value + half)));
+  }
+  const double wheel_rate = axle.drawn->numbers.wheel_rate_N_per_m;
+  const double critical = 2 * std::sqrt(wheel_rate * axle.sprung_per_wheel_kg);
+  finding.working.push_back(
+      {.formula = "ratio = c x motion ratio^2 / (2 sqrt(k m))",
+       .with_values = fmt::format("{} / {} = {}", print.text(value * critical, Dimension::kDamping),
+                                  print.text(critical, Dimension::kDamping), finding.value->text),
+       .source = "references.md SU-20, SU-22",
+       .input_paths = {path, "/masses"}});
+  subject.findings.push_back(std::move(finding));
+}
+
+/// Body roll per g through the solved roll centres, tyres rigid.
+void add_roll_gradient(const Subject& subject, const StateReport& ride) {
+  const auto& axles = subject.report.axles;
+  if (axles.size() != 2 || !axles[0].drawn || !axles[1].drawn || !ride.weigh.sprung) return;
+  const auto &front = axles[0].drawn->numbers, &rear = axles[1].drawn->numbers;
+  const double K = front.roll_rate_Nm_per_rad + rear.roll_rate_Nm_per_rad;
+  if (!(K > 0)) return;
+  const Printer& print = subject.print;
+  const double m = ride.weigh.sprung->mass_kg;
+  const Vec3& cg = ride.weigh.sprung->p_VoBcm_V;
+  const double L = axles[0].truck.wheelbase_m;
+  const double share_rear = (axles[0].model.p_VC.x() - cg.x()) / L;
+  const double axis_m = front.roll_centre_height_m +
+                        share_rear * (rear.roll_centre_height_m - front.roll_centre_height_m);
+  const double d = cg.z() - axis_m;
+  if (!(K > m * g * d)) return;
+  const double gradient_rad = m * d / (K - m * g * d) * g;
+  Finding finding;
+  finding.id = "roll_gradient";
+  finding.work = "axles";
+  finding.verdict = judge(gradient_rad, at_most(kRollGradient_rad, false)).verdict;
+  finding.subject = "Body roll in a bend";
+  finding.path = "/axles";
+  finding.value = print.number(gradient_rad, Dimension::kAngle);
+  finding.limit = print.number(kRollGradient_rad, Dimension::kAngle);
+  finding.basis = "8 deg at 1 g (common practice for a tall truck)";
+  finding.sentence = fmt::format(
+      "The body rolls {} per g of side force; its balance point is {} above the roll axis.",
+      finding.value->text, print.length(d));
+  const double wanted = m * g * d * (1 + 1 / (0.9 * kRollGradient_rad));
+  finding.advice = finding.verdict == Verdict::kGood
+                       ? std::string("Nothing to do.")
+                       : fmt::format("Add {} of roll stiffness with an anti-roll bar (it has {}).",
+                                     print.text(wanted - K, Dimension::kAngularStiffness),
+                                     print.text(K, Dimension::kAngularStiffness));
+  finding.working.push_back(
+      {.formula = "roll per g = m g d / (K - m g d)",
+       .with_values =
+           fmt::format("m {}, d {}, K {} + {} = {}", print.mass(m), print.length(d),
+                       print.text(front.roll_rate_Nm_per_rad, Dimension::kAngularStiffness),
+                       print.text(rear.roll_rate_Nm_per_rad, Dimension::kAngularStiffness),
+                       print.text(K, Dimension::kAngularStiffness)),
+       .source = "references.md SU-04 (Barton & Fieldhouse Eq. 3.18); roll centres solved",
+       .input_paths = {"/axles", "/masses"}});
+  subject.findings.push_back(std::move(finding));
+}
+
+}  // namespace
+
+void add_ride_findings(const Subject& subject) {
+  const StateReport* ride = subject.report.ride();
+  if (ride == nullptr || !ride->truck) return;
+  const AxleReport* front = nullptr;
+  const AxleReport* rear = nullptr;
+  for (const auto& axle : subject.report.axles) {
+    if (std::isnan(axle.ride_frequency_Hz)) continue;
+    (axle.front ? front : rear) = &axle;
+    add_frequency(subject, axle);
+    add_damping(subject, axle);
+  }
+  if (front != nullptr && rear != nullptr) add_flat_ride(subject, *front, *rear);
+  add_roll_gradient(subject, *ride);
+}
+
+}  // namespace rig::check
