@@ -51,6 +51,8 @@ inline constexpr Bounds kAnti{.min = -10, .max = 10};
 
 inline constexpr std::array kVersions{1};
 inline constexpr std::array kFractionsOfInch{8, 16, 32, 64};
+inline constexpr std::array kLeafCounts{1,  2,  3,  4,  5,  6,  7,  8,  9,  10,
+                                        11, 12, 13, 14, 15, 16, 17, 18, 19, 20};
 
 /// The sizes between which a value that is not zero can belong to a truck, SI. They hold besides
 /// the bounds of the key, so that no value can overflow what is computed from it.
@@ -123,6 +125,10 @@ inline constexpr std::string_view kStructName<Arm> = "arm";
 template <>
 inline constexpr std::string_view kStructName<Coil> = "coil";
 template <>
+inline constexpr std::string_view kStructName<CoilWire> = "coil_wire";
+template <>
+inline constexpr std::string_view kStructName<Leaves> = "leaves";
+template <>
 inline constexpr std::string_view kStructName<LeafPack> = "leaf_pack";
 template <>
 inline constexpr std::string_view kStructName<BumpStop> = "bump_stop";
@@ -191,6 +197,10 @@ inline constexpr std::array kNames<LinkRole>{EnumName{LinkRole::kLower, "lower"}
                                              EnumName{LinkRole::kUpper, "upper"},
                                              EnumName{LinkRole::kTrackBar, "track_bar"}};
 template <>
+inline constexpr std::array kNames<CoilEnds>{EnumName{CoilEnds::kSquaredGround, "squared_ground"},
+                                             EnumName{CoilEnds::kSquared, "squared"},
+                                             EnumName{CoilEnds::kPlain, "plain"}};
+template <>
 inline constexpr std::array kNames<ArmKind>{EnumName{ArmKind::kAArm, "a_arm"},
                                             EnumName{ArmKind::kRadiusArm, "radius_arm"}};
 template <>
@@ -256,6 +266,14 @@ void describe(V& v, Arm& x) {
 }
 
 template <typename V>
+void describe(V& v, CoilWire& x) {
+  v.field("diameter", x.diameter, "Of the wire.", kPositive);
+  v.field("mean_diameter", x.mean_diameter, "Of the coil: outside less one wire.", kPositive);
+  v.field("active_turns", x.active_turns, "Turns free to work, such as \"6 1/2\".", kPositive);
+  v.field("ends", x.ends, "How the ends are made; squared and ground if left out.");
+}
+
+template <typename V>
 void describe(V& v, Coil& x) {
   v.field("label", x.label, "What the shop calls it.");
   v.field("both_sides", x.both_sides, "Given for the left and mirrored to the right.");
@@ -264,6 +282,16 @@ void describe(V& v, Coil& x) {
   v.field("free_length", x.free_length, "Length with no load.", kPositive);
   v.field("rate", x.rate, "Force per length.", kPositive);
   v.field("solid_length", x.solid_length, "Length with every coil touching.", kPositive);
+  v.field("wire", x.wire, "Its wire, from which rate and solid length follow if not given.");
+}
+
+template <typename V>
+void describe(V& v, Leaves& x) {
+  v.field("count", x.count, "How many.", Allowed{kLeafCounts, true});
+  v.field("width", x.width, "Of each.", kPositive);
+  v.field("thickness", x.thickness, "Of each.", kPositive);
+  v.field("full_length_leaves", x.full_length_leaves, "Those from eye to eye, the main leaf too.",
+          Allowed{kLeafCounts});
 }
 
 template <typename V>
@@ -278,6 +306,7 @@ void describe(V& v, LeafPack& x) {
   v.field("lateral_rate", x.lateral_rate, "Sideways rate at the seat.", kPositive);
   v.field("eye_radial_rate", x.eye_radial_rate, "Rate of the bush in the fixed eye.", kPositive);
   v.field("shackle_in_front", x.shackle_in_front, "The shackle is at the front eye.");
+  v.field("leaves", x.leaves, "Its leaves, from which the rate follows if not given.");
 }
 
 template <typename V>

@@ -115,7 +115,18 @@ struct Arm {
   JointEnd second;
 };
 
-/// A coil between two seats.
+enum class CoilEnds { kSquaredGround, kSquared, kPlain };
+
+/// A coil's wire, as calipers and counting tell it.
+struct CoilWire {
+  Length diameter;
+  Length mean_diameter;  ///< Of the coil, to the middle of the wire.
+  Ratio active_turns;    ///< Those free to work.
+  CoilEnds ends = CoilEnds::kSquaredGround;
+};
+
+/// A coil between two seats. With a wire, a rate and a solid length that are not given follow from
+/// it.
 struct Coil {
   std::string label;
   bool both_sides = false;
@@ -124,10 +135,20 @@ struct Coil {
   Length free_length;
   Stiffness rate;
   Length solid_length;
+  std::optional<CoilWire> wire;
+};
+
+/// The leaves of a pack, all of one width and thickness.
+struct Leaves {
+  int count = 1;
+  Length width;
+  Length thickness;
+  int full_length_leaves = 1;  ///< The main leaf included.
 };
 
 /// A semi-elliptic leaf pack. Eyes are where the pins are on the frame (rear: the spring's own eye,
-/// at the shackle); the seat is where the main leaf sits on the axle.
+/// at the shackle); the seat is where the main leaf sits on the axle. With its leaves, a rate that
+/// is not given follows from them.
 struct LeafPack {
   std::string label;
   bool both_sides = false;
@@ -139,6 +160,7 @@ struct LeafPack {
   Stiffness lateral_rate;
   Stiffness eye_radial_rate;  ///< Of the bush in the fixed eye; unknown: rigid.
   bool shackle_in_front = false;
+  std::optional<Leaves> leaves;
 };
 
 /// A rubber stop that touches when its two points are `free_height` apart.

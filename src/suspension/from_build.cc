@@ -10,6 +10,7 @@
 #include "suspension/elements.h"
 #include "suspension/leaf_internal.h"
 #include "suspension/pose.h"
+#include "suspension/spring_parts_internal.h"
 
 namespace rig::suspension {
 namespace {
@@ -87,6 +88,7 @@ class Builder {
 
  private:
   AxleModel& model() { return out_.model; }
+  Notes notes() { return {out_.missing, out_.worked_out, faults_}; }
 
   void lack(const std::string& path, std::string what, std::string needed) {
     out_.missing.push_back({path, std::move(what), std::move(needed)});
@@ -260,9 +262,10 @@ class Builder {
     bool missing = lacks(value.front_eye.known(), "front_eye", "front eye");
     missing |= lacks(value.rear_eye.known(), "rear_eye", "rear eye");
     missing |= lacks(value.seat.known(), "seat", "seat on the axle");
-    missing |= lacks(value.rate.known(), "rate", "rate of the leaf pack");
     missing |= lacks(value.lateral_rate.known(), "lateral_rate", "sideways rate of the leaf pack");
     missing |= lacks(value.free_arch.known(), "free_arch", "arch without load");
+    const auto rate_N_per_m = find_leaf_rate_N_per_m(leaf, notes());
+    missing |= !rate_N_per_m;
     if (missing || !placed_) {
       linkage_complete_ = springs_complete_ = false;
       return;
@@ -273,7 +276,7 @@ class Builder {
                               .seat = side.place(value.seat),
                               .p_VC = model().p_VC,
                               .free_arch_m = value.free_arch.si,
-                              .rate_N_per_m = value.rate.si,
+                              .rate_N_per_m = *rate_N_per_m,
                               .lateral_rate_N_per_m = value.lateral_rate.si,
                               .shackle_in_front = value.shackle_in_front};
       const LeafElements elements = calc_leaf_elements(places);
@@ -293,25 +296,24 @@ class Builder {
     const bool points =
         have_point(value.upper, coil.path + "/upper", "upper seat of the coil", "how it sits") &&
         have_point(value.lower, coil.path + "/lower", "lower seat of the coil", "how it sits");
-    const bool rate = have(value.rate, coil.path + "/rate", "rate of the coil", "how it sits");
     const bool free =
         have(value.free_length, coil.path + "/free_length", "free length", "how it sits");
-    if (!points || !rate || !free || !placed_) {
+    const CoilNumbers numbers = find_coil_numbers(coil, notes());
+    if (!points || !numbers.rate_N_per_m || !free || !placed_) {
       springs_complete_ = false;
       return;
     }
     for (const Side& side : sides(value.both_sides)) {
       const Vec3 upper = side.place(value.upper), lower = side.place(value.lower);
-      model().coils.push_back(
-          {.name = coil.id + side.suffix,
-           .path = coil.path,
-           .p_VP = upper,
-           .p_AQ = lower - model().p_VC,
-           .free_length_m = value.free_length.si,
-           .rate_N_per_m = value.rate.si,
-           .solid_length_m = value.solid_length.known() ? value.solid_length.si : 0,
-           .drawn_length_m = (upper - lower).norm(),
-           .side = side_of(upper)});
+      model().coils.push_back({.name = coil.id + side.suffix,
+                               .path = coil.path,
+                               .p_VP = upper,
+                               .p_AQ = lower - model().p_VC,
+                               .free_length_m = value.free_length.si,
+                               .rate_N_per_m = *numbers.rate_N_per_m,
+                               .solid_length_m = numbers.solid_length_m.value_or(0),
+                               .drawn_length_m = (upper - lower).norm(),
+                               .side = side_of(upper)});
     }
   }
 
