@@ -72,6 +72,16 @@ TEST(ReadBuild, PutsTheFrontAxleAtItsOwnLine) {
   EXPECT_EQ(build.axles[0].value.station.si, 0);
 }
 
+TEST(ReadBuild, ReadsTheExampleOfTheManual) {
+  const std::string manual = read_source_file("docs/build-file.md");
+  const std::string fence = "```json\n";
+  const std::size_t start = manual.find(fence) + fence.size();
+  const std::string example = manual.substr(start, manual.find("```", start) - start);
+  const auto read = read_build(example);
+  ASSERT_EQ(faults_of(read), "");
+  EXPECT_EQ(write_build(*read->document), example);
+}
+
 TEST(ReadBuild, TakesNullForAnyKeyButARequiredOne) {
   EXPECT_EQ(faults_in(R"({"version": 1, "name": null, "units": null, "masses": {"a": null},
     "tyres": null, "axles": {"a": {"end": "rear", "tyre": null, "steered": null, "track": null}}})"),
