@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
 
 #include "base/require.h"
 #include "check/words.h"
@@ -13,8 +14,13 @@ namespace rig::check {
 namespace {
 
 /// Moves refined in full; those behind them would be larger still.
-constexpr std::size_t kRefined = 6;
-constexpr int kSecantSteps = 8;
+constexpr std::size_t kRefined = 4;
+/// A guess this much larger than a cure that is found will not turn out smaller.
+constexpr double kHopeless = 1.5;
+constexpr int kSecantSteps = 4;
+constexpr double kProbe_m = 0.001;
+/// Share of the way to go that rounding to the fraction makes good.
+constexpr double kCloseEnough = 0.01;
 /// Steps of the build's fraction that rounding may add.
 constexpr int kRoundingSteps = 4;
 /// What a place that was only estimated is taken to be known to, m.
@@ -110,26 +116,40 @@ double outside(double value, const Band& band) {
   return std::max({0.0, band.low - value, value - band.high});
 }
 
+/// Out of its band, and further than before.
+bool is_worse(double then, double before, const Band& band) {
+  return outside(then, band) > outside(before, band) * (1 + 1e-6) + 1e-9;
+}
+
 class Search {
  public:
   Search(const build::Entry<build::Axle>& axle, const Evaluate& evaluate,
-         std::span<const Band> bands, const AdviceOptions& options)
-      : axle_(axle), evaluate_(evaluate), bands_(bands), options_(options) {}
+         const Sensitivities& sensitivities, std::size_t number, std::span<const Band> bands)
+      : axle_(axle),
+        evaluate_(evaluate),
+        sensitivities_(sensitivities),
+        start_(sensitivities.start),
+        number_(number),
+        bands_(bands) {}
 
   std::optional<Advice> run(const Printer& print) {
-    start_ = evaluate_axle(axle_, evaluate_, false);
-    if (start_.empty() || std::isnan(start_.front())) return std::nullopt;
+    if (start_.empty() || std::isnan(start_[number_])) return std::nullopt;
     RIG_REQUIRE(start_.size() == bands_.size());
-    const Band& band = bands_.front();
-    aim_ = start_.front() > band.high ? band.high : band.low;
-    if (outside(start_.front(), band) == 0) return std::nullopt;
-    rank_moves();
+    const Band& band = bands_[number_];
+    if (outside(start_[number_], band) == 0) return std::nullopt;
+    aim_ = start_[number_] > band.high ? band.high : band.low;
 
     std::optional<Advice> best;
-    for (std::size_t i = 0; i < std::min(kRefined, guesses_.size()); ++i) {
-      const auto amount = refine(guesses_[i]);
+    const auto guesses = rank_moves();
+    for (std::size_t i = 0; i < std::min(kRefined, guesses.size()); ++i) {
+      const Guess& guess = guesses[i];
+      if (best && best->cures && !best->harms &&
+          std::abs(guess.amount_m) > kHopeless * std::abs(best->amount_m)) {
+        break;
+      }
+      const auto amount = refine(guess);
       if (!amount) continue;
-      const auto advice = settle_on(guesses_[i].move, *amount, print);
+      const auto advice = settle_on(guess.move, *amount, print);
       if (advice && (!best || better(*advice, *best))) best = advice;
     }
     if (best) best->words = "Move " + move_words(axle_, best->move, best->amount_m, print);
@@ -139,21 +159,31 @@ class Search {
  private:
   struct Guess {
     Move move;
-    double amount_m;
-    double slope;
+    double amount_m = 0;
+    bool harms = false;
   };
 
-  void rank_moves() {
-    for (const Move& move : list_moves(axle_.value)) {
-      const auto probed = at(move, options_.probe_m, false);
-      if (probed.empty() || std::isnan(probed.front())) continue;
-      const double slope = (probed.front() - start_.front()) / options_.probe_m;
-      if (slope == 0) continue;
-      guesses_.push_back({move, (aim_ - start_.front()) / slope, slope});
+  /// First those that to first order cure within reach and harm nothing, smallest first.
+  std::vector<Guess> rank_moves() const {
+    std::vector<Guess> guesses;
+    for (std::size_t m = 0; m < sensitivities_.moves.size(); ++m) {
+      const auto& slopes = sensitivities_.slopes[m];
+      if (slopes.empty() || !(std::abs(slopes[number_]) > 0)) continue;
+      Guess guess{sensitivities_.moves[m], (aim_ - start_[number_]) / slopes[number_]};
+      for (std::size_t i = 0; i < start_.size(); ++i) {
+        if (i == number_) continue;
+        const double then = start_[i] + slopes[i] * guess.amount_m;
+        guess.harms = guess.harms || is_worse(then, start_[i], bands_[i]);
+      }
+      guesses.push_back(guess);
     }
-    std::sort(guesses_.begin(), guesses_.end(), [](const Guess& a, const Guess& b) {
-      return std::abs(a.amount_m) < std::abs(b.amount_m);
-    });
+    const auto rank = [](const Guess& guess) {
+      return std::tuple(std::abs(guess.amount_m) > kFurthestMove_m, guess.harms,
+                        std::abs(guess.amount_m));
+    };
+    std::stable_sort(guesses.begin(), guesses.end(),
+                     [&](const Guess& a, const Guess& b) { return rank(a) < rank(b); });
+    return guesses;
   }
 
   std::vector<double> at(const Move& move, double amount_m, bool fine) const {
@@ -162,14 +192,14 @@ class Search {
 
   /// The amount at which the number meets its edge, or the furthest allowed one.
   std::optional<double> refine(const Guess& guess) const {
-    const double most = options_.furthest_m;
-    double x0 = 0, y0 = start_.front() - aim_;
+    const double most = kFurthestMove_m;
+    double x0 = 0, y0 = start_[number_] - aim_;
     double x1 = std::clamp(guess.amount_m, -most, most);
     for (int step = 0; step < kSecantSteps; ++step) {
       const auto numbers = at(guess.move, x1, false);
-      if (numbers.empty() || std::isnan(numbers.front())) return std::nullopt;
-      const double y1 = numbers.front() - aim_;
-      if (std::abs(y1) <= 1e-4 * std::abs(start_.front() - aim_) || y1 == y0) break;
+      if (numbers.empty() || std::isnan(numbers[number_])) return std::nullopt;
+      const double y1 = numbers[number_] - aim_;
+      if (std::abs(y1) <= kCloseEnough * std::abs(start_[number_] - aim_) || y1 == y0) break;
       const double x2 = std::clamp(x1 - y1 * (x1 - x0) / (y1 - y0), -most, most);
       x0 = x1;
       y0 = y1;
@@ -188,12 +218,12 @@ class Search {
     for (int more = 0; more <= kRoundingSteps; ++more, ++steps) {
       const double rounded_m = sense * steps * step_m;
       const auto numbers = at(move, rounded_m, true);
-      if (numbers.empty() || std::isnan(numbers.front())) break;
-      Advice advice{.move = move, .amount_m = rounded_m, .value = numbers.front()};
-      advice.cures = outside(numbers.front(), bands_.front()) == 0;
-      for (std::size_t i = 1; i < numbers.size(); ++i) {
-        advice.harms = advice.harms || outside(numbers[i], bands_[i]) >
-                                           outside(start_[i], bands_[i]) * (1 + 1e-6) + 1e-9;
+      if (numbers.empty() || std::isnan(numbers[number_])) break;
+      Advice advice{.move = move, .amount_m = rounded_m, .value = numbers[number_]};
+      advice.cures = outside(advice.value, bands_[number_]) == 0;
+      for (std::size_t i = 0; i < numbers.size(); ++i) {
+        if (i == number_) continue;
+        advice.harms = advice.harms || is_worse(numbers[i], start_[i], bands_[i]);
       }
       if (advice.cures) return advice;
       if (!nearest) nearest = advice;
@@ -209,16 +239,16 @@ class Search {
     if (a.cures != b.cures) return a.cures;
     if (a.harms != b.harms) return b.harms;
     if (a.cures) return std::abs(a.amount_m) < std::abs(b.amount_m);
-    return outside(a.value, bands_.front()) < outside(b.value, bands_.front());
+    return outside(a.value, bands_[number_]) < outside(b.value, bands_[number_]);
   }
 
   const build::Entry<build::Axle>& axle_;
   const Evaluate& evaluate_;
+  const Sensitivities& sensitivities_;
+  const std::vector<double>& start_;
+  std::size_t number_;
   std::span<const Band> bands_;
-  const AdviceOptions options_;
-  std::vector<double> start_;
   double aim_ = 0;
-  std::vector<Guess> guesses_;
 };
 
 }  // namespace
@@ -299,10 +329,23 @@ build::Entry<build::Axle> moved(build::Entry<build::Axle> axle, const Move& move
   return axle;
 }
 
+Sensitivities calc_sensitivities(const build::Entry<build::Axle>& axle, const Evaluate& evaluate,
+                                 std::vector<Move> moves) {
+  Sensitivities found{.start = evaluate_axle(axle, evaluate, false), .moves = std::move(moves)};
+  for (const Move& move : found.moves) {
+    auto slopes = evaluate_axle(moved(axle, move, kProbe_m), evaluate, false);
+    for (std::size_t i = 0; i < slopes.size(); ++i) {
+      slopes[i] = (slopes[i] - found.start[i]) / kProbe_m;
+    }
+    found.slopes.push_back(std::move(slopes));
+  }
+  return found;
+}
+
 std::optional<Advice> find_advice(const build::Entry<build::Axle>& axle, const Evaluate& evaluate,
-                                  std::span<const Band> bands, const Printer& print,
-                                  const AdviceOptions& options) {
-  return Search(axle, evaluate, bands, options).run(print);
+                                  const Sensitivities& sensitivities, std::size_t number,
+                                  std::span<const Band> bands, const Printer& print) {
+  return Search(axle, evaluate, sensitivities, number, bands).run(print);
 }
 
 PlaceDoubt calc_place_doubt(const build::Entry<build::Axle>& axle, const Evaluate& evaluate) {

@@ -50,36 +50,45 @@ std::vector<Move> list_moves(const build::Axle& axle);
 /// The axle with one point moved; everything that depends on it, lengths and bushes, follows.
 build::Entry<build::Axle> moved(build::Entry<build::Axle> axle, const Move& move, double amount_m);
 
-/// All numbers of a model that are asked about; NaN where there is none. The first is the one to
-/// cure, the others are to be kept in their bands. `fine` asks for the grid that findings are
-/// judged on.
+/// All numbers of a model that are asked about; NaN where there is none. `fine` asks for the grid
+/// that findings are judged on.
 using Evaluate = std::function<std::vector<double>(const suspension::AxleModel&, bool fine)>;
+
+/// How every number answers to every move.
+struct Sensitivities {
+  std::vector<double> start;  ///< On the coarse grid.
+  std::vector<Move> moves;
+  std::vector<std::vector<double>>
+      slopes;  ///< Per move: d number / d metre; empty: it can't move so.
+};
+
+/// From models solved again with a point moved by 1 mm.
+Sensitivities calc_sensitivities(const build::Entry<build::Axle>& axle, const Evaluate& evaluate,
+                                 std::vector<Move> moves);
 
 struct Advice {
   Move move;
   double amount_m = 0;  ///< Along the way; rounded to the build's fraction.
-  double value = 0;     ///< Of the first number then.
+  double value = 0;     ///< Of the number to cure, then.
   bool cures = false;   ///< It is then within its band; else this is only as far as moves go.
   bool harms = false;   ///< Another number then leaves its band, or goes further out of it.
   std::string words;    ///< "Move the axle end of the upper link 3/4 in down".
 };
 
-struct AdviceOptions {
-  double furthest_m = 0.1016;  ///< 4 in: past that it is another design.
-  double probe_m = 0.001;      ///< Step of the sensitivities.
-};
+/// A move past this is another design, m (4 in).
+inline constexpr double kFurthestMove_m = 0.1016;
 
-/// The smallest single move that brings the first number into its band and keeps the others in
-/// theirs.
+/// The smallest single move that brings one number into its band and keeps the others in theirs.
 ///
-/// Sensitivities come from models solved again with the point moved by `probe_m`; the best few
-/// moves are then refined by the secant method, rounded away from zero to the build's fraction and
-/// tried out. When none reaches, the one that comes nearest is told with `cures` false.
-/// @param bands  One per number.
-/// @return       Nothing when no move helps.
+/// The most promising moves by their sensitivities are refined by the secant method, rounded away
+/// from zero to the build's fraction and tried out on the fine grid. When none reaches, the one
+/// that comes nearest is told with `cures` false.
+/// @param number  Index of the number to cure.
+/// @param bands   One per number.
+/// @return        Nothing when no move helps.
 std::optional<Advice> find_advice(const build::Entry<build::Axle>& axle, const Evaluate& evaluate,
-                                  std::span<const Band> bands, const Printer& print,
-                                  const AdviceOptions& options = {});
+                                  const Sensitivities& sensitivities, std::size_t number,
+                                  std::span<const Band> bands, const Printer& print);
 
 /// Half-widths of the numbers from the half-widths of the points' places (half an inch for an
 /// estimate without one): first order, root sum square.

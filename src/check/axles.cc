@@ -4,10 +4,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "check/geometry.h"
 #include "check/words.h"
+#include "suspension/ride.h"
 #include "units/factors.h"
 
 namespace rig::check {
@@ -86,14 +86,6 @@ AxleReport sweep_for_report(const build::Entry<build::Axle>& axle,
   return report;
 }
 
-double calc_ride_rate(double wheel_rate_N_per_m, double tyre_rate_N_per_m) {
-  return wheel_rate_N_per_m * tyre_rate_N_per_m / (wheel_rate_N_per_m + tyre_rate_N_per_m);
-}
-
-double calc_ride_frequency(double rate_N_per_m, double mass_kg) {
-  return std::sqrt(rate_N_per_m / mass_kg) / (2 * std::numbers::pi);
-}
-
 void add_ride_numbers(const StateReport& ride, std::size_t index, AxleReport& axle) {
   if (!ride.truck || !ride.settled) return;
   const auto& settled = ride.settled->axles[index];
@@ -107,16 +99,19 @@ void add_ride_numbers(const StateReport& ride, std::size_t index, AxleReport& ax
   if (!axle.drawn || !(axle.sprung_per_wheel_kg > 0)) return;
   const double wheel_rate = axle.drawn->numbers.wheel_rate_N_per_m;
   if (!(wheel_rate > 0)) return;
-  axle.ride_rate_N_per_m = calc_ride_rate(wheel_rate, ride.truck->tyres[index].rate_N_per_m);
-  axle.ride_frequency_Hz = calc_ride_frequency(axle.ride_rate_N_per_m, axle.sprung_per_wheel_kg);
+  axle.ride_rate_N_per_m =
+      suspension::calc_ride_rate_N_per_m(wheel_rate, ride.truck->tyres[index].rate_N_per_m);
+  axle.ride_frequency_Hz =
+      suspension::calc_frequency_Hz(axle.ride_rate_N_per_m, axle.sprung_per_wheel_kg);
   double damping_Ns_per_m = 0;
   for (std::size_t i = 0; i < axle.model.shocks.size(); ++i) {
     const double ratio = axle.drawn->shock_motion_ratios[i];
     damping_Ns_per_m += axle.model.shocks[i].damping_Ns_per_m * ratio * ratio / 2;
   }
   if (axle.model.shocks.empty()) return;
-  // Both sides' dampers shared by two wheels, against the critical damping of SU-20.
-  axle.damping_ratio = damping_Ns_per_m / (2 * std::sqrt(wheel_rate * axle.sprung_per_wheel_kg));
+  // Both sides' dampers shared by two wheels.
+  axle.damping_ratio =
+      suspension::calc_damping_ratio(damping_Ns_per_m, wheel_rate, axle.sprung_per_wheel_kg);
 }
 
 namespace {

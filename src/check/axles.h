@@ -23,9 +23,4 @@ void add_ride_numbers(const StateReport& ride, std::size_t index, AxleReport& ax
 void add_spring_seats(const build::Build& build, const StateReport& ride, const Printer& print,
                       std::vector<AxleReport>& axles, Diagnostics& diagnostics);
 
-/// Wheel rate and tyre rate in series. @source references.md SU-21 (Gillespie Eq. 5-1).
-double calc_ride_rate(double wheel_rate_N_per_m, double tyre_rate_N_per_m);
-/// @source references.md SU-20: sqrt(rate / mass) / 2 pi.
-double calc_ride_frequency(double rate_N_per_m, double mass_kg);
-
 }  // namespace rig::check

@@ -214,8 +214,10 @@ class AxleFindings {
     Band& band = bands[number];
     band.high -= band.close;
     band.low += band.close;
-    const auto found =
-        find_advice(entry_, with_first(evaluate_, number), with_first(bands, number), print_);
+    if (!sensitivities_) {
+      sensitivities_ = calc_sensitivities(entry_, evaluate_, list_moves(entry_.value));
+    }
+    const auto found = find_advice(entry_, evaluate_, *sensitivities_, number, bands, print_);
     if (!found) {
       finding.advice = judgement_only(finding);
       return;
@@ -241,7 +243,7 @@ class AxleFindings {
   std::string judgement_only(const Finding& finding) const {
     if (!finding.assumption.empty()) return "Measure the link points again before tacking.";
     return fmt::format("No single bracket moved up to {} helps: change the layout.",
-                       print_.length(AdviceOptions().furthest_m));
+                       print_.length(kFurthestMove_m));
   }
 
   const Subject& subject_;
@@ -251,6 +253,7 @@ class AxleFindings {
   std::vector<Band> bands_;
   Evaluate evaluate_;
   PlaceDoubt doubt_;
+  std::optional<Sensitivities> sensitivities_;
 };
 
 }  // namespace

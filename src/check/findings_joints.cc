@@ -47,7 +47,7 @@ Swing find_swing(const AxleReport& axle, std::size_t bar, bool on_axle) {
   return swing;
 }
 
-/// Greatest swing of one bar end over coarse sweeps, then the linkage's other numbers.
+/// The linkage's numbers, then the greatest swing of one bar end over coarse sweeps.
 Evaluate make_swing(const AxleReport& axle, const Swing& swing) {
   const Evaluate geometry = make_geometry(axle);
   return [&axle, swing, geometry](const suspension::AxleModel& model, bool fine) {
@@ -66,7 +66,7 @@ Evaluate make_swing(const AxleReport& axle, const Swing& swing) {
         most = std::max(most, angle_of(pose, swing.bar, swing.on_axle));
       }
     }
-    numbers.insert(numbers.begin(), most);
+    numbers.push_back(most);
     return numbers;
   };
 }
@@ -76,12 +76,18 @@ std::string swing_advice(const Subject& subject, const AxleReport& axle, const S
   const Printer& print = subject.print;
   const double wanted_rad = swing.limit_rad * 0.9;
   std::vector<Band> bands = geometry_bands(subject.limits, axle.front);
-  bands.insert(bands.begin(), Band{.high = wanted_rad});
+  bands.push_back(Band{.high = wanted_rad});
   const auto& entry = *build::find(subject.build.axles, axle.id);
   std::string advice =
       fmt::format("Use a joint that swings {} at the {} end of the {}",
                   print.angle(swing.angle_rad / 0.9), swing.on_axle ? "axle" : "frame", name);
-  const auto found = find_advice(entry, make_swing(axle, swing), bands, print);
+  const Evaluate evaluate = make_swing(axle, swing);
+  std::vector<Move> moves = list_moves(entry.value);
+  std::erase_if(moves, [&](const Move& move) {
+    return coordinate_path(entry, move).find(axle.model.bars[swing.bar].path + "/") != 0;
+  });
+  const auto found = find_advice(entry, evaluate, calc_sensitivities(entry, evaluate, moves),
+                                 bands.size() - 1, bands, print);
   if (found && found->cures && !found->harms) {
     advice += fmt::format(", or {}: that makes it {}", uncapitalised(found->words),
                           print.angle(found->value));

@@ -6,7 +6,7 @@
 namespace rig::check {
 namespace {
 
-constexpr int kCoarsePoses = 9;
+constexpr int kCoarsePoses = 3;
 constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
 
 Band both_ways(const Limit& limit) {
@@ -58,19 +58,6 @@ Evaluate make_geometry(const AxleReport& axle) {
     }
     return numbers;
   };
-}
-
-Evaluate with_first(Evaluate evaluate, std::size_t first) {
-  return [evaluate = std::move(evaluate), first](const suspension::AxleModel& model, bool fine) {
-    auto numbers = evaluate(model, fine);
-    if (first < numbers.size()) std::swap(numbers[0], numbers[first]);
-    return numbers;
-  };
-}
-
-std::vector<Band> with_first(std::vector<Band> bands, std::size_t first) {
-  std::swap(bands[0], bands[first]);
-  return bands;
 }
 
 }  // namespace rig::check

@@ -25,8 +25,4 @@ inline constexpr int kBumpPoses = 41;
 /// report's. `axle` must outlive it.
 Evaluate make_geometry(const AxleReport& axle);
 
-/// The same with number `first` in front, as `find_advice` wants it; and its bands likewise.
-Evaluate with_first(Evaluate evaluate, std::size_t first);
-std::vector<Band> with_first(std::vector<Band> bands, std::size_t first);
-
 }  // namespace rig::check
