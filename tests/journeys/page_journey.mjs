@@ -170,7 +170,8 @@ async function journey() {
       await page.locator(".finding-head").first().click();
       await page.waitForTimeout(300);
       await shoot(page, "tray-landscape-light");
-      for (let i = 0; i < 24; i++) await page.getByRole("button", { name: "Undo" }).click();
+      const undo = page.getByRole("button", { name: "Undo" });
+      while (await undo.isEnabled()) await undo.click();
       await page.waitForFunction(
         ([path, value]) => document.querySelector(`input[data-path="${path}"]`)?.value === value,
         [height, found],

@@ -60,8 +60,8 @@ export function sceneOf(document) {
   ]) {
     parts.push({
       kind: "cg",
+      path: `/load_states/${state}`,
       label: `Balance point, ${state}`,
-      state,
       body: "frame",
       centre: [x, 0.01, 0.76],
     });

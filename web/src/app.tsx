@@ -85,9 +85,11 @@ function TitleStrip() {
   return (
     <header className="title-strip">
       <h1>{name || file}</h1>
-      <p className="notice">{notice}</p>
-      <p className="revision">
-        {file}, revision {revision}
+      <p className="notice" title={notice}>
+        {notice}
+      </p>
+      <p className="revision" title={file}>
+        Revision {revision}
       </p>
       <div className="strip-keys">
         <button type="button" disabled={!canUndo} onClick={undoLast}>

@@ -88,10 +88,22 @@ let sending = false;
 const batches: Batch[] = [];
 
 /** Changes values in the build; everything is answered anew. Entries made while one is on its way
- * follow in the order they were made. */
+ * follow in the order they were made; of several for the same field only the newest. */
 export function edit(edits: Edit[], undoing = false): void {
-  batches.push({ edits, undoing });
+  const waiting = batches.length > 1 ? batches.at(-1) : undefined;
+  const paths = (list: Edit[]) => list.map((one) => one.path).join();
+  if (waiting && !undoing && !waiting.undoing && paths(waiting.edits) === paths(edits)) {
+    waiting.edits = edits;
+  } else {
+    batches.push({ edits, undoing });
+  }
+  setState({ pending: pendingTexts() });
   if (!sending) void sendBatches();
+}
+
+function pendingTexts(): Record<Path, string> {
+  const all = batches.flatMap((batch) => batch.edits);
+  return Object.fromEntries(all.map((one) => [one.path, "value" in one ? textOf(one.value) : ""]));
 }
 
 async function sendBatches(): Promise<void> {
@@ -99,7 +111,8 @@ async function sendBatches(): Promise<void> {
   for (let batch = batches[0]; batch; batch = batches[0]) {
     const done = await sendBatch(batch);
     if (done) batches.shift();
-    else await new Promise((resolve) => setTimeout(resolve, kRetryAfter_ms));
+    setState({ pending: pendingTexts() });
+    if (!done) await new Promise((resolve) => setTimeout(resolve, kRetryAfter_ms));
   }
   sending = false;
 }

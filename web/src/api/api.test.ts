@@ -108,10 +108,16 @@ describe("the build", () => {
     expect(after?.scene.parts[0]).toBe(before?.scene.parts[0]);
   });
 
-  it("takes entries made one upon another in their order", async () => {
+  it("sends the newest of entries made one upon another in a field", async () => {
     for (const text of ["21 in", "21 1/16 in", "21 1/8 in"]) edit([{ path: kHeight, value: text }]);
     await vi.waitFor(() => expect(heightNow()).toBe("21 1/8 in"));
-    expect(getState().answers?.revision).toBe(4);
+    expect(getState().answers?.revision).toBe(3);
+    expect(getState().pending).toEqual({});
+    edit([{ path: kHeight, value: "21 in" }]);
+    expect(getState().pending).toEqual({ [kHeight]: "21 in" });
+    edit([{ path: "/name", value: "No. 3" }]);
+    await vi.waitFor(() => expect(getState().answers?.report.name).toBe("No. 3"));
+    expect(heightNow()).toBe("21 in");
   });
 
   it("is put back by undo", async () => {
@@ -134,12 +140,12 @@ describe("the build", () => {
     vi.useFakeTimers();
     answer(server, "POST", "/api/edit", {
       revision: 1,
-      edits: [{ path: "/name", value: "Other name" }],
+      edits: [{ path: "/name", value: "Other 2" }],
     });
     edit([{ path: kHeight, value: "21 in" }]);
     await vi.runAllTimersAsync();
     expect(heightNow()).toBe("21 in");
-    expect(getState().answers?.report.name).toBe("Other name");
+    expect(getState().answers?.report.name).toBe("Other 2");
   });
 
   it("does not overrule another screen's change of the same value", async () => {

@@ -53,6 +53,8 @@ export interface State {
   helpOpen: boolean;
   scheme: Scheme;
   singleKeys: boolean;
+  /** Entries on their way, by the path of their field. */
+  pending: Record<Path, string>;
   /** Why an entry was not taken, by the path of its field. */
   refused: Record<Path, { text: string; diagnostics: Diagnostic[] }>;
   undo: Edit[][];
@@ -79,6 +81,7 @@ const initial: State = {
   helpOpen: false,
   scheme: "auto",
   singleKeys: true,
+  pending: {},
   refused: {},
   undo: [],
   said: "",

@@ -193,21 +193,14 @@ export interface EndPoint {
 }
 
 interface Named {
+  /** Tells the sides of a mirrored thing apart: "lower.left". */
   name?: string;
   path: Path;
   label: string;
 }
 
 export type Part =
-  | {
-      kind: "rail";
-      path: Path;
-      label?: string;
-      body: string;
-      points: Vector[];
-      depth: number;
-      width: number;
-    }
+  | (Named & { kind: "rail"; body: string; points: Vector[]; depth: number; width: number })
   | (Named & { kind: "bar"; a: EndPoint; b: EndPoint; radius: number })
   | (Named & { kind: "arm"; apex: EndPoint; feet: EndPoint[]; radius: number })
   | (Named & { kind: "coil" | "shock" | "stop"; a: EndPoint; b: EndPoint; radius: number })
@@ -233,15 +226,8 @@ export type Part =
       mass: Numeric;
     })
   | (Named & { kind: "ball"; body: string; centre: Vector; mass: Numeric })
-  | {
-      kind: "cg";
-      label: string;
-      body: string;
-      centre: Vector;
-      /** Load state whose balance point it is. */
-      state?: string;
-      path?: Path;
-    };
+  /** The balance point of the load state at `path`. */
+  | (Named & { kind: "cg"; body: string; centre: Vector });
 
 export interface Scene {
   extent: { front_x: number; rear_x: number; top_z: number };

@@ -1,3 +1,4 @@
+import { join } from "../api/pointer";
 import type { Part, Scene, Vector } from "../api/types";
 import type { Face, Spot } from "./project";
 
@@ -119,5 +120,7 @@ export function pan(lens: Lens, dx: number, dy: number): Lens {
 
 /** Of several balance points only that of the load state shown. */
 export function partsShown(scene: Scene, state: string | null): Part[] {
-  return scene.parts.filter((p) => p.kind !== "cg" || p.state === undefined || p.state === state);
+  return scene.parts.filter(
+    (p) => p.kind !== "cg" || state === null || p.path === join("/load_states", state),
+  );
 }

@@ -55,11 +55,16 @@ export function inDrawingOrder(parts: readonly Part[]): Part[] {
 }
 
 export function keyOf(part: Part, index: number): string {
-  return `${part.kind}:${part.path ?? ""}:${"name" in part ? (part.name ?? "") : ""}:${index}`;
+  return `${part.kind}:${part.path}:${part.name ?? ""}:${index}`;
 }
 
+/** What the shop calls it, and which side's it is. */
 export function labelOf(part: Part): string {
-  return part.label ?? (part.kind === "rail" ? "Frame rail" : part.kind);
+  const side = /(?:^|\.)(left|right)$/.exec(part.name ?? "")?.[1];
+  const end = part.kind === "tyre" ? ` ${part.body}` : "";
+  return side && !part.label.toLowerCase().includes(side)
+    ? `${part.label},${end} ${side}`
+    : part.label;
 }
 
 interface Posed {

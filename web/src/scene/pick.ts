@@ -67,7 +67,6 @@ export function holdAt(outlines: Outline[], p: Spot): Outline | null {
 export function pick(outlines: Outline[], p: Spot, reach: number): Picked | null {
   let best: { outline: Outline; miss: number } | null = null;
   for (const outline of outlines) {
-    if (outline.part.path === undefined) continue;
     const miss = Math.min(...outline.strokes.map((s) => missOf(p, s, reach)));
     // Later ones are drawn on top and win a tie.
     if (miss <= reach && (!best || miss <= best.miss)) best = { outline, miss };

@@ -9,7 +9,6 @@ export function partFor(outlines: Outline[], path: Path): Outline | null {
   let depth = 1;
   for (const outline of outlines) {
     const own = outline.part.path;
-    if (own === undefined) continue;
     const shared = sharedDepth(own, path);
     // The part that holds the path itself, above one that only lies near it in the file.
     const score = isWithin(path, own) ? shared + 0.5 : shared;
@@ -40,7 +39,7 @@ export function placesOf(outlines: Outline[], findings: Finding[]): Place[] {
     const place = byPart.get(outline.key);
     if (!place) {
       byPart.set(outline.key, {
-        path: outline.part.path ?? "",
+        path: outline.part.path,
         spot: middleOf(outline),
         verdict: finding.verdict,
         findings: [finding],

@@ -134,7 +134,7 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
       }
       const { face, spot } = faceAt(dot);
       const picked = pick(outlines[face], spot, kReach_px / lens.scale);
-      if (picked?.outline.part.path !== undefined) choose(picked.outline.part.path, picked.end);
+      if (picked) choose(picked.outline.part.path, picked.end);
     },
     drag: (dot): Drag => {
       if (dot.y > floorY + 2) {
@@ -175,10 +175,7 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
   const chosenEnd =
     chosenOutline?.ends.find((e) => e.path === chosen?.end) ?? chosenOutline?.ends[0];
 
-  const toneOf = (o: Outline): string => {
-    const path = o.part.path;
-    return path !== undefined && changed.some((c) => isWithin(c, path)) ? "changed" : "";
-  };
+  const toneOf = (o: Outline) => (changed.some((c) => isWithin(c, o.part.path)) ? "changed" : "");
 
   return (
     // biome-ignore lint/a11y/useSemanticElements: a drawing is a group of its parts, not a fieldset.
@@ -213,7 +210,7 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
               lens={lens}
               offset={arrangement.offsets[face]}
               tone={toneOf(outline)}
-              chosen={outline.part.path !== undefined && outline.part.path === chosen?.path}
+              chosen={outline.part.path === chosen?.path}
               reachable={face === "side"}
               first={i === 0}
             />
@@ -242,7 +239,7 @@ function middleOf(size: Size): Dot {
 
 function belongsTo({ part }: Outline, axle: string): boolean {
   if (part.kind === "tyre") return part.body === axle;
-  return part.path !== undefined && isWithin(part.path, join("/axles", axle));
+  return isWithin(part.path, join("/axles", axle));
 }
 
 function loadsOf(state: StateReport, scene: Scene, lens: Lens, arrangement: Arrangement) {

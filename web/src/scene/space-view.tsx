@@ -114,7 +114,7 @@ export function SpaceView({ handle }: { handle: RefObject<SheetHandle | null> })
         return;
       }
       const part = space.current?.pick(dot);
-      if (part?.path !== undefined) choose(part.path);
+      if (part) choose(part.path);
     },
     drag: (dot) => {
       const part = space.current?.pick(dot);

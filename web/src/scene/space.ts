@@ -94,9 +94,9 @@ export function makeSpace(canvas: HTMLCanvasElement, first: Colours): Space {
     for (const p of parts) {
       const path = p.part.path;
       p.paint(
-        path !== undefined && path === tones.chosen
+        path === tones.chosen
           ? colours.chosen
-          : path !== undefined && tones.isChanged(path)
+          : tones.isChanged(path)
             ? colours.changed
             : colourOf(p.part, colours),
       );
@@ -218,7 +218,7 @@ export function makeSpace(canvas: HTMLCanvasElement, first: Colours): Space {
           true,
         )) {
           const part = partOf(hit.object);
-          if (!part || part.path === undefined) continue;
+          if (!part) continue;
           // What is drawn see-through is also picked through.
           if (part.kind !== "tyre" && part.kind !== "box" && part.kind !== "cylinder") return part;
           through ??= part;

@@ -89,7 +89,7 @@ export const PartShape = memo(function PartShape(props: PartShapeProps) {
     <StrokeShape key={`${i}`} stroke={stroke} lens={lens} offset={offset} />
   ));
   const className = `part ${outline.part.kind} ${tone}${chosen ? " chosen" : ""}`;
-  if (outline.part.path === undefined || !reachable) return <g className={className}>{strokes}</g>;
+  if (!reachable) return <g className={className}>{strokes}</g>;
   return (
     // biome-ignore lint/a11y/useSemanticElements: an SVG shape cannot be an HTML button.
     <g

@@ -5,6 +5,7 @@ import type { ArticulationCase, AxleReport, Numeric, Seat } from "../../api/type
 import { Figures, Stacked } from "../common/figures";
 import { NumberRow } from "../common/number-row";
 import { Summary } from "../common/summary";
+import { TableBox } from "../common/table-box";
 import { ChosenCard } from "../fields/chosen-card";
 import { Collection } from "../fields/collection";
 import { Fields } from "../fields/fields";
@@ -175,41 +176,38 @@ function Fact(props: { name: string; value: Numeric; large?: boolean; force?: bo
 
 function Links({ axle }: { axle: AxleReport }) {
   return (
-    <section className="table-box" aria-label="Links">
-      <table>
-        <caption>Links: load at ride, and how far their joints swing over the travel</caption>
-        <thead>
-          <tr>
-            <th scope="col">Link</th>
-            <th scope="col">Load</th>
-            <th scope="col">Swing at the frame</th>
-            <th scope="col">Swing at the axle</th>
-            <th scope="col">Limit</th>
+    <TableBox caption="Links: load at ride, and how far their joints swing over the travel">
+      <thead>
+        <tr>
+          <th scope="col">Link</th>
+          <th scope="col">Load</th>
+          <th scope="col">Swing at the frame</th>
+          <th scope="col">Swing at the axle</th>
+          <th scope="col">Limit</th>
+        </tr>
+      </thead>
+      <tbody>
+        {axle.links.map((link) => (
+          <tr key={link.name}>
+            <th scope="row">
+              <button type="button" className="line-link" onClick={() => choose(link.path)}>
+                {link.name}
+              </button>
+            </th>
+            <td className="force">
+              <Figures value={link.force} size="small" />
+            </td>
+            <td>
+              <Figures value={link.swing_frame} size="small" />
+            </td>
+            <td>
+              <Figures value={link.swing_axle} size="small" />
+            </td>
+            <td>{link.limit ? <Figures value={link.limit} size="small" /> : "not given"}</td>
           </tr>
-        </thead>
-        <tbody>
-          {axle.links.map((link) => (
-            <tr key={link.name}>
-              <th scope="row">
-                <button type="button" className="line-link" onClick={() => choose(link.path)}>
-                  {link.name}
-                </button>
-              </th>
-              <td className="force">
-                <Figures value={link.force} size="small" />
-              </td>
-              <td>
-                <Figures value={link.swing_frame} size="small" />
-              </td>
-              <td>
-                <Figures value={link.swing_axle} size="small" />
-              </td>
-              <td>{link.limit ? <Figures value={link.limit} size="small" /> : "not given"}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </section>
+        ))}
+      </tbody>
+    </TableBox>
   );
 }
 

@@ -6,6 +6,7 @@ import type { Curve, Numeric, Units } from "../../api/types";
 import { inUnit, unitOf } from "../../format/quantity";
 import { wordsOf } from "../../format/text";
 import { Stacked } from "../common/figures";
+import { useInSight } from "../common/in-sight";
 import { useDark } from "../common/scheme";
 
 const kHeight_px = 190;
@@ -29,20 +30,22 @@ export const CurveChart = memo(function CurveChart({
   const dark = useDark();
   const box = useRef<HTMLDivElement>(null);
   const plot = useRef<uPlot | null>(null);
-  const latest = useRef({ cursor, onMove });
-  latest.current = { cursor, onMove };
+  const inSight = useInSight(box);
   const factor = inUnit(1, curve.x_dimension, units);
+  const latest = useRef({ curve, cursor, onMove });
+  latest.current = { curve, cursor, onMove };
 
+  // Made when it first comes into sight; another curve is only other data to it.
   // biome-ignore lint/correctness/useExhaustiveDependencies: drawn anew when the scheme changes.
   useEffect(() => {
     const element = box.current;
-    if (!element) return;
+    if (!element || !inSight) return;
     const made = new uPlot(
-      optionsFor(curve, units, element.clientWidth, {
+      optionsFor(() => latest.current.curve, units, element.clientWidth, {
         move: (x) => latest.current.onMove(x / factor),
         drawn: (u) => placeCursor(u, latest.current.cursor * factor),
       }),
-      dataFor(curve, units),
+      dataFor(latest.current.curve, units),
       element,
     );
     plot.current = made;
@@ -57,8 +60,10 @@ export const CurveChart = memo(function CurveChart({
       made.destroy();
       plot.current = null;
     };
-  }, [curve, units, dark]);
-
+  }, [units, dark, factor, inSight]);
+  useEffect(() => {
+    plot.current?.setData(dataFor(curve, units));
+  }, [curve, units]);
   useEffect(() => {
     if (plot.current) placeCursor(plot.current, cursor * factor);
   }, [cursor, factor]);
@@ -101,13 +106,16 @@ function colour(name: string): string {
 }
 
 function optionsFor(
-  curve: Curve,
+  curveNow: () => Curve,
   units: Units,
   width: number,
   on: { move: (x: number) => void; drawn: (plot: uPlot) => void },
 ): uPlot.Options {
-  const low = curve.low === null ? null : inUnit(curve.low, curve.y_dimension, units);
-  const high = curve.high === null ? null : inUnit(curve.high, curve.y_dimension, units);
+  const limit = (which: "low" | "high") => {
+    const curve = curveNow();
+    const si = curve[which];
+    return si === null ? null : inUnit(si, curve.y_dimension, units);
+  };
   const axis = (size: number): uPlot.Axis => ({
     stroke: colour("--ink-soft"),
     font: "13px system-ui, sans-serif",
@@ -125,12 +133,7 @@ function optionsFor(
       x: { time: false },
       y: {
         range: (_, least, most) => {
-          const ends = [
-            least,
-            most,
-            ...(low === null ? [] : [low]),
-            ...(high === null ? [] : [high]),
-          ];
+          const ends = [least, most, limit("low"), limit("high")].filter((e) => e !== null);
           const [a, b] = [Math.min(...ends), Math.max(...ends)];
           const room = (b - a || Math.abs(a) || 1) * 0.08;
           return [a - room, b + room];
@@ -145,6 +148,7 @@ function optionsFor(
       drawClear: [
         (u) => {
           const { left, top, width: w, height: h } = u.bbox;
+          const [low, high] = [limit("low"), limit("high")];
           u.ctx.save();
           u.ctx.fillStyle = colour("--outside");
           if (high !== null)
@@ -156,9 +160,9 @@ function optionsFor(
           u.ctx.strokeStyle = colour("--stop-ink");
           u.ctx.lineWidth = 1.5 * window.devicePixelRatio;
           u.ctx.setLineDash([6 * window.devicePixelRatio, 4 * window.devicePixelRatio]);
-          for (const limit of [low, high]) {
-            if (limit === null) continue;
-            const y = u.valToPos(limit, "y", true);
+          for (const edge of [low, high]) {
+            if (edge === null) continue;
+            const y = u.valToPos(edge, "y", true);
             u.ctx.beginPath();
             u.ctx.moveTo(left, y);
             u.ctx.lineTo(left + w, y);

@@ -1,4 +1,4 @@
-import { type KeyboardEvent, memo, useEffect, useId, useRef, useState } from "react";
+import { type KeyboardEvent, memo, useId, useRef, useState } from "react";
 import { edit, forgive } from "../../api/actions";
 import { join } from "../../api/pointer";
 import { useStore } from "../../api/store";
@@ -26,33 +26,29 @@ export const QuantityField = memo(function QuantityField(props: QuantityFieldPro
   const at = known.long ? join(path, "value") : path;
   const refused = useStore((s) => s.refused[at]);
   const [draft, setDraft] = useState<string | null>(null);
-  const [sent, setSent] = useState<string | null>(null);
+  const pending = useStore(
+    (s) => s.pending[at] ?? (known.text !== "" ? s.pending[path] : undefined),
+  );
   const input = useRef<HTMLInputElement>(null);
   const id = useId();
   const keypad = useKeypad();
 
-  // biome-ignore lint/correctness/useExhaustiveDependencies: an answer takes the place of what was sent.
-  useEffect(() => setSent(null), [value, refused]);
-
-  const shown = draft ?? sent ?? refused?.text ?? known.text;
+  const shown = draft ?? pending ?? refused?.text ?? known.text;
   const isChanged = was !== null;
   const isEstimate = known.from === "estimate";
 
   const commit = (text: string) => {
     setDraft(null);
     const clean = text.trim();
-    if (clean === known.text && !refused) return;
-    if (clean === known.text) {
+    if (clean === (pending ?? known.text)) {
       forgive(at);
       return;
     }
-    setSent(clean);
     edit([clean === "" ? { path, remove: true } : { path: at, value: clean }]);
   };
   const step = (direction: 1 | -1) => {
     const next = stepText(shown, direction);
     if (next === null) return;
-    setSent(next);
     edit([{ path: at, value: next }]);
   };
   const onKeyDown = (event: KeyboardEvent) => {

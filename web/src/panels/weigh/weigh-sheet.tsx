@@ -5,6 +5,7 @@ import { Mark } from "../common/mark";
 import { NumberRow } from "../common/number-row";
 import { useStateShown } from "../common/state-shown";
 import { Summary } from "../common/summary";
+import { TableBox } from "../common/table-box";
 import { ChosenCard } from "../fields/chosen-card";
 import { Collection } from "../fields/collection";
 import { Fields } from "../fields/fields";
@@ -140,33 +141,30 @@ function Corners({ state, axleName }: { state: StateReport; axleName: (id: strin
   const settled = state.settled;
   if (!settled) return null;
   return (
-    <div className="table-box">
-      <table>
-        <caption>How it sits against how it is drawn</caption>
-        <thead>
-          <tr>
-            <th scope="col">Corner</th>
-            <th scope="col">Height off</th>
-            <th scope="col">Load</th>
+    <TableBox caption="How it sits against how it is drawn">
+      <thead>
+        <tr>
+          <th scope="col">Corner</th>
+          <th scope="col">Height off</th>
+          <th scope="col">Load</th>
+        </tr>
+      </thead>
+      <tbody>
+        {settled.corners.map((c) => (
+          <tr key={c.axle + c.side}>
+            <th scope="row">
+              {axleName(c.axle)}, {c.side}
+            </th>
+            <td>
+              <Figures value={c.height_error} size="small" />
+            </td>
+            <td>
+              <Figures value={c.load} size="small" />
+            </td>
           </tr>
-        </thead>
-        <tbody>
-          {settled.corners.map((c) => (
-            <tr key={c.axle + c.side}>
-              <th scope="row">
-                {axleName(c.axle)}, {c.side}
-              </th>
-              <td>
-                <Figures value={c.height_error} size="small" />
-              </td>
-              <td>
-                <Figures value={c.load} size="small" />
-              </td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
+        ))}
+      </tbody>
+    </TableBox>
   );
 }
 
@@ -185,37 +183,34 @@ function StatesBeside({ states, shown }: { states: StateReport[]; shown: string 
     { label: "Side slope", of: (s: StateReport) => s.stability.side_slope, verdict: () => null },
   ];
   return (
-    <section className="table-box" aria-label="Load states side by side">
-      <table>
-        <caption>Load states side by side</caption>
-        <thead>
-          <tr>
-            <td />
-            {states.map((s) => (
-              <th key={s.id} scope="col" className={s.id === shown ? "shown" : ""}>
-                {s.label}
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          {rows.map((row) => (
-            <tr key={row.label}>
-              <th scope="row">{row.label}</th>
-              {states.map((s) => {
-                const value = row.of(s);
-                const verdict = row.verdict(s);
-                return (
-                  <td key={s.id} className={s.id === shown ? "shown" : ""}>
-                    {verdict && verdict !== "good" && <Mark kind={verdict} size={16} />}
-                    {value && <Figures value={value} size="small" />}
-                  </td>
-                );
-              })}
-            </tr>
+    <TableBox caption="Load states side by side">
+      <thead>
+        <tr>
+          <td />
+          {states.map((s) => (
+            <th key={s.id} scope="col" className={s.id === shown ? "shown" : ""}>
+              {s.label}
+            </th>
           ))}
-        </tbody>
-      </table>
-    </section>
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map((row) => (
+          <tr key={row.label}>
+            <th scope="row">{row.label}</th>
+            {states.map((s) => {
+              const value = row.of(s);
+              const verdict = row.verdict(s);
+              return (
+                <td key={s.id} className={s.id === shown ? "shown" : ""}>
+                  {verdict && verdict !== "good" && <Mark kind={verdict} size={16} />}
+                  {value && <Figures value={value} size="small" />}
+                </td>
+              );
+            })}
+          </tr>
+        ))}
+      </tbody>
+    </TableBox>
   );
 }
