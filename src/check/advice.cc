@@ -160,26 +160,31 @@ class Search {
   struct Guess {
     Move move;
     double amount_m = 0;
+    double left_out = 0;  ///< What a move as far as allowed leaves outside the band.
     bool harms = false;
   };
 
-  /// First those that to first order cure within reach and harm nothing, smallest first.
+  /// To first order: those that cure before those that can't, those that harm nothing before
+  /// others, smallest first.
   std::vector<Guess> rank_moves() const {
     std::vector<Guess> guesses;
     for (std::size_t m = 0; m < sensitivities_.moves.size(); ++m) {
       const auto& slopes = sensitivities_.slopes[m];
       if (slopes.empty() || !(std::abs(slopes[number_]) > 0)) continue;
       Guess guess{sensitivities_.moves[m], (aim_ - start_[number_]) / slopes[number_]};
+      const double tried_m = std::clamp(guess.amount_m, -kFurthestMove_m, kFurthestMove_m);
+      if (tried_m != guess.amount_m) {
+        guess.left_out = outside(start_[number_] + slopes[number_] * tried_m, bands_[number_]);
+      }
       for (std::size_t i = 0; i < start_.size(); ++i) {
         if (i == number_) continue;
-        const double then = start_[i] + slopes[i] * guess.amount_m;
-        guess.harms = guess.harms || is_worse(then, start_[i], bands_[i]);
+        guess.harms =
+            guess.harms || is_worse(start_[i] + slopes[i] * tried_m, start_[i], bands_[i]);
       }
       guesses.push_back(guess);
     }
     const auto rank = [](const Guess& guess) {
-      return std::tuple(std::abs(guess.amount_m) > kFurthestMove_m, guess.harms,
-                        std::abs(guess.amount_m));
+      return std::tuple(guess.left_out, guess.harms, std::abs(guess.amount_m));
     };
     std::stable_sort(guesses.begin(), guesses.end(),
                      [&](const Guess& a, const Guess& b) { return rank(a) < rank(b); });

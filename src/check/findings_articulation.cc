@@ -1,6 +1,6 @@
 #include <fmt/format.h>
 
-#include <algorithm>
+#include <cmath>
 
 #include "check/findings.h"
 #include "check/words.h"
@@ -92,12 +92,72 @@ void add(const Subject& subject, const Articulation& found, bool ramp) {
   subject.findings.push_back(std::move(finding));
 }
 
+/// The link end that is furthest past its swing on the ramp or crossed up, if any is told a limit.
+void add_swing(const Subject& subject, const AxleReport& axle, std::size_t index) {
+  const Printer& print = subject.print;
+  struct Worst {
+    double share = 0, angle_rad = 0, limit_rad = 0;
+    const suspension::Bar* bar = nullptr;
+    bool on_axle = false, ramp = false;
+  } worst;
+  for (const bool ramp : {true, false}) {
+    const auto& found = ramp ? subject.report.ramp : subject.report.cross_axle;
+    if (!found) continue;
+    const suspension::Vec6& q = found->at_lift.axles[index].q;
+    const Mat3 R = rotation_from_yaw_pitch_roll(q[suspension::kYaw], q[suspension::kPitch],
+                                                q[suspension::kRoll]);
+    for (const auto& bar : axle.model.bars) {
+      const Vec3 now = q.head<3>() + R * bar.p_AQ - bar.p_VP;
+      const Vec3 drawn = axle.model.p_VC + bar.p_AQ - bar.p_VP;
+      for (const bool on_axle : {false, true}) {
+        const double limit = on_axle ? bar.swing_limit_axle_rad : bar.swing_limit_frame_rad;
+        if (!(limit > 0)) continue;
+        const Vec3 seen = on_axle ? Vec3(R.transpose() * now) : now;
+        const double angle = std::atan2(seen.cross(drawn).norm(), seen.dot(drawn));
+        if (angle / limit > worst.share) worst = {angle / limit, angle, limit, &bar, on_axle, ramp};
+      }
+    }
+  }
+  if (worst.bar == nullptr) return;
+  const std::string name = part_words(axle, worst.bar->path, worst.bar->name);
+  Finding finding;
+  finding.id = "articulation.swing." + axle.id;
+  finding.work = "axles";
+  finding.verdict = judge(worst.angle_rad, at_most(worst.limit_rad, false)).verdict;
+  finding.subject = fmt::format("Joints at full articulation, {}", axle_words(axle));
+  finding.path = worst.bar->path;
+  finding.value = print.number(worst.angle_rad, Dimension::kAngle);
+  finding.limit = print.number(worst.limit_rad, Dimension::kAngle);
+  finding.basis = "the joint's swing limit in the file";
+  finding.sentence = fmt::format(
+      "{} the {} end of the {} swings {} of its {}{}.", worst.ramp ? "On the ramp" : "Crossed up",
+      worst.on_axle ? "axle" : "frame", name, finding.value->text, finding.limit->text,
+      worst.share > 1 ? ": it binds before the wheel lifts" : "");
+  finding.advice = finding.verdict == Verdict::kGood
+                       ? std::string("Nothing to do.")
+                       : fmt::format(
+                             "Use a joint that swings {} there, or stop the droop sooner with a "
+                             "strap.",
+                             print.angle(worst.angle_rad / 0.9));
+  finding.working.push_back(
+      {.formula =
+           "swing = angle between the link now and as drawn, seen from the part that holds the "
+           "joint",
+       .with_values = fmt::format("{} of {}", finding.value->text, finding.limit->text),
+       .source = "static equilibrium of the whole truck at the lift of a wheel",
+       .input_paths = {worst.bar->path}});
+  subject.findings.push_back(std::move(finding));
+}
+
 }  // namespace
 
 void add_articulation_findings(const Subject& subject) {
   if (subject.report.ride() == nullptr || !subject.report.ride()->truck) return;
   if (subject.report.ramp) add(subject, *subject.report.ramp, true);
   if (subject.report.cross_axle) add(subject, *subject.report.cross_axle, false);
+  for (std::size_t a = 0; a < subject.report.axles.size(); ++a) {
+    add_swing(subject, subject.report.axles[a], a);
+  }
 }
 
 }  // namespace rig::check

@@ -42,16 +42,16 @@ struct Springs {
   std::string words, path;
   double rate_N_per_m = std::numeric_limits<double>::quiet_NaN();
 };
-Springs springs_of(const build::Axle& axle) {
-  if (!axle.coils.empty()) {
-    const auto& coil = axle.coils.front();
-    return {"coils", coil.path + "/rate", coil.value.rate.si};
+Springs springs_of(const build::Axle& axle, const AxleReport& report) {
+  if (!report.model.coils.empty()) {
+    const auto& coil = report.model.coils.front();
+    return {"coils", coil.path + "/rate", coil.rate_N_per_m};
   }
-  if (!axle.leaf_packs.empty()) {
-    const auto& leaf = axle.leaf_packs.front();
-    return {"leaf packs", leaf.path + "/rate", leaf.value.rate.si};
-  }
-  return {};
+  if (axle.leaf_packs.empty()) return {};
+  const auto& leaf = axle.leaf_packs.front();
+  const double rate =
+      leaf.value.rate.known() ? leaf.value.rate.si : report.drawn->numbers.wheel_rate_N_per_m;
+  return {"leaf packs", leaf.path + "/rate", rate};
 }
 
 /// The spring rate that gives a frequency, the tyre in series and the wheel rate in proportion.
@@ -74,7 +74,7 @@ double tyre_rate_of(const Subject& subject, const AxleReport& axle) {
 void add_frequency(const Subject& subject, const AxleReport& axle) {
   const Printer& print = subject.print;
   const auto& entry = *build::find(subject.build.axles, axle.id);
-  const Springs springs = springs_of(entry.value);
+  const Springs springs = springs_of(entry.value, axle);
   const double f = axle.ride_frequency_Hz;
   const double half = f * rate_share(entry.value) / 2;
   const Judgement judgement = judge(f, kFrequency_Hz, half);
@@ -127,7 +127,7 @@ void add_frequency(const Subject& subject, const AxleReport& axle) {
 void add_flat_ride(const Subject& subject, const AxleReport& front, const AxleReport& rear) {
   const Printer& print = subject.print;
   const auto& entry = *build::find(subject.build.axles, rear.id);
-  const Springs springs = springs_of(entry.value);
+  const Springs springs = springs_of(entry.value, rear);
   const double ratio = rear.ride_frequency_Hz / front.ride_frequency_Hz;
   const auto& front_entry = *build::find(subject.build.axles, front.id);
   const double half =
@@ -162,7 +162,7 @@ void add_flat_ride(const Subject& subject, const AxleReport& front, const AxleRe
        .with_values = fmt::format("{:.3f} / {:.3f} = {}", rear.ride_frequency_Hz,
                                   front.ride_frequency_Hz, finding.value->text),
        .source = "references.md SU-19",
-       .input_paths = {springs.path, springs_of(front_entry.value).path}});
+       .input_paths = {springs.path, springs_of(front_entry.value, front).path}});
   subject.findings.push_back(std::move(finding));
 }
 

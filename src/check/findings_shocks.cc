@@ -60,10 +60,10 @@ std::string shock_advice(const Subject& subject, const AxleReport& axle, const S
   return fmt::format(
       "It needs {} of stroke and has {}: use one that closes to {} and opens to {} on "
       "these eyes, or lean it further over.",
-      print.length(left.extent.most.length_m - left.extent.least.length_m + 2 * wanted_m),
+      print.length_up(left.extent.most.length_m - left.extent.least.length_m + 2 * wanted_m),
       print.length(shock.open_length_m - shock.closed_length_m),
       print.length(left.extent.least.length_m - wanted_m),
-      print.length(left.extent.most.length_m + wanted_m));
+      print.length_up(left.extent.most.length_m + wanted_m));
 }
 
 void add_end(const Subject& subject, const AxleReport& axle, const Shock& shock, const Left& left,
@@ -85,7 +85,7 @@ void add_end(const Subject& subject, const AxleReport& axle, const Shock& shock,
   finding.basis = limit.basis;
   const std::string place = place_words(axle, print, extreme);
   finding.sentence =
-      left_m < 0 ? fmt::format("The {} {} {} before it gets to where it is wanted {}.", name,
+      left_m < 0 ? fmt::format("The {} {} {} short of where it is wanted, {}.", name,
                                bump ? "bottoms" : "tops out", print.length(-left_m), place)
                  : fmt::format("The {} keeps {} of stroke, {}.", name, print.length(left_m), place);
   finding.advice = finding.verdict == Verdict::kGood

@@ -59,11 +59,10 @@ void add_solid(const Subject& subject, const AxleReport& axle, const Judged& jud
   finding.limit = print.number(limit.si, Dimension::kLength);
   finding.basis = limit.basis;
   const std::string place = place_words(axle, print, judged.extent.least);
-  finding.sentence =
-      left_m < 0 ? fmt::format("The {} is solid {} before it gets to where it is wanted {}.", name,
-                               print.length(-left_m), place)
-                 : fmt::format("The {} has {} left before it is solid, {}.", name,
-                               print.length(left_m), place);
+  finding.sentence = left_m < 0 ? fmt::format("The {} is solid {} short of where it is wanted, {}.",
+                                              name, print.length(-left_m), place)
+                                : fmt::format("The {} has {} left before it is solid, {}.", name,
+                                              print.length(left_m), place);
   if (finding.verdict == Verdict::kGood) {
     finding.advice = "Nothing to do.";
   } else {
@@ -71,7 +70,7 @@ void add_solid(const Subject& subject, const AxleReport& axle, const Judged& jud
     finding.advice = fmt::format(
         "Stop the axle {} earlier with a taller bump stop, or use a coil that is solid at {} or "
         "less.",
-        print.length(lacking_m / ratio_at_bump(axle, coil)),
+        print.length_up(lacking_m / ratio_at_bump(axle, coil)),
         print.length(std::max(0.0, coil.solid_length_m - lacking_m)));
   }
   finding.working.push_back(
@@ -117,7 +116,8 @@ void add_loose(const Subject& subject, const AxleReport& axle, const Judged& jud
         "coil to both seats",
         print.length(longer_m));
     if (seat != nullptr) {
-      const double free_m = coil.free_length_m + longer_m;
+      const double step_m = print.length_step_m();
+      const double free_m = std::ceil((coil.free_length_m + longer_m) / step_m) * step_m;
       finding.advice += fmt::format(
           ", or use one {} long free and {}, which sits the same.", print.length(free_m),
           print.text(

@@ -90,8 +90,8 @@ void add_side_slope(const Subject& subject) {
   if (finding.verdict != Verdict::kGood) {
     finding.advice =
         lower_m > 0 ? fmt::format("Bring the balance point {} down{} or make the track {} wider.",
-                                  print.length(lower_m), highest_item_words(*worst.state, print),
-                                  print.length(wider_m))
+                                  print.length_up(lower_m), highest_item_words(*worst.state, print),
+                                  print.length_up(wider_m))
                     : std::string("Weigh the truck with an axle lifted to know the height.");
   }
   if (judgement.in_doubt) {
@@ -135,9 +135,10 @@ void add_factor(const Subject& subject) {
   finding.advice =
       finding.verdict == Verdict::kGood || lower_m <= 0
           ? std::string("Nothing to do.")
-          : fmt::format("Bring the balance point {} down, or make the track {} wider, for 1.05.",
-                        print.length(lower_m),
-                        print.length(2 * 1.05 * stability.cg_height_m - stability.track_at_cg_m));
+          : fmt::format(
+                "Bring the balance point {} down, or make the track {} wider, for 1.05.",
+                print.length_up(lower_m),
+                print.length_up(2 * 1.05 * stability.cg_height_m - stability.track_at_cg_m));
   if (judgement.in_doubt) {
     assume(finding, fmt::format("The height is known to {}, which leaves it at {:.2f} to {:.2f}.",
                                 print.length(height_half_width_m(*worst.state)), worst.value - half,

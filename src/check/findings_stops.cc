@@ -77,8 +77,8 @@ void add_order(const Subject& subject, const AxleReport& axle, const Stop& stop)
   finding.advice =
       finding.verdict == Verdict::kGood
           ? std::string("Nothing to do.")
-          : fmt::format("Make the stop {} taller: {}.", print.length(work_m - margin_m),
-                        print.length(stop.free_height_m + work_m - margin_m));
+          : fmt::format("Make the stop {} taller: {}.", print.length_up(work_m - margin_m),
+                        print.length_up(stop.free_height_m + work_m - margin_m));
   finding.working.push_back(
       {.formula = "margin = heave of the hard end - heave at first touch",
        .with_values = fmt::format("{} - {} = {}", print.length(end.heave_m), print.length(touch_m),
@@ -118,7 +118,7 @@ void add_reach(const Subject& subject, const AxleReport& axle, const Stop& stop)
       finding.verdict == Verdict::kGood
           ? std::string("Nothing to do.")
           : fmt::format("Make the stop {} shorter, or ask for {} less bump.",
-                        print.length(squeeze_m - most_m), print.length(squeeze_m - most_m));
+                        print.length_up(squeeze_m - most_m), print.length_up(squeeze_m - most_m));
   finding.working.push_back(
       {.formula = "squeeze = free height - shortest distance",
        .with_values = fmt::format("{} - {} = {}", print.length(stop.free_height_m),
@@ -201,7 +201,7 @@ void add_standing_room(const Subject& subject, const AxleReport& axle) {
           : fmt::format(
                 "Add helper springs that carry {} more a side in that state, or make the stops {} "
                 "shorter.",
-                print.force(rate * (wanted_m - least_m)), print.length(wanted_m - least_m));
+                print.force(rate * (wanted_m - least_m)), print.length_up(wanted_m - least_m));
   finding.working.push_back(
       {.formula = "room = distance, settled - free height of the stop",
        .with_values = join_words(rooms),

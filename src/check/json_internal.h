@@ -18,7 +18,7 @@ inline Json json_from_si(double si) { return std::isfinite(si) ? Json(si) : Json
 /// A number that is not known, or not finite, has no `si`.
 inline Json json_from(const Number& number) {
   return {{"si", json_from_si(number.si)},
-          {"text", std::isnan(number.si) ? std::string("unknown") : number.text}};
+          {"text", std::isfinite(number.si) ? number.text : std::string("unknown")}};
 }
 
 inline Json json_from(const std::optional<Number>& number) {

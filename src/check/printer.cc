@@ -25,6 +25,11 @@ Number Printer::angle_per_length(double rad_per_m) const {
   return {rad_per_m, angle + (choices_.metric ? " per 10 mm" : " per in")};
 }
 
+std::string Printer::length_up(double si) const {
+  const double step_m = length_step_m();
+  return length(std::copysign(std::ceil(std::abs(si) / step_m - 1e-6) * step_m, si));
+}
+
 double Printer::length_step_m() const {
   return choices_.metric ? 0.001 : units::kInch_m / choices_.fraction_of_inch;
 }

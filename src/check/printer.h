@@ -44,6 +44,9 @@ class Printer {
   /// Angle per length, rad/m, told per inch or per 10 mm.
   Number angle_per_length(double rad_per_m) const;
 
+  /// Rounded up to the step: how much to move, cut or add at least.
+  std::string length_up(double si) const;
+
   /// The step that lengths are rounded to in advice: the finest fraction, or a millimetre.
   double length_step_m() const;
 
