@@ -216,7 +216,20 @@ export function choose(path: Path, end: Path | null = null): void {
   const [top, id] = keysOf(path);
   const work: Work = top === "axles" || top === "tyres" ? "axles" : "weigh";
   const axle = top === "axles" && id ? id : getState().axle;
-  setState({ chosen: { path, end }, work, axle, helpOpen: false });
+  const asked = (getState().chosen?.asked ?? 0) + 1;
+  setState({ chosen: { path, end, asked }, work, axle, helpOpen: false });
+}
+
+/** Points at one end of what is chosen, as the hand moves among its fields. */
+export function pointAt(end: Path): void {
+  const { chosen } = getState();
+  if (chosen && chosen.end !== end) setState({ chosen: { ...chosen, end } });
+}
+
+/** Opens the first of the findings at a place, or the one after that which is open. */
+export function openNextOf(ids: string[]): void {
+  const here = ids.indexOf(getState().finding ?? "");
+  openFinding(ids[(here + 1) % ids.length] ?? null);
 }
 
 /** Opens a finding in the tray and points at its place. */

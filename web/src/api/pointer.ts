@@ -16,6 +16,11 @@ export function join(path: Path, ...keys: (string | number)[]): Path {
   );
 }
 
+/** The path of what holds the value at a path. */
+export function parentOf(path: Path): Path {
+  return path.slice(0, Math.max(0, path.lastIndexOf("/")));
+}
+
 /** What stands at a path; undefined when nothing does. */
 export function at(document: Json | undefined, path: Path): Json | undefined {
   let here: Json | undefined = document;

@@ -19,6 +19,8 @@ export type Scheme = "auto" | "light" | "dark";
 export interface Chosen {
   path: Path;
   end: Path | null;
+  /** Grows with every tap, so that a second one on the same thing is heard too. */
+  asked: number;
 }
 
 /** Everything from the program, all of one revision. */
@@ -50,6 +52,8 @@ export interface State {
   finding: string | null;
   trayOpen: boolean;
   view: View;
+  /** As the builder has pulled it; null: as the screen suggests. */
+  pictureHeight_px: number | null;
   helpOpen: boolean;
   scheme: Scheme;
   singleKeys: boolean;
@@ -78,6 +82,7 @@ const initial: State = {
   finding: null,
   trayOpen: false,
   view: "side",
+  pictureHeight_px: null,
   helpOpen: false,
   scheme: "auto",
   singleKeys: true,

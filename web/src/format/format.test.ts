@@ -29,6 +29,10 @@ describe("a text in pieces", () => {
       { kind: "words", text: " in low." },
     ]);
   });
+  it("sets a true minus before a number, and leaves hyphens be", () => {
+    expect(piecesOf("-187 1/16 in")[0]).toEqual({ kind: "words", text: "−" });
+    expect(piecesOf("from -10 lb-ft")[0]).toEqual({ kind: "words", text: "from −10 lb-ft" });
+  });
   it("does not take a rate for a fraction", () => {
     expect(piecesOf("250 lbf/in")).toEqual([{ kind: "words", text: "250 lbf/in" }]);
   });

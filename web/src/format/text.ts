@@ -10,14 +10,19 @@ export function piecesOf(text: string): Piece[] {
   let from = 0;
   for (const found of text.matchAll(kFraction)) {
     const before = text.slice(from, found.index);
-    if (before !== "") pieces.push({ kind: "words", text: before });
+    if (before !== "") pieces.push(words(before));
     const [, whole = "", over = "", under = ""] = found;
     pieces.push({ kind: "fraction", whole, over, under });
     from = found.index + found[0].length;
   }
   const rest = text.slice(from);
-  if (rest !== "") pieces.push({ kind: "words", text: rest });
+  if (rest !== "") pieces.push(words(rest));
   return pieces;
+}
+
+/** With a true minus sign, which stands as high as the figures. */
+function words(text: string): Piece {
+  return { kind: "words", text: text.replace(/(^|[\s(~])-(?=\d|$)/g, "$1−") };
 }
 
 /** A quantity text in figures and unit: "41 5/8 in" is "41 5/8" and "in". */
@@ -32,8 +37,11 @@ export function isEstimate(text: string): boolean {
   return text.trimStart().startsWith("~");
 }
 
+export function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
 /** A key of the build file in words: "free_length" is "Free length". */
 export function wordsOf(key: string): string {
-  const words = key.replaceAll("_", " ");
-  return words.charAt(0).toUpperCase() + words.slice(1);
+  return capital(key.replaceAll("_", " "));
 }

@@ -89,11 +89,11 @@ describe("the panels", () => {
   it("mark what is not known", () => {
     show(<NumberRow label="Damping ratio" value={number(null, "unknown")} />);
     expect(box.querySelector('[aria-label="Not known"]')).not.toBeNull();
-    expect(box.querySelector(".scale.empty")).not.toBeNull();
+    expect(box.querySelector(".scale.no-limits")).not.toBeNull();
   });
 
   it("lay open both ends of the link that was tapped, and send what is typed", async () => {
-    setState({ chosen: { path: "/axles/front/links/upper", end: null } });
+    setState({ chosen: { path: "/axles/front/links/upper", end: null, asked: 1 } });
     show(<ChosenCard />);
     const heights = [...box.querySelectorAll<HTMLInputElement>('input[data-path$="/at/height"]')];
     expect(heights.map((h) => h.value)).toEqual(["26 in", "21 3/4 in"]);

@@ -32,7 +32,7 @@ export interface Outline {
   ends: { path: Path; spot: Spot; at: Vector }[];
 }
 
-const kRoundness = 28;
+const kRoundness = 60;
 /** Drawn from the large to the small, so that the small can be seen and picked. */
 const kOrder: Part["kind"][] = [
   "box",

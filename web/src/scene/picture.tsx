@@ -1,5 +1,6 @@
 import { useRef } from "react";
 import { setState, useAnswers, useStore, type View } from "../api/store";
+import { Grip } from "./grip";
 import { Sheet, type SheetHandle } from "./sheet";
 import { SpaceView } from "./space-view";
 
@@ -16,9 +17,16 @@ export function Picture() {
   const view = useStore((s) => s.view);
   const axles = useAnswers((a) => a.report.axles);
   const locked = useStore((s) => s.pose?.locked ?? null);
+  const height_px = useStore((s) => s.pictureHeight_px);
+  const section = useRef<HTMLElement>(null);
   const handle = useRef<SheetHandle | null>(null);
   return (
-    <section className={`picture view-${view}`} aria-label="The truck">
+    <section
+      className={`picture view-${view}`}
+      aria-label="The truck"
+      ref={section}
+      style={height_px === null ? undefined : { flexBasis: height_px }}
+    >
       {view === "3d" ? <SpaceView handle={handle} /> : <Sheet view={view} handle={handle} />}
       <fieldset className="picture-keys" aria-label="How it is looked at">
         {kViews.map(({ view: one, label, name }) => (
@@ -58,6 +66,7 @@ export function Picture() {
           </button>
         ))}
       </fieldset>
+      <Grip now_px={() => section.current?.offsetHeight ?? 0} />
       {locked && (
         <p className="locked" role="status">
           {locked}

@@ -1,6 +1,6 @@
 import { type KeyboardEvent, type RefObject, useEffect, useMemo, useRef, useState } from "react";
-import { askPose, choose, move, openFinding } from "../api/actions";
-import { isWithin, join } from "../api/pointer";
+import { askPose, choose, move, openNextOf } from "../api/actions";
+import { isWithin, join, thingOf } from "../api/pointer";
 import { getState, useAnswers, useStore, type View } from "../api/store";
 import type { Scene, StateReport } from "../api/types";
 import { useChanged } from "../panels/common/changed";
@@ -129,7 +129,11 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
         (s) => Math.hypot(s.markX - dot.x, s.markY - dot.y) <= kReach_px,
       );
       if (mark) {
-        openFinding(mark.place.findings[0]?.id ?? null);
+        openNextOf(mark.place.findings.map((f) => f.id));
+        return;
+      }
+      if (dot.y > floorY + 2) {
+        setMeasured(null);
         return;
       }
       const { face, spot } = faceAt(dot);
@@ -170,18 +174,20 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
       }),
   });
 
-  const loads = weighing && stateShown ? loadsOf(stateShown, scene, lens, arrangement) : [];
+  const loads =
+    weighing && stateShown && !measured ? loadsOf(stateShown, scene, lens, arrangement) : [];
   const chosenOutline = chosen && outlines.side.find((o) => o.part.path === chosen.path);
   const chosenEnd =
-    chosenOutline?.ends.find((e) => e.path === chosen?.end) ?? chosenOutline?.ends[0];
+    chosenOutline?.ends.find((e) => isWithin(chosen?.end ?? "", e.path)) ?? chosenOutline?.ends[0];
 
-  const toneOf = (o: Outline) => (changed.some((c) => isWithin(c, o.part.path)) ? "changed" : "");
+  const toneOf = ({ part: { path } }: Outline) =>
+    changed.some((c) => isWithin(c, path) && thingOf(c) === thingOf(path)) ? "changed" : "";
 
   return (
     // biome-ignore lint/a11y/useSemanticElements: a drawing is a group of its parts, not a fieldset.
     <svg
       ref={svg}
-      className="sheet-drawing"
+      className={`sheet-drawing${weighing ? "" : " quiet-masses"}`}
       role="group"
       aria-label="The truck from its left side, front to the left. Arrow keys go from part to part, Enter opens one."
       onKeyDown={(event) => walkParts(event, svg.current)}

@@ -83,7 +83,7 @@ export function makePart(part: Part, colours: Colours): SpacePart | null {
   const face = new MeshLambertMaterial({
     color: colours.steel,
     transparent: see,
-    opacity: see ? 0.55 : 1,
+    opacity: part.kind === "tyre" ? 0.45 : see ? 0.2 : 1,
     depthWrite: !see,
     polygonOffset: true,
     polygonOffsetFactor: 1,

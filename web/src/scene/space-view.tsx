@@ -1,6 +1,6 @@
 import { type KeyboardEvent, type RefObject, useEffect, useReducer, useRef } from "react";
-import { choose, move, openFinding } from "../api/actions";
-import { isWithin } from "../api/pointer";
+import { choose, move, openNextOf } from "../api/actions";
+import { isWithin, thingOf } from "../api/pointer";
 import { getState, useAnswers, useStore } from "../api/store";
 import { useChanged } from "../panels/common/changed";
 import { useDark } from "../panels/common/scheme";
@@ -87,7 +87,9 @@ export function SpaceView({ handle }: { handle: RefObject<SheetHandle | null> })
     redraw();
   }, [bodies, steer_rad]);
   useEffect(() => {
-    space.current?.setTones(chosen?.path ?? null, (path) => changed.some((c) => isWithin(c, path)));
+    space.current?.setTones(chosen?.path ?? null, (path) =>
+      changed.some((c) => isWithin(c, path) && thingOf(c) === thingOf(path)),
+    );
   }, [chosen, changed]);
   // biome-ignore lint/correctness/useExhaustiveDependencies: the colours follow the scheme.
   useEffect(() => {
@@ -110,7 +112,7 @@ export function SpaceView({ handle }: { handle: RefObject<SheetHandle | null> })
     tap: (dot) => {
       const mark = shown.find((s) => Math.hypot(s.markX - dot.x, s.markY - dot.y) <= kReach_px);
       if (mark) {
-        openFinding(mark.place.findings[0]?.id ?? null);
+        openNextOf(mark.place.findings.map((f) => f.id));
         return;
       }
       const part = space.current?.pick(dot);

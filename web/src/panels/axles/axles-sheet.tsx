@@ -2,6 +2,7 @@ import { choose, move } from "../../api/actions";
 import { join } from "../../api/pointer";
 import { setState, useAnswers, useStore } from "../../api/store";
 import type { ArticulationCase, AxleReport, Numeric, Seat } from "../../api/types";
+import { capital } from "../../format/text";
 import { Figures, Stacked } from "../common/figures";
 import { NumberRow } from "../common/number-row";
 import { Summary } from "../common/summary";
@@ -12,6 +13,7 @@ import { Fields } from "../fields/fields";
 import { MissingList } from "../front/missing";
 import { CurveChart } from "./curve";
 
+const kNothing: string[] = [];
 const kTops = ["axles", "tyres", "limits"];
 const kCollections: { key: string; title: string; shows: string[] }[] = [
   { key: "links", title: "Links", shows: [] },
@@ -25,7 +27,7 @@ const kCollections: { key: string; title: string; shows: string[] }[] = [
 
 /** Where the spring seats go and what each axle does through its travel. */
 export function AxlesSheet() {
-  const sentences = useAnswers((a) => a.report.summary.axles ?? []);
+  const sentences = useAnswers((a) => a.report.summary.axles ?? kNothing);
   const axles = useAnswers((a) => a.report.axles);
   const shown = useStore((s) => s.axle);
   const axle = axles.find((a) => a.id === shown) ?? axles[0];
@@ -135,15 +137,19 @@ function moveRoll(axle: string, x: number): void {
 }
 
 function Seats({ seats }: { seats: Seat[] }) {
+  // What the summary has said is not said again.
+  const told = useAnswers((a) => a.report.summary.axles ?? kNothing);
   return (
     <section className="seats" aria-label="Spring seats">
       <h3>Spring seats</h3>
       {seats.map((seat) => (
         <article key={seat.name} className="seat">
-          <h4>{seat.name}</h4>
-          <p className="seat-sentence">
-            <Stacked text={seat.sentence} />
-          </p>
+          <h4>{capital(seat.name)}</h4>
+          {!told.includes(seat.sentence) && (
+            <p className="seat-sentence">
+              <Stacked text={seat.sentence} />
+            </p>
+          )}
           <dl>
             <Fact name="Tack, seat to seat" value={seat.tack} large />
             <Fact name="Loaded" value={seat.loaded} />

@@ -4,7 +4,7 @@ import { isEstimate, piecesOf, splitUnit } from "../../format/text";
 /** A text with its fractions stacked; read aloud as it is written. */
 export function Stacked({ text }: { text: string }) {
   const pieces = piecesOf(text);
-  if (pieces.length === 1 && pieces[0]?.kind === "words") return <>{text}</>;
+  if (pieces.length === 1 && pieces[0]?.kind === "words") return <>{pieces[0].text}</>;
   return (
     <>
       <span className="sr-only">{text}</span>
@@ -16,7 +16,7 @@ export function Stacked({ text }: { text: string }) {
           ) : (
             <span key={key} className="mixed">
               {piece.whole}
-              <span className="fraction">
+              <span className={piece.whole === "" ? "fraction alone" : "fraction"}>
                 <span>{piece.over}</span>
                 <span>{piece.under}</span>
               </span>

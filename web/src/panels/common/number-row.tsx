@@ -104,7 +104,8 @@ export function Scale(props: {
   const value = props.value.si;
   const low = props.low?.si ?? null;
   const high = props.high?.si ?? null;
-  if (value === null || (low === null && high === null)) return <span className="scale empty" />;
+  if (value === null || (low === null && high === null))
+    return <span className="scale no-limits" />;
   const now = props.now?.si ?? null;
   const spots = [value, low, high, now].filter((s) => s !== null);
   // With one limit the scale starts at nothing, so that the share of it can be seen.

@@ -1,30 +1,30 @@
 import { useEffect, useRef } from "react";
-import { openFinding } from "../../api/actions";
-import { at, isWithin, join, keysOf, thingOf } from "../../api/pointer";
-import { setState, useAnswers, useStore } from "../../api/store";
+import { edit, openFinding, pointAt } from "../../api/actions";
+import { at, isWithin, join, keysOf, parentOf, thingOf } from "../../api/pointer";
+import { type Chosen, setState, useAnswers, useStore } from "../../api/store";
 import type { Path } from "../../api/types";
-import { wordsOf } from "../../format/text";
+import { capital, wordsOf } from "../../format/text";
 import { Stacked } from "../common/figures";
 import { Mark } from "../common/mark";
 import { scrollToTop } from "../common/scroll";
 import { Fields } from "./fields";
-import { membersOf } from "./schema";
+import { kindAt, membersOf } from "./schema";
 
 /** What the shop calls a thing: its label, else its id. */
 export function useNameOf(path: Path): string {
   const label = useAnswers((a) => at(a.document, join(path, "label")));
   return typeof label === "string" && label !== ""
-    ? label.charAt(0).toUpperCase() + label.slice(1)
+    ? capital(label)
     : wordsOf(keysOf(path).at(-1) ?? "Build");
 }
 
 /** The thing that was tapped, its findings and its fields, on top of the sheet. */
 export function ChosenCard() {
   const chosen = useStore((s) => s.chosen);
-  return chosen ? <Card key={chosen.path} path={chosen.path} end={chosen.end} /> : null;
+  return chosen ? <Card key={thingOf(chosen.path)} {...chosen} /> : null;
 }
 
-function Card({ path, end }: { path: Path; end: Path | null }) {
+function Card({ path, end, asked }: Chosen) {
   const thing = thingOf(path);
   const name = useNameOf(thing);
   const axle = useAnswers((a) =>
@@ -34,11 +34,16 @@ function Card({ path, end }: { path: Path; end: Path | null }) {
   const schema = useAnswers((a) => a.schema);
   const card = useRef<HTMLElement>(null);
   const about = findings.filter((f) => isWithin(f.path, thing) && f.verdict !== "good");
+  // The links, coils and so on of an axle have lines of their own further down.
   const collections = membersOf(schema, thing)
-    .filter((m) => m.kind.kind === "map")
+    .filter((m) => m.kind.kind === "map" && thing.startsWith("/axles/"))
     .map((m) => m.key);
 
+  const isEntry =
+    kindAt(schema, parentOf(thing))?.kind === "map" && !/^\/axles\/[^/]+$/.test(thing);
+
   // The card comes to the top of the sheet; the field that was pointed at takes the keyboard.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: once for each time it is asked for.
   useEffect(() => {
     if (!card.current) return;
     const field = [...card.current.querySelectorAll<HTMLElement>("[data-path]")].find(
@@ -46,10 +51,18 @@ function Card({ path, end }: { path: Path; end: Path | null }) {
     );
     scrollToTop(card.current);
     field?.focus({ preventScroll: true });
-  }, [path, end]);
+  }, [asked]);
 
   return (
-    <section className="chosen-card" aria-label={name} ref={card}>
+    <section
+      className="chosen-card"
+      aria-label={name}
+      ref={card}
+      onFocus={(event) => {
+        const field = event.target.dataset.path;
+        if (field) pointAt(parentOf(field));
+      }}
+    >
       <header>
         <h3>{name}</h3>
         {axle && <span className="of">{axle.label}</span>}
@@ -71,6 +84,18 @@ function Card({ path, end }: { path: Path; end: Path | null }) {
       <div className="thing-fields">
         <Fields path={thing} without={collections} />
       </div>
+      {isEntry && (
+        <button
+          type="button"
+          className="quiet"
+          onClick={() => {
+            setState({ chosen: null });
+            edit([{ path: thing, remove: true }]);
+          }}
+        >
+          Take it out of the build
+        </button>
+      )}
     </section>
   );
 }

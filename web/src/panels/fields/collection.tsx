@@ -1,11 +1,12 @@
-import { memo } from "react";
-import { choose } from "../../api/actions";
+import { type FormEvent, memo, useId } from "react";
+import { choose, edit } from "../../api/actions";
 import { at, join } from "../../api/pointer";
 import { useAnswers, useStore } from "../../api/store";
 import type { Json, Path } from "../../api/types";
-import { isEstimate, wordsOf } from "../../format/text";
+import { capital, isEstimate, wordsOf } from "../../format/text";
 import { Stacked } from "../common/figures";
-import { knownOf } from "./known";
+import { idFrom, knownOf } from "./known";
+import { requiredAt } from "./schema";
 
 interface CollectionProps {
   /** Of a map of things by id, such as the links of an axle. */
@@ -19,16 +20,48 @@ interface CollectionProps {
 export function Collection({ path, title, shows }: CollectionProps) {
   const things = useAnswers((a) => at(a.document, path));
   const ids = typeof things === "object" && things !== null ? Object.keys(things) : [];
-  if (ids.length === 0) return null;
   return (
     <section className="collection" aria-label={title}>
       <h4>{title}</h4>
-      <ul>
-        {ids.map((id) => (
-          <Line key={id} path={join(path, id)} id={id} shows={shows} />
-        ))}
-      </ul>
+      {ids.length > 0 && (
+        <ul>
+          {ids.map((id) => (
+            <Line key={id} path={join(path, id)} id={id} shows={shows} />
+          ))}
+        </ul>
+      )}
+      <AddOne path={path} title={title} taken={ids} />
     </section>
+  );
+}
+
+/** Puts another one in by its name; its fields open at once. */
+function AddOne({ path, title, taken }: { path: Path; title: string; taken: string[] }) {
+  const schema = useAnswers((a) => a.schema);
+  const id = useId();
+  const add = (event: FormEvent<HTMLFormElement>) => {
+    event.preventDefault();
+    const form = event.currentTarget;
+    const label = String(new FormData(form).get("name") ?? "").trim();
+    const key = idFrom(label, taken);
+    if (key === null) return;
+    const here = join(path, key);
+    edit([{ path: here, value: { label, ...requiredAt(schema, here) } }]);
+    choose(here);
+    form.reset();
+  };
+  return (
+    <form className="add-one" onSubmit={add}>
+      <label htmlFor={id} className="sr-only">{`Name of another one of: ${title}`}</label>
+      <input
+        id={id}
+        name="name"
+        type="text"
+        autoComplete="off"
+        placeholder="Another one: its name"
+      />
+      <button type="submit">Add</button>
+    </form>
   );
 }
 
@@ -40,7 +73,7 @@ const Line = memo(function Line({ path, id, shows }: { path: Path; id: string; s
   return (
     <li>
       <button type="button" className="line" aria-pressed={isChosen} onClick={() => choose(path)}>
-        <span className="line-name">{name.charAt(0).toUpperCase() + name.slice(1)}</span>
+        <span className="line-name">{capital(name)}</span>
         <span className="line-values">
           {shows.map((key) => (
             <Value key={key} value={at(thing, key.startsWith("/") ? key : `/${key}`)} />

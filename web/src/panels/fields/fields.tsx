@@ -3,7 +3,7 @@ import { edit } from "../../api/actions";
 import { at, isWithin, join } from "../../api/pointer";
 import { useAnswers, useStore } from "../../api/store";
 import type { Json, Path } from "../../api/types";
-import { wordsOf } from "../../format/text";
+import { capital, wordsOf } from "../../format/text";
 import { useChanged } from "../common/changed";
 import { knownOf } from "./known";
 import { QuantityField, Why } from "./quantity-field";
@@ -26,10 +26,12 @@ export function Fields({ path, without = [], depth = 2 }: FieldsProps) {
   const schema = useAnswers((a) => a.schema);
   const own: Placed[] = [];
   const groups: Placed[] = [];
+  const spread: Placed[] = [];
   for (const member of membersOf(schema, path)) {
     if (without.includes(member.key)) continue;
     const here = join(path, member.key);
-    if (member.kind.kind !== "thing") own.push({ path: here, member });
+    if (kSpread.includes(member.kind.kind)) spread.push({ path: here, member });
+    else if (member.kind.kind !== "thing") own.push({ path: here, member });
     // Where a thing is needs no heading of its own: its three numbers come first.
     else if (member.key === "at") {
       own.unshift(...membersOf(schema, here).map((m) => ({ path: join(here, m.key), member: m })));
@@ -49,7 +51,59 @@ export function Fields({ path, without = [], depth = 2 }: FieldsProps) {
       {isNumeric && fields}
       {depth > 0 && groups.map((one) => <Group key={one.path} {...one} depth={depth - 1} />)}
       {!isNumeric && fields}
+      {depth > 0 && spread.map((one) => <Several key={one.path} {...one} depth={depth - 1} />)}
     </>
+  );
+}
+
+const kSpread = ["list", "map", "references"];
+
+/** Several of a kind within a thing: a rail's points, the tanks' fills, who is aboard. */
+function Several({ path, member, depth }: Placed & { depth: number }) {
+  const given = useAnswers((a) => at(a.document, path));
+  if (member.kind.kind === "references") {
+    return <ReferencesField path={path} member={member} target={member.kind.target} />;
+  }
+  const keys = typeof given === "object" && given !== null ? Object.keys(given) : [];
+  return keys.map((key, i) => {
+    const name = member.kind.kind === "list" ? `${wordsOf(member.key)} ${i + 1}` : wordsOf(key);
+    return (
+      <section key={key} className="group several" aria-label={name}>
+        <h5>{name}</h5>
+        <Fields path={join(path, key)} depth={depth} />
+      </section>
+    );
+  });
+}
+
+/** Which of the build's things belong here, such as the loads that are aboard. */
+function ReferencesField({ path, member, target }: Placed & { target: string }) {
+  const given = useAnswers((a) => at(a.document, path));
+  const choices = useChoices(target);
+  const chosen = Array.isArray(given) ? given.map(String) : [];
+  const toggle = (id: string) =>
+    edit([
+      {
+        path,
+        value: chosen.includes(id) ? chosen.filter((c) => c !== id) : [...chosen, id],
+      },
+    ]);
+  return (
+    <fieldset className="references">
+      <legend>
+        {wordsOf(member.key)} <span className="doc">{member.doc}</span>
+      </legend>
+      {choices.map((choice) => (
+        <label key={choice.value} className="check">
+          <input
+            type="checkbox"
+            checked={chosen.includes(choice.value)}
+            onChange={() => toggle(choice.value)}
+          />
+          <span>{choice.text}</span>
+        </label>
+      ))}
+    </fieldset>
   );
 }
 
@@ -172,13 +226,20 @@ function ChoiceField(props: OneProps & { choices: { value: string | number; text
 
 function ReferenceField(props: OneProps & { target: string }) {
   const { target, ...one } = props;
+  return <ChoiceField {...one} choices={useChoices(target)} />;
+}
+
+/** The build's things of a kind, by what the shop calls them. Of the masses, those that can be left
+ * behind: the others are always aboard. */
+function useChoices(target: string): { value: string; text: string }[] {
   const things = useAnswers((a) => at(a.document, join("", target)));
   const ids = typeof things === "object" && things !== null ? Object.keys(things) : [];
-  const choices = ids.map((id) => {
-    const label = at(things, join("", id, "label"));
-    return { value: id, text: typeof label === "string" ? label : wordsOf(id) };
-  });
-  return <ChoiceField {...one} choices={choices} />;
+  return ids
+    .filter((id) => target !== "masses" || at(things, join("", id, "optional_load")) === true)
+    .map((id) => {
+      const label = at(things, join("", id, "label"));
+      return { value: id, text: typeof label === "string" ? capital(label) : wordsOf(id) };
+    });
 }
 
 function TextField({ path, label, doc, value }: OneProps) {

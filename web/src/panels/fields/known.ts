@@ -29,3 +29,17 @@ export function knownOf(value: Json | undefined): Known {
   }
   return { ...none, text: String(value) };
 }
+
+/** An id for a thing of this name: "Spare wheel" is "spare_wheel". Null: the name has no letter. */
+export function idFrom(name: string, taken: readonly string[]): string | null {
+  const plain = name
+    .toLowerCase()
+    .replaceAll(/[^a-z0-9]+/g, "_")
+    .replaceAll(/^[^a-z]+|_+$/g, "")
+    .slice(0, 36);
+  if (plain === "") return null;
+  for (let n = 1; ; n++) {
+    const id = n === 1 ? plain : `${plain}_${n}`;
+    if (!taken.includes(id)) return id;
+  }
+}

@@ -120,3 +120,15 @@ export function membersOf(schema: Json, path: Path): Member[] {
     return own ? [{ key, doc, kind: own }] : [];
   });
 }
+
+/** What a new thing at a path can't do without: the first of the words it must choose from. */
+export function requiredAt(schema: Json, path: Path): { [key: string]: Json } {
+  const kind = kindAt(schema, path);
+  const required =
+    kind?.kind === "thing" && Array.isArray(kind.node.required) ? kind.node.required : [];
+  return Object.fromEntries(
+    membersOf(schema, path).flatMap((m) =>
+      required.includes(m.key) && m.kind.kind === "word" ? [[m.key, m.kind.choices[0] ?? ""]] : [],
+    ),
+  );
+}

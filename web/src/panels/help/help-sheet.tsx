@@ -43,6 +43,7 @@ export function HelpSheet() {
             <li>
               Drag along the floor line: measures. Points of the truck hold the end of the tape.
             </li>
+            <li>Pull the two lines at the picture's lower right: more picture or more sheet.</li>
             <li>
               Two fingers or the wheel: larger and smaller. Drag beside the truck: moves the sheet.
             </li>

@@ -11,6 +11,7 @@ import { Collection } from "../fields/collection";
 import { Fields } from "../fields/fields";
 import { MissingList } from "../front/missing";
 
+const kNothing: string[] = [];
 const kTops = [
   "masses",
   "load_states",
@@ -25,7 +26,7 @@ const kTops = [
 
 /** What the truck weighs, where the weight sits, and what each axle and tyre carries. */
 export function WeighSheet() {
-  const sentences = useAnswers((a) => a.report.summary.weigh ?? []);
+  const sentences = useAnswers((a) => a.report.summary.weigh ?? kNothing);
   const states = useAnswers((a) => a.report.states);
   const state = useStateShown();
   return (
