@@ -1,219 +1,22 @@
 #pragma once
 
-#include <algorithm>
-#include <array>
-#include <span>
 #include <string_view>
 
+#include "build/rules.h"
 #include "build/types.h"
+#include "build/words.h"
 
 /// The build file's one description. A visitor walks it to read a file, to publish the JSON Schema
 /// and to lay out a form, so that these three can't disagree.
 ///
 /// A visitor has these members, each called once per key, in the order a form shows them:
-///   field(key, member, doc [, rule])     quantities, text, flags, enums, nested things, maps,
-///   lists;
-///                                        a rule is one of Bounds, Allowed, KeysOf, Required
-///   reference(key, member, target, doc)  a Reference, or a list of them; `target` is the top-level
-///   key
-///                                        of the map it points into
+/// - `field(key, member, doc [, rule])`: quantities, text, flags, enums, nested things, maps,
+/// lists.
+///   A rule is one of `Bounds`, `Allowed`, `KeysOf`, `Required` (build/rules.h).
+/// - `reference(key, member, target, doc)`: a Reference, or a list of them; `target` is the
+/// top-level
+///   key of the map it points into.
 namespace rig::build {
-
-/// The key may not be left out: there is no "unknown" for it and no harmless default.
-struct Required {};
-
-/// The whole numbers that are allowed.
-struct Allowed {
-  std::span<const int> values;
-  bool required = false;  ///< As `Required`.
-};
-
-/// A map whose keys are themselves ids of the top-level map `target`.
-struct KeysOf {
-  std::string_view target;
-};
-
-/// Closed interval a quantity must lie in, SI.
-struct Bounds {
-  double min = -std::numeric_limits<double>::infinity();
-  double max = std::numeric_limits<double>::infinity();
-  bool above_min = false;  ///< The lower end itself is not allowed.
-};
-
-inline constexpr Bounds kPositive{.min = 0, .above_min = true};
-inline constexpr Bounds kNotNegative{.min = 0};
-inline constexpr Bounds kFraction{.min = 0, .max = 1};
-/// No part of a truck is 50 m from its datum: a slipped unit is caught here.
-inline constexpr Bounds kOnTruck{.min = -50, .max = 50};
-inline constexpr Bounds kTilt{.min = -1.2, .max = 1.2};
-/// Of anti-squat and anti-dive; "60" for "60 %" is caught here.
-inline constexpr Bounds kAnti{.min = -10, .max = 10};
-
-inline constexpr std::array kVersions{1};
-inline constexpr std::array kFractionsOfInch{8, 16, 32, 64};
-inline constexpr std::array kLeafCounts{1,  2,  3,  4,  5,  6,  7,  8,  9,  10,
-                                        11, 12, 13, 14, 15, 16, 17, 18, 19, 20};
-
-/// The sizes between which a value that is not zero can belong to a truck, SI. They hold besides
-/// the bounds of the key, so that no value can overflow what is computed from it.
-struct Scale {
-  double least;
-  double most;
-};
-inline constexpr Scale scale_of(units::Dimension dimension) {
-  switch (dimension) {
-    case units::Dimension::kLength:
-      return {1e-6, 50};
-    case units::Dimension::kMass:
-      return {1e-6, 1e6};
-    case units::Dimension::kForce:
-      return {1e-6, 1e8};
-    case units::Dimension::kAngle:
-      return {1e-9, 7};
-    case units::Dimension::kStiffness:
-      return {1e-3, 1e10};
-    case units::Dimension::kDamping:
-      return {1e-3, 1e9};
-    case units::Dimension::kTorque:
-      return {1e-6, 1e8};
-    case units::Dimension::kAngularStiffness:
-      return {1e-6, 1e12};
-    case units::Dimension::kVolume:
-      return {1e-9, 1e3};
-    case units::Dimension::kDensity:
-      return {1e-2, 25e3};
-    case units::Dimension::kPressure:
-      return {1e-3, 1e12};
-    case units::Dimension::kSpeed:
-      return {1e-6, 1e3};
-    case units::Dimension::kRatio:
-      return {1e-9, 100};
-  }
-  return {};
-}
-
-/// What a key allows, the scale of its dimension included. Where nothing negative is allowed, a
-/// value that is not zero must also be at least the scale's least.
-inline constexpr Bounds bounds_of(units::Dimension dimension, const Bounds& key = {}) {
-  const Scale scale = scale_of(dimension);
-  return {.min = std::max(key.min, -scale.most),
-          .max = std::min(key.max, scale.most),
-          .above_min = key.above_min};
-}
-inline constexpr bool is_within(double si, units::Dimension dimension, const Bounds& key = {}) {
-  const Bounds bounds = bounds_of(dimension, key);
-  if (!(si >= bounds.min && si <= bounds.max)) return false;
-  if (bounds.min < 0) return true;
-  return si >= std::max(bounds.min, scale_of(dimension).least) || (si == 0 && !bounds.above_min);
-}
-
-/// The kinds of thing in the file, as the schema and messages call them.
-template <typename T>
-inline constexpr std::string_view kStructName{};
-template <>
-inline constexpr std::string_view kStructName<Point> = "point";
-template <>
-inline constexpr std::string_view kStructName<Bushing> = "bushing";
-template <>
-inline constexpr std::string_view kStructName<JointEnd> = "joint_end";
-template <>
-inline constexpr std::string_view kStructName<Tube> = "tube";
-template <>
-inline constexpr std::string_view kStructName<Link> = "link";
-template <>
-inline constexpr std::string_view kStructName<Arm> = "arm";
-template <>
-inline constexpr std::string_view kStructName<Coil> = "coil";
-template <>
-inline constexpr std::string_view kStructName<CoilWire> = "coil_wire";
-template <>
-inline constexpr std::string_view kStructName<Leaves> = "leaves";
-template <>
-inline constexpr std::string_view kStructName<LeafPack> = "leaf_pack";
-template <>
-inline constexpr std::string_view kStructName<BumpStop> = "bump_stop";
-template <>
-inline constexpr std::string_view kStructName<Damper> = "damper";
-template <>
-inline constexpr std::string_view kStructName<AntiRollBar> = "anti_roll_bar";
-template <>
-inline constexpr std::string_view kStructName<Axle> = "axle";
-template <>
-inline constexpr std::string_view kStructName<Tyre> = "tyre";
-template <>
-inline constexpr std::string_view kStructName<Fluid> = "fluid";
-template <>
-inline constexpr std::string_view kStructName<Size> = "size";
-template <>
-inline constexpr std::string_view kStructName<MassItem> = "mass_item";
-template <>
-inline constexpr std::string_view kStructName<Fill> = "fill";
-template <>
-inline constexpr std::string_view kStructName<Trailer> = "trailer";
-template <>
-inline constexpr std::string_view kStructName<LoadState> = "load_state";
-template <>
-inline constexpr std::string_view kStructName<CornerWeighing> = "corner_weighing";
-template <>
-inline constexpr std::string_view kStructName<LiftedWeighing> = "lifted_weighing";
-template <>
-inline constexpr std::string_view kStructName<Hitch> = "hitch";
-template <>
-inline constexpr std::string_view kStructName<Ratings> = "ratings";
-template <>
-inline constexpr std::string_view kStructName<Rail> = "rail";
-template <>
-inline constexpr std::string_view kStructName<Frame> = "frame";
-template <>
-inline constexpr std::string_view kStructName<Limits> = "limits";
-template <>
-inline constexpr std::string_view kStructName<Units> = "units";
-template <>
-inline constexpr std::string_view kStructName<Build> = "build";
-
-template <typename E>
-struct EnumName {
-  E value;
-  std::string_view name;
-};
-
-template <typename E>
-EnumName(E, std::string_view) -> EnumName<E>;
-
-/// The words of an enum in the file; specialised as an array of EnumName.
-template <typename E>
-inline constexpr std::array<EnumName<E>, 0> kNames{};
-template <>
-inline constexpr std::array kNames<From>{
-    EnumName{From::kDesign, "design"}, EnumName{From::kTape, "tape"},
-    EnumName{From::kScale, "scale"}, EnumName{From::kCatalogue, "catalogue"},
-    EnumName{From::kEstimate, "estimate"}};
-template <>
-inline constexpr std::array kNames<Axis>{EnumName{Axis::kLengthwise, "lengthwise"},
-                                         EnumName{Axis::kCrosswise, "crosswise"},
-                                         EnumName{Axis::kUpright, "upright"}};
-template <>
-inline constexpr std::array kNames<LinkRole>{EnumName{LinkRole::kLower, "lower"},
-                                             EnumName{LinkRole::kUpper, "upper"},
-                                             EnumName{LinkRole::kTrackBar, "track_bar"}};
-template <>
-inline constexpr std::array kNames<CoilEnds>{EnumName{CoilEnds::kSquaredGround, "squared_ground"},
-                                             EnumName{CoilEnds::kSquared, "squared"},
-                                             EnumName{CoilEnds::kPlain, "plain"}};
-template <>
-inline constexpr std::array kNames<ArmKind>{EnumName{ArmKind::kAArm, "a_arm"},
-                                            EnumName{ArmKind::kRadiusArm, "radius_arm"}};
-template <>
-inline constexpr std::array kNames<End>{EnumName{End::kFront, "front"},
-                                        EnumName{End::kRear, "rear"}};
-template <>
-inline constexpr std::array kNames<Liquid>{
-    EnumName{Liquid::kGasoline, "gasoline"}, EnumName{Liquid::kDiesel, "diesel"},
-    EnumName{Liquid::kWater, "water"},       EnumName{Liquid::kEngineOil, "engine_oil"},
-    EnumName{Liquid::kCoolant, "coolant"},   EnumName{Liquid::kOther, "other"}};
-template <>
-inline constexpr std::array kNames<Shape>{EnumName{Shape::kBox, "box"},
-                                          EnumName{Shape::kCylinder, "cylinder"}};
 
 template <typename V>
 void describe(V& v, Point& x) {

@@ -17,7 +17,7 @@ class Editor {
 
   Diagnostics apply(Node& root) {
     const auto steps = split_pointer(edit_.path);
-    if (!steps || steps->empty()) {
+    if (!steps || steps->empty() || steps->size() > kDeepest) {
       report("is not the pointer of a value in the file", "such as /masses/winch/mass");
     } else if (edit_.json.empty()) {
       remove(root, *steps);

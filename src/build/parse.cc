@@ -9,9 +9,6 @@
 namespace rig::build {
 namespace {
 
-/// Deeper than any build file goes (nine), and shallow enough for every stack.
-constexpr std::size_t kDeepest = 64;
-
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_'; }
 

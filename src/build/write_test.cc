@@ -155,6 +155,9 @@ TEST(EditBuild, RefusesAnEditThatLeadsNowhere) {
   EXPECT_EQ(refused("", "{}"), "build.bad_edit ");
   EXPECT_EQ(refused("name", "1"), "build.bad_edit name");
   EXPECT_EQ(refused("/a~2", "1"), "build.bad_edit /a~2");
+  std::string deep;
+  for (int i = 0; i < 1000000; ++i) deep += "/a";
+  EXPECT_EQ(refused(deep, "1"), "build.bad_edit " + deep);
   EXPECT_EQ(refused("/name/x", "1"), "build.bad_edit /name/x");
   EXPECT_EQ(refused("/frame/rail/points/3", "{}"), "build.bad_edit /frame/rail/points/3");
   EXPECT_EQ(refused("/frame/rail/points/01", "{}"), "build.bad_edit /frame/rail/points/01");

@@ -1,0 +1,119 @@
+#pragma once
+
+#include <array>
+#include <string_view>
+
+#include "build/types.h"
+
+/// The words of the build file: names of the kinds of thing in it, and of the values of its enums.
+namespace rig::build {
+
+/// The kinds of thing in the file, as the schema and messages call them.
+template <typename T>
+inline constexpr std::string_view kStructName{};
+template <>
+inline constexpr std::string_view kStructName<Point> = "point";
+template <>
+inline constexpr std::string_view kStructName<Bushing> = "bushing";
+template <>
+inline constexpr std::string_view kStructName<JointEnd> = "joint_end";
+template <>
+inline constexpr std::string_view kStructName<Tube> = "tube";
+template <>
+inline constexpr std::string_view kStructName<Link> = "link";
+template <>
+inline constexpr std::string_view kStructName<Arm> = "arm";
+template <>
+inline constexpr std::string_view kStructName<Coil> = "coil";
+template <>
+inline constexpr std::string_view kStructName<CoilWire> = "coil_wire";
+template <>
+inline constexpr std::string_view kStructName<Leaves> = "leaves";
+template <>
+inline constexpr std::string_view kStructName<LeafPack> = "leaf_pack";
+template <>
+inline constexpr std::string_view kStructName<BumpStop> = "bump_stop";
+template <>
+inline constexpr std::string_view kStructName<Damper> = "damper";
+template <>
+inline constexpr std::string_view kStructName<AntiRollBar> = "anti_roll_bar";
+template <>
+inline constexpr std::string_view kStructName<Axle> = "axle";
+template <>
+inline constexpr std::string_view kStructName<Tyre> = "tyre";
+template <>
+inline constexpr std::string_view kStructName<Fluid> = "fluid";
+template <>
+inline constexpr std::string_view kStructName<Size> = "size";
+template <>
+inline constexpr std::string_view kStructName<MassItem> = "mass_item";
+template <>
+inline constexpr std::string_view kStructName<Fill> = "fill";
+template <>
+inline constexpr std::string_view kStructName<Trailer> = "trailer";
+template <>
+inline constexpr std::string_view kStructName<LoadState> = "load_state";
+template <>
+inline constexpr std::string_view kStructName<CornerWeighing> = "corner_weighing";
+template <>
+inline constexpr std::string_view kStructName<LiftedWeighing> = "lifted_weighing";
+template <>
+inline constexpr std::string_view kStructName<Hitch> = "hitch";
+template <>
+inline constexpr std::string_view kStructName<Ratings> = "ratings";
+template <>
+inline constexpr std::string_view kStructName<Rail> = "rail";
+template <>
+inline constexpr std::string_view kStructName<Frame> = "frame";
+template <>
+inline constexpr std::string_view kStructName<Limits> = "limits";
+template <>
+inline constexpr std::string_view kStructName<Units> = "units";
+template <>
+inline constexpr std::string_view kStructName<Build> = "build";
+
+template <typename E>
+struct EnumName {
+  E value;
+  std::string_view name;
+};
+
+template <typename E>
+EnumName(E, std::string_view) -> EnumName<E>;
+
+/// The words of an enum in the file; specialised as an array of EnumName.
+template <typename E>
+inline constexpr std::array<EnumName<E>, 0> kNames{};
+template <>
+inline constexpr std::array kNames<From>{
+    EnumName{From::kDesign, "design"}, EnumName{From::kTape, "tape"},
+    EnumName{From::kScale, "scale"}, EnumName{From::kCatalogue, "catalogue"},
+    EnumName{From::kEstimate, "estimate"}};
+template <>
+inline constexpr std::array kNames<Axis>{EnumName{Axis::kLengthwise, "lengthwise"},
+                                         EnumName{Axis::kCrosswise, "crosswise"},
+                                         EnumName{Axis::kUpright, "upright"}};
+template <>
+inline constexpr std::array kNames<LinkRole>{EnumName{LinkRole::kLower, "lower"},
+                                             EnumName{LinkRole::kUpper, "upper"},
+                                             EnumName{LinkRole::kTrackBar, "track_bar"}};
+template <>
+inline constexpr std::array kNames<CoilEnds>{EnumName{CoilEnds::kSquaredGround, "squared_ground"},
+                                             EnumName{CoilEnds::kSquared, "squared"},
+                                             EnumName{CoilEnds::kPlain, "plain"}};
+template <>
+inline constexpr std::array kNames<ArmKind>{EnumName{ArmKind::kAArm, "a_arm"},
+                                            EnumName{ArmKind::kRadiusArm, "radius_arm"}};
+template <>
+inline constexpr std::array kNames<End>{EnumName{End::kFront, "front"},
+                                        EnumName{End::kRear, "rear"}};
+template <>
+inline constexpr std::array kNames<Liquid>{
+    EnumName{Liquid::kGasoline, "gasoline"}, EnumName{Liquid::kDiesel, "diesel"},
+    EnumName{Liquid::kWater, "water"},       EnumName{Liquid::kEngineOil, "engine_oil"},
+    EnumName{Liquid::kCoolant, "coolant"},   EnumName{Liquid::kOther, "other"}};
+template <>
+inline constexpr std::array kNames<Shape>{EnumName{Shape::kBox, "box"},
+                                          EnumName{Shape::kCylinder, "cylinder"}};
+
+}  // namespace rig::build
