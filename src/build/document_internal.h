@@ -12,7 +12,7 @@
 /// place in the text, so that a fault can be pointed at and nothing is rewritten by saving.
 namespace rig::build {
 
-/// Deeper than any build file goes (nine), and shallow enough for every stack.
+/// Deeper than any build file goes (eight), and shallow enough for every stack.
 inline constexpr std::size_t kDeepest = 64;
 
 enum class Kind { kNull, kBoolean, kNumber, kString, kArray, kObject };

@@ -93,7 +93,7 @@ class Parser {
     if (c == '{' || c == '[') {
       if (scanner_.depth() >= kDeepest) {
         scanner_.fault(node.at, fmt::format("brackets are nested {} deep", kDeepest + 1),
-                       "a build file needs no more than nine", "build.too_deep");
+                       "a build file needs no more than eight", "build.too_deep");
         return false;
       }
       const bool read = c == '{' ? read_object(node) : read_array(node);

@@ -31,7 +31,7 @@ struct ReadBuild {
 Result<ReadBuild> read_build(std::string_view text);
 
 /// Writes the document back in its own order, every value in its own writing. Indented by two, ends
-/// with a newline; a list or group that stood on one line stays on one while it fits in 120
+/// with a newline; a list or group that stood on one line stays on one while it fits in 140
 /// columns.
 std::string write_build(const Document& document);
 
