@@ -9,8 +9,9 @@
 namespace rig::suspension {
 namespace {
 
-/// Shear stress that set-removed spring wire stands, as a share of its tensile strength. [Shigley]
-/// Table 10-6, upper end for hardened and tempered steel (from memory).
+/// Shear stress (with the shear-only factor) that spring wire stands after its set was taken out,
+/// as a share of its tensile strength. [Shigley] Table 10-6, upper end for hardened and tempered
+/// steel (from memory).
 constexpr double kGreatestShareOfStrength = 0.75;
 
 constexpr const char* kCoilUse = "how it sits";
@@ -76,7 +77,7 @@ std::vector<std::string> find_length_cautions(const CoilWire& wire, double rate_
         "It is {:.3g} mean diameters long; over {:.3g} it can bow out between flat seats.",
         free_m / wire.mean_diameter_m, limit_m / wire.mean_diameter_m));
   }
-  const double factor = calc_coil_stress_factors(calc_coil_index(wire)).bergstrasser;
+  const double factor = calc_coil_stress_factors(calc_coil_index(wire)).shear_only;
   const double stress_Pa = calc_coil_stress_Pa(wire, rate_N_per_m * (free_m - solid_m), factor);
   const double share =
       stress_Pa / calc_wire_strength_Pa(WireSteel::kChromeSilicon, wire.diameter_m);
