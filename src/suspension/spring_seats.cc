@@ -7,8 +7,23 @@
 namespace rig::suspension {
 namespace {
 
-constexpr int kMaxRounds = 40;
-constexpr double kSeatAccuracy_m = 1e-7;
+/// The truck with every coil a rigid bar of its drawn length: what the bars then push is what the
+/// coils have to carry for it to sit as drawn.
+TruckModel with_rigid_coils(TruckModel truck) {
+  for (AxleModel& axle : truck.axles) {
+    for (const CoilSpring& coil : axle.coils) {
+      axle.bars.push_back({.name = coil.name,
+                           .path = coil.path,
+                           .p_VP = coil.p_VP,
+                           .p_AQ = coil.p_AQ,
+                           .length_m = coil.drawn_length_m});
+    }
+    axle.coils.clear();
+    const auto bars = static_cast<Eigen::Index>(axle.bars.size());
+    axle.compliance_m_per_N.conservativeResizeLike(Eigen::MatrixXd::Zero(bars, bars));
+  }
+  return truck;
+}
 
 }  // namespace
 
@@ -28,39 +43,34 @@ SpringSeat calc_spring_seat(const CoilSpring& coil, double load_N, double lift_m
 }
 
 Result<SeatSolution> solve_spring_seats(const TruckModel& truck, const Ground& ground) {
+  const auto held = settle(with_rigid_coils(truck), ground);
+  if (!held) return Failure{held.error()};
+
   TruckModel moved = truck;
-  std::optional<Settled> last;
   SeatSolution solution;
-  for (int round = 0; round < kMaxRounds; ++round) {
-    auto settled = settle(moved, ground, last);
-    if (!settled) return Failure{settled.error()};
-    double largest_move = 0;
-    solution.coil_loads_N.clear();
-    for (std::size_t a = 0; a < moved.axles.size(); ++a) {
-      solution.coil_loads_N.push_back(settled->axles[a].coil_forces_N);
-      for (std::size_t c = 0; c < moved.axles[a].coils.size(); ++c) {
-        const CoilSpring& drawn = truck.axles[a].coils[c];
-        CoilSpring& coil = moved.axles[a].coils[c];
-        const double load_N = settled->axles[a].coil_forces_N[c];
-        const double length = drawn.free_length_m - load_N / drawn.rate_N_per_m;
-        const Vec3 lower_V = truck.axles[a].p_VC + drawn.p_AQ;
-        const Vec3 upper_V = lower_V + (drawn.p_VP - lower_V).normalized() * length;
-        largest_move = std::max(largest_move, (upper_V - coil.p_VP).norm());
-        coil.p_VP = upper_V;
-      }
+  for (std::size_t a = 0; a < moved.axles.size(); ++a) {
+    AxleModel& axle = moved.axles[a];
+    std::vector<double> loads_N;
+    for (std::size_t c = 0; c < axle.coils.size(); ++c) {
+      CoilSpring& coil = axle.coils[c];
+      loads_N.push_back(-held->axles[a].bar_forces_N[axle.bars.size() + c]);
+      const Vec3 lower_V = axle.p_VC + coil.p_AQ;
+      const double length_m = coil.free_length_m - loads_N.back() / coil.rate_N_per_m;
+      coil.p_VP = lower_V + (coil.p_VP - lower_V).normalized() * length_m;
     }
-    last = std::move(*settled);
-    if (largest_move < kSeatAccuracy_m) break;
+    solution.coil_loads_N.push_back(std::move(loads_N));
   }
+  auto settled = settle(moved, ground);
+  if (!settled) return Failure{settled.error()};
   for (std::size_t a = 0; a < moved.axles.size(); ++a) {
     for (std::size_t c = 0; c < moved.axles[a].coils.size(); ++c) {
       const CoilSpring& coil = moved.axles[a].coils[c];
-      const double wanted = (coil.p_VP - truck.axles[a].p_VC - coil.p_AQ).norm();
-      const double length = last->axles[a].coil_lengths_m[c];
-      solution.height_error_m = std::max(solution.height_error_m, std::abs(wanted - length));
+      const double wanted_m = (coil.p_VP - moved.axles[a].p_VC - coil.p_AQ).norm();
+      solution.height_error_m = std::max(solution.height_error_m,
+                                         std::abs(settled->axles[a].coil_lengths_m[c] - wanted_m));
     }
   }
-  solution.settled = std::move(*last);
+  solution.settled = std::move(*settled);
   return solution;
 }
 

@@ -33,8 +33,9 @@ struct SeatSolution {
   double height_error_m = 0;  ///< Greatest left at a coil: 0 unless leaf springs decide.
 };
 
-/// Moves the upper seats along their coils until each coil has its drawn length under load,
-/// settling the truck each time; axles on leaf springs sit where their springs put them.
+/// Holds every coil rigid at its drawn length for the loads they must carry, moves the upper seats
+/// along the coils to suit, and settles the truck on them. Axles on leaf springs sit where their
+/// springs put them.
 /// @errors those of `settle`.
 Result<SeatSolution> solve_spring_seats(const TruckModel& truck, const Ground& ground);
 
