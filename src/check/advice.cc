@@ -143,7 +143,7 @@ class Search {
     const auto guesses = rank_moves();
     for (std::size_t i = 0; i < std::min(kRefined, guesses.size()); ++i) {
       const Guess& guess = guesses[i];
-      if (best && best->cures && !best->harms &&
+      if (best && best->cures && !best->harmed &&
           std::abs(guess.amount_m) > kHopeless * std::abs(best->amount_m)) {
         break;
       }
@@ -228,13 +228,15 @@ class Search {
       advice.cures = outside(advice.value, bands_[number_]) == 0;
       for (std::size_t i = 0; i < numbers.size(); ++i) {
         if (i == number_) continue;
-        advice.harms = advice.harms || is_worse(numbers[i], start_[i], bands_[i]);
+        if (advice.harmed || !is_worse(numbers[i], start_[i], bands_[i])) continue;
+        advice.harmed = i;
+        advice.harmed_value = numbers[i];
       }
       if (advice.cures) return advice;
       if (!nearest) nearest = advice;
     }
     if (!nearest ||
-        outside(nearest->value, bands_.front()) >= outside(start_.front(), bands_.front())) {
+        outside(nearest->value, bands_[number_]) >= outside(start_[number_], bands_[number_])) {
       return std::nullopt;
     }
     return nearest;
@@ -242,7 +244,7 @@ class Search {
 
   bool better(const Advice& a, const Advice& b) const {
     if (a.cures != b.cures) return a.cures;
-    if (a.harms != b.harms) return b.harms;
+    if (a.harmed.has_value() != b.harmed.has_value()) return b.harmed.has_value();
     if (a.cures) return std::abs(a.amount_m) < std::abs(b.amount_m);
     return outside(a.value, bands_[number_]) < outside(b.value, bands_[number_]);
   }

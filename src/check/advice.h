@@ -71,8 +71,10 @@ struct Advice {
   double amount_m = 0;  ///< Along the way; rounded to the build's fraction.
   double value = 0;     ///< Of the number to cure, then.
   bool cures = false;   ///< It is then within its band; else this is only as far as moves go.
-  bool harms = false;   ///< Another number then leaves its band, or goes further out of it.
-  std::string words;    ///< "Move the axle end of the upper link 3/4 in down".
+  /// Another number that then leaves its band or goes further out of it, and what it is then.
+  std::optional<std::size_t> harmed;
+  double harmed_value = 0;
+  std::string words;  ///< "Move the axle end of the upper link 3/4 in down".
 };
 
 /// A move past this is another design, m (4 in).

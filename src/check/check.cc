@@ -15,16 +15,31 @@ void append(Diagnostics& to, const Diagnostics& from) {
   to.insert(to.end(), from.begin(), from.end());
 }
 
-/// Each once, in the order met.
-template <typename T, typename Same>
-void keep_first(std::vector<T>& things, Same same) {
-  std::vector<T> kept;
-  for (auto& thing : things) {
-    if (std::none_of(kept.begin(), kept.end(), [&](const T& k) { return same(k, thing); })) {
-      kept.push_back(std::move(thing));
+/// One entry per place; what needs it is told together.
+void merge(std::vector<Missing>& missing) {
+  std::vector<Missing> kept;
+  for (auto& entry : missing) {
+    const auto same = std::find_if(kept.begin(), kept.end(),
+                                   [&](const Missing& k) { return k.path == entry.path; });
+    if (same == kept.end()) {
+      kept.push_back(std::move(entry));
+    } else if (same->needed.find(entry.needed) == std::string::npos) {
+      same->needed += "; " + entry.needed;
     }
   }
-  things = std::move(kept);
+  missing = std::move(kept);
+}
+
+void drop_repeats(Diagnostics& diagnostics) {
+  Diagnostics kept;
+  for (auto& diagnostic : diagnostics) {
+    const bool known = std::any_of(kept.begin(), kept.end(), [&](const Diagnostic& k) {
+      return k.code == diagnostic.code && k.path == diagnostic.path &&
+             k.message == diagnostic.message;
+    });
+    if (!known) kept.push_back(std::move(diagnostic));
+  }
+  diagnostics = std::move(kept);
 }
 
 Axles model_axles(const build::Build& build, Report& report) {
@@ -158,12 +173,8 @@ Report check(const build::Build& build) {
   add_findings(build, print, report);
   for (auto& axle : report.axles) add_rows_and_curves(build, print, axle);
   add_summaries(build, print, report);
-  keep_first(report.missing, [](const Missing& a, const Missing& b) {
-    return a.path == b.path && a.what == b.what;
-  });
-  keep_first(report.diagnostics, [](const Diagnostic& a, const Diagnostic& b) {
-    return a.code == b.code && a.path == b.path && a.message == b.message;
-  });
+  merge(report.missing);
+  drop_repeats(report.diagnostics);
   return report;
 }
 

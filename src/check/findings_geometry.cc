@@ -224,20 +224,44 @@ class AxleFindings {
     }
     finding.path = coordinate_path(entry_, found->move);
     const std::string then = print_.text(found->value, dimension);
-    finding.advice = found->cures
-                         ? fmt::format("{}: that makes it {}{}.", found->words, then,
-                                       found->harms ? ", but takes another of this axle's numbers "
-                                                      "further from its limit"
-                                                    : "")
-                         : fmt::format(
-                               "{}: that only brings it to {}, so it needs more than one bracket "
-                               "moved.",
-                               found->words, then);
+    if (found->cures) {
+      finding.advice = fmt::format("{}: that makes it {}", found->words, then);
+    } else {
+      finding.advice =
+          fmt::format("{}: that only brings it to {}, so it needs more than one bracket moved",
+                      found->words, then);
+    }
+    if (found->harmed) {
+      finding.advice +=
+          fmt::format("; but {} is then {}", number_words(*found->harmed),
+                      print_.text(found->harmed_value, number_dimension(*found->harmed)));
+    }
+    finding.advice += ".";
     finding.working.push_back(
         {.formula = "move = (limit - value) / (d value / d move), solved again",
          .with_values = fmt::format("{} gives {}", found->words, then),
          .source = "sensitivity of the solved poses, tried out",
          .input_paths = {finding.path}});
+  }
+
+  std::string number_words(std::size_t number) const {
+    switch (number) {
+      case kNoseChange:
+        return std::string(nose()) + " change";
+      case kLateralShift:
+        return "sideways shift";
+      case kRollSteer:
+        return "roll steer";
+      case kAntiDrive:
+        return axle_.front ? "anti-lift" : "anti-squat";
+      default:
+        return axle_.front ? "anti-dive" : "anti-lift";
+    }
+  }
+
+  static Dimension number_dimension(std::size_t number) {
+    if (number == kNoseChange) return Dimension::kAngle;
+    return number == kLateralShift ? Dimension::kLength : Dimension::kRatio;
   }
 
   std::string judgement_only(const Finding& finding) const {

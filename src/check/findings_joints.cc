@@ -88,7 +88,7 @@ std::string swing_advice(const Subject& subject, const AxleReport& axle, const S
   });
   const auto found = find_advice(entry, evaluate, calc_sensitivities(entry, evaluate, moves),
                                  bands.size() - 1, bands, print);
-  if (found && found->cures && !found->harms) {
+  if (found && found->cures && !found->harmed) {
     advice += fmt::format(", or {}: that makes it {}", uncapitalised(found->words),
                           print.angle(found->value));
   }

@@ -31,6 +31,7 @@ int run(const Asked& asked) {
   fmt::print("{}\n", asked.json ? check::report_json(read->build, report)
                                 : check::report_text(read->build, report));
   const bool stops =
+      !report.diagnostics.empty() ||
       std::any_of(report.findings.begin(), report.findings.end(),
                   [](const auto& finding) { return finding.verdict == check::Verdict::kStop; });
   return stops ? kStops : kFine;
