@@ -1,5 +1,5 @@
 // Debian's Chromium driven through playwright-core, which is a development dependency of web/.
-import { mkdtemp, rm } from "node:fs/promises";
+import { mkdtemp, readFile, rm } from "node:fs/promises";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -49,7 +49,7 @@ export async function openBrowser({ width, height, touch = false, scheme = "ligh
 
 /** The page's accessibility faults that axe calls serious or critical. */
 export async function seriousFaults(page) {
-  await page.addScriptTag({ path: require.resolve("axe-core") });
+  await page.evaluate(await readFile(require.resolve("axe-core"), "utf8"));
   const { violations } = await page.evaluate(() => globalThis.axe.run());
   return violations
     .filter((v) => v.impact === "serious" || v.impact === "critical")

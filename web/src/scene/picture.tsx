@@ -60,7 +60,10 @@ export function Picture() {
             key={a.id}
             type="button"
             aria-label={`Closer to the ${a.end}`}
-            onClick={() => handle.current?.lookAt(a.id)}
+            onClick={() => {
+              handle.current?.lookAt(a.id);
+              setState({ axle: a.id });
+            }}
           >
             {a.end === "front" ? "Front" : "Rear"}
           </button>

@@ -1,10 +1,9 @@
 import { memo, useId } from "react";
 import { edit } from "../../api/actions";
-import { at, isWithin, join } from "../../api/pointer";
+import { at, join } from "../../api/pointer";
 import { useAnswers, useStore } from "../../api/store";
 import type { Json, Path } from "../../api/types";
 import { capital, wordsOf } from "../../format/text";
-import { useChanged } from "../common/changed";
 import { knownOf } from "./known";
 import { QuantityField, Why } from "./quantity-field";
 import { type Member, membersOf } from "./schema";
@@ -66,7 +65,10 @@ function Several({ path, member, depth }: Placed & { depth: number }) {
   }
   const keys = typeof given === "object" && given !== null ? Object.keys(given) : [];
   return keys.map((key, i) => {
-    const name = member.kind.kind === "list" ? `${wordsOf(member.key)} ${i + 1}` : wordsOf(key);
+    const name =
+      member.kind.kind === "list"
+        ? `${wordsOf(member.key).replace(/s$/, "")} ${i + 1}`
+        : wordsOf(key);
     return (
       <section key={key} className="group several" aria-label={name}>
         <h5>{name}</h5>
@@ -128,10 +130,8 @@ function Group({ path, member, depth }: Placed & { depth: number }) {
 const Field = memo(function Field({ path, member }: Placed) {
   const value = useAnswers((a) => at(a.document, path));
   const opened = useStore((s) => at(s.opened, path));
-  const changed = useChanged();
-  const was = changed.some((c) => isWithin(c, path) || isWithin(path, c))
-    ? knownOf(opened).text
-    : null;
+  const before = knownOf(opened).text;
+  const was = before === knownOf(value).text ? null : before;
   const label = wordsOf(member.key);
   switch (member.kind.kind) {
     case "quantity":

@@ -26,7 +26,11 @@ export function Working({ finding }: { finding: Finding }) {
         </p>
       )}
       {!finding.limit && finding.basis !== "" && <p className="basis">{finding.basis}</p>}
-      {finding.assumption !== "" && <p className="assumption">Assumed: {finding.assumption}</p>}
+      {finding.assumption !== "" && (
+        <p className="assumption">
+          Assumed: <Stacked text={finding.assumption} />
+        </p>
+      )}
     </div>
   );
 }
