@@ -42,6 +42,7 @@ AxleReport sweep_for_report(const build::Entry<build::Axle>& axle,
       axle.value.label.empty() ? (report.front ? "Front axle" : "Rear axle") : axle.value.label;
   report.labels = collect_labels(axle.value);
   report.model = model.model;
+  report.worked_out = model.worked_out;
   report.truck = truck;
   report.has_linkage = model.has_linkage;
   report.bump_m = axle.value.bump_travel.si;

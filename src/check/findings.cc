@@ -22,6 +22,7 @@ void add_findings(const build::Build& build, const Printer& print, Report& repor
   add_stop_findings(subject);
   add_ride_findings(subject);
   add_articulation_findings(subject);
+  add_worked_out_findings(subject);
   std::stable_sort(findings.begin(), findings.end(),
                    [](const Finding& a, const Finding& b) { return a.verdict > b.verdict; });
   report.findings = std::move(findings);

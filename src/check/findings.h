@@ -21,5 +21,6 @@ void add_stop_findings(const Subject& subject);
 void add_joint_findings(const Subject& subject);
 void add_ride_findings(const Subject& subject);
 void add_articulation_findings(const Subject& subject);
+void add_worked_out_findings(const Subject& subject);
 
 }  // namespace rig::check

@@ -7,6 +7,7 @@
 #include "check/axles.h"
 #include "check/findings.h"
 #include "check/words.h"
+#include "suspension/ride.h"
 #include "units/factors.h"
 
 namespace rig::check {
@@ -128,7 +129,8 @@ void add_flat_ride(const Subject& subject, const AxleReport& front, const AxleRe
   const Printer& print = subject.print;
   const auto& entry = *build::find(subject.build.axles, rear.id);
   const Springs springs = springs_of(entry.value, rear);
-  const double ratio = rear.ride_frequency_Hz / front.ride_frequency_Hz;
+  const double ratio =
+      suspension::calc_flat_ride_ratio(front.ride_frequency_Hz, rear.ride_frequency_Hz);
   const auto& front_entry = *build::find(subject.build.axles, front.id);
   const double half =
       ratio / 2 * std::hypot(rate_share(entry.value), rate_share(front_entry.value));
@@ -203,7 +205,8 @@ void add_damping(const Subject& subject, const AxleReport& axle) {
                        print.percent(value + half)));
   }
   const double wheel_rate = axle.drawn->numbers.wheel_rate_N_per_m;
-  const double critical = 2 * std::sqrt(wheel_rate * axle.sprung_per_wheel_kg);
+  const double critical =
+      suspension::calc_critical_damping_Ns_per_m(wheel_rate, axle.sprung_per_wheel_kg);
   finding.working.push_back(
       {.formula = "ratio = c x motion ratio^2 / (2 sqrt(k m))",
        .with_values = fmt::format("{} / {} = {}", print.text(value * critical, Dimension::kDamping),
@@ -229,7 +232,9 @@ void add_roll_gradient(const Subject& subject, const StateReport& ride) {
                         share_rear * (rear.roll_centre_height_m - front.roll_centre_height_m);
   const double d = cg.z() - axis_m;
   if (!(K > m * g * d)) return;
-  const double gradient_rad = m * d / (K - m * g * d) * g;
+  const double gradient_rad =
+      g * suspension::calc_roll_gradient(
+              {.sprung_kg = m, .cg_above_roll_axis_m = d, .roll_rate_Nm_per_rad = K});
   Finding finding;
   finding.id = "roll_gradient";
   finding.work = "axles";

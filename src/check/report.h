@@ -8,6 +8,7 @@
 #include "base/diagnostic.h"
 #include "build/types.h"
 #include "check/printer.h"
+#include "suspension/from_build.h"
 #include "suspension/settle.h"
 #include "suspension/spring_seats.h"
 #include "suspension/sweep.h"
@@ -99,6 +100,7 @@ struct AxleReport {
   suspension::AxleModel model;
   suspension::TruckNumbers truck;
   bool has_linkage = false;
+  std::vector<suspension::WorkedOut> worked_out;  ///< Rates from wire and leaves.
   double bump_m = std::numeric_limits<double>::quiet_NaN();  ///< Wanted; NaN: not given.
   double droop_m = std::numeric_limits<double>::quiet_NaN();
   double roll_rad = std::numeric_limits<double>::quiet_NaN();  ///< One wheel up, one down, C still.

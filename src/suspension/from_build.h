@@ -6,12 +6,24 @@
 
 namespace rig::suspension {
 
+/// One value that another was worked out from.
+struct WorkedOutInput {
+  std::string symbol;  ///< As in the formula.
+  std::string path;    ///< JSON pointer.
+  double si = 0;
+  units::Dimension dimension = units::Dimension::kLength;  ///< Counts are ratios.
+};
+
 /// A value that the file does not give but that follows from what it does.
 struct WorkedOut {
-  std::string path;                   ///< JSON pointer where it would stand.
-  std::string what;                   ///< In shop words: "rate of the coil".
-  double si = 0;                      ///< Rate N/m, length m.
-  std::string formula;                ///< How, with its constants.
+  std::string path;       ///< JSON pointer where it would stand.
+  std::string what;       ///< In shop words: "rate of the coil".
+  std::string from_what;  ///< Its parts that tell: "wire and turns".
+  double si = 0;
+  units::Dimension dimension = units::Dimension::kStiffness;
+  std::string formula;  ///< How, with its constants.
+  std::string source;
+  std::vector<WorkedOutInput> inputs;
   std::vector<std::string> cautions;  ///< What makes it doubtful, each a sentence.
 };
 

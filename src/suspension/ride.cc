@@ -37,11 +37,6 @@ double calc_damping_ratio(double damping_Ns_per_m, double rate_N_per_m, double m
 
 double calc_flat_ride_ratio(double front_Hz, double rear_Hz) { return rear_Hz / front_Hz; }
 
-double calc_constant_frequency_load_N(double static_load_N, double travel_m,
-                                      double static_deflection_m) {
-  return static_load_N * std::exp(travel_m / static_deflection_m);
-}
-
 QuarterCarModes calc_quarter_car_modes(const QuarterCar& car) {
   RIG_REQUIRE(car.sprung_kg > 0 && car.unsprung_kg > 0);
   RIG_REQUIRE(car.wheel_rate_N_per_m > 0 && car.tyre_rate_N_per_m > 0);

@@ -33,15 +33,6 @@ double calc_damping_ratio(double damping_Ns_per_m, double rate_N_per_m, double m
 /// @source [Gillespie] ch. 5.
 double calc_flat_ride_ratio(double front_Hz, double rear_Hz);
 
-/// Load that a rising-rate spring has to carry at a travel so that the frequency is the same at
-/// every load, W_s exp(x / delta_s).
-///
-/// @param travel_m              From the static position, + in bump.
-/// @param static_deflection_m   g / (2 pi f)^2 of the frequency that is kept.
-/// @source [Barton18] Eq. 3.28, p. 177.
-double calc_constant_frequency_load_N(double static_load_N, double travel_m,
-                                      double static_deflection_m);
-
 /// A wheel, its corner of the body, and the springs above and below it.
 struct QuarterCar {
   double sprung_kg = std::numeric_limits<double>::quiet_NaN();

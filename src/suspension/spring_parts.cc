@@ -51,6 +51,22 @@ std::optional<CoilWire> read_wire(const build::Entry<build::Coil>& coil, Notes& 
                   .ends = wire.ends};
 }
 
+std::vector<WorkedOutInput> wire_inputs(const build::Entry<build::Coil>& coil,
+                                        std::initializer_list<std::string_view> symbols) {
+  const build::CoilWire& wire = *coil.value.wire;
+  const std::string path = coil.path + "/wire";
+  std::vector<WorkedOutInput> inputs;
+  for (const std::string_view symbol : symbols) {
+    if (symbol == "d") inputs.push_back({"d", path + "/diameter", wire.diameter.si});
+    if (symbol == "D") inputs.push_back({"D", path + "/mean_diameter", wire.mean_diameter.si});
+    if (symbol == "Na") {
+      inputs.push_back(
+          {"Na", path + "/active_turns", wire.active_turns.si, units::Dimension::kRatio});
+    }
+  }
+  return inputs;
+}
+
 std::vector<std::string> find_wire_cautions(const CoilWire& wire) {
   std::vector<std::string> cautions;
   const double C = calc_coil_index(wire);
@@ -84,7 +100,7 @@ std::vector<std::string> find_length_cautions(const CoilWire& wire, double rate_
   if (share > kGreatestShareOfStrength) {
     cautions.push_back(fmt::format(
         "Pressed solid it would be stressed to {:.0f} % of the strength of chrome-silicon wire; "
-        "over {:.0f} % it takes a set. Measure wire, turns and free length again.",
+        "over {:.0f} % it takes a set.",
         100 * share, 100 * kGreatestShareOfStrength));
   }
   return cautions;
@@ -116,17 +132,25 @@ CoilNumbers find_coil_numbers(const build::Entry<build::Coil>& coil, Notes notes
     numbers.solid_length_m = solid_m;
     notes.worked_out.push_back({.path = coil.path + "/solid_length",
                                 .what = "solid length of the coil",
+                                .from_what = "wire and turns",
                                 .si = solid_m,
-                                .formula = "turns from tip to tip times wire, and one wire more "
-                                           "unless the ends are ground",
+                                .dimension = units::Dimension::kLength,
+                                .formula = "d (Na + 2) squared and ground, d (Na + 3) squared, "
+                                           "d (Na + 1) plain",
+                                .source = "Shigley Table 10-1 (from memory)",
+                                .inputs = wire_inputs(coil, {"d", "Na"}),
                                 .cautions = {}});
   }
   if (!numbers.rate_N_per_m) {
     numbers.rate_N_per_m = calc_coil_rate_N_per_m(*wire);
     WorkedOut out{.path = coil.path + "/rate",
                   .what = "rate of the coil",
+                  .from_what = "wire and turns",
                   .si = *numbers.rate_N_per_m,
-                  .formula = "G d^4 / (8 D^3 Na) with G = 79.3 GPa",
+                  .dimension = units::Dimension::kStiffness,
+                  .formula = "k = G d^4 / (8 D^3 Na), G = 79.3 GPa",
+                  .source = "Shigley Eq. 10-9; Bhandari ch. 10",
+                  .inputs = wire_inputs(coil, {"d", "D", "Na"}),
                   .cautions = find_wire_cautions(*wire)};
     if (value.free_length.known()) {
       for (auto& caution :
@@ -180,13 +204,30 @@ std::optional<double> find_leaf_rate_N_per_m(const build::Entry<build::LeafPack>
   const LeafStack stack = make_leaf_stack(leaves.count, leaves.full_length_leaves, leaves.width.si,
                                           leaves.thickness.si);
   const double rate = calc_leaf_pack_rate_N_per_m(stack, a, b);
+  const auto count = [&](const char* symbol, const char* key, int number) {
+    return WorkedOutInput{symbol, path + key, static_cast<double>(number),
+                          units::Dimension::kRatio};
+  };
+  const auto length = [&](const char* symbol, std::string at, double si) {
+    return WorkedOutInput{symbol, std::move(at), si, units::Dimension::kLength};
+  };
   notes.worked_out.push_back(
       {.path = pack.path + "/rate",
        .what = "rate of the leaf pack",
+       .from_what = "leaves",
        .si = rate,
-       .formula = fmt::format("32 E sum(I) SF / L^3 (halves of their own lengths), E = 207 GPa, "
-                              "SF = {:.3f}",
-                              calc_leaf_stiffening_factor(stack)),
+       .dimension = units::Dimension::kStiffness,
+       .formula =
+           fmt::format("k_a = E n w t^3 SF / (6 a^3), k_b likewise, "
+                       "R = k_a k_b (a + b)^2 / (k_a a^2 + k_b b^2), E = 207 GPa, SF = {:.3f}",
+                       calc_leaf_stiffening_factor(stack)),
+       .source = "SAE HS-788 (SF at its ends, from memory); Bhandari Ex. 10.25 (between)",
+       .inputs = {count("n", "/count", leaves.count),
+                  count("full length", "/full_length_leaves", leaves.full_length_leaves),
+                  length("w", path + "/width", leaves.width.si),
+                  length("t", path + "/thickness", leaves.thickness.si),
+                  length("a", pack.path + "/front_eye/station", a),
+                  length("b", pack.path + "/rear_eye/station", b)},
        .cautions = {}});
   return rate;
 }

@@ -316,19 +316,6 @@ TEST(GillespieChapter5, QuarterCar) {
                    {.value = 22.22, .tolerance = 0.005, .source = "SU-21: [Gillespie] Eq. 5-1"});
 }
 
-// SU-23 [Barton18] Eq. 3.28, p. 177: seen in a public copy.
-TEST(Barton18, RisingRateForOneFrequency) {
-  expect_published(
-      "load_one_static_deflection_up_N", calc_constant_frequency_load_N(4000, 0.150, 0.150),
-      {.value = 4000 * std::exp(1.0), .tolerance = 1e-9, .source = "SU-23: [Barton18] Eq. 3.28"});
-  // Its point: rate over load, and so the frequency, is the same anywhere.
-  const auto load = [](double x) { return calc_constant_frequency_load_N(4000, x, 0.150); };
-  constexpr double kStep = 1e-5;
-  for (const double x : {-0.1, 0.0, 0.08}) {
-    EXPECT_NEAR((load(x + kStep) - load(x - kStep)) / (2 * kStep) / load(x), 1 / 0.150, 1e-7);
-  }
-}
-
 // SU-04 [Barton18] Eq. 3.18: seen in a public copy, recomputed.
 TEST(Barton18, RollGradient) {
   const double gradient = calc_roll_gradient(
