@@ -43,16 +43,28 @@ End find_hard_end(const AxleReport& axle, int side) {
   return end;
 }
 
+/// One side of a stop: where it touches, and what would end the travel without it.
+struct Side {
+  const Stop* stop = nullptr;
+  double touch_m = 0;
+  End end;
+  Extent extent;
+
+  double margin_m() const { return end.heave_m - touch_m; }
+  double squeeze_m() const { return std::max(0.0, stop->free_height_m - extent.least.length_m); }
+};
+
 /// The stop must touch, and do its work, before steel meets steel.
-void add_order(const Subject& subject, const AxleReport& axle, const Stop& stop) {
+void add_order(const Subject& subject, const AxleReport& axle, const Side& side) {
   const Printer& print = subject.print;
-  const double touch_m = find_heave_m(axle, stop.p_VP, stop.p_AQ, stop.free_height_m);
-  const End end = find_hard_end(axle, stop.side);
+  const Stop& stop = *side.stop;
+  const double touch_m = side.touch_m;
+  const End& end = side.end;
   if (!std::isfinite(touch_m) || !std::isfinite(end.heave_m)) return;
   const bool has_end_travel = stop.end_rate_N_per_m > stop.rate_N_per_m;
   // Without an end travel in the file half the stop's height is what rubber gives.
   const double work_m = has_end_travel ? stop.end_travel_m : stop.free_height_m / 2;
-  const double margin_m = end.heave_m - touch_m;
+  const double margin_m = side.margin_m();
   const std::string name = part_words(axle, stop.path, stop.name);
   Finding finding;
   finding.id = fmt::format("stop_order.{}.{}", axle.id, last_key(stop.path));
@@ -89,12 +101,13 @@ void add_order(const Subject& subject, const AxleReport& axle, const Stop& stop)
 }
 
 /// Wanted bump against what the stop lets through.
-void add_reach(const Subject& subject, const AxleReport& axle, const Stop& stop) {
+void add_reach(const Subject& subject, const AxleReport& axle, const Side& side) {
   const Printer& print = subject.print;
+  const Stop& stop = *side.stop;
+  const Extent& extent = side.extent;
   const double most_m =
       stop.end_rate_N_per_m > stop.rate_N_per_m ? stop.end_travel_m : stop.free_height_m / 2;
-  const Extent extent = calc_extent(axle, stop.p_VP, stop.p_AQ);
-  const double squeeze_m = std::max(0.0, stop.free_height_m - extent.least.length_m);
+  const double squeeze_m = side.squeeze_m();
   const std::string name = part_words(axle, stop.path, stop.name);
   Finding finding;
   finding.id = fmt::format("stop_reach.{}.{}", axle.id, last_key(stop.path));
@@ -216,13 +229,25 @@ void add_stop_findings(const Subject& subject) {
   for (const auto& axle : subject.report.axles) {
     if (axle.bump.poses.empty()) continue;
     if (axle.model.stops.empty()) add_no_stop(subject, axle);
-    std::vector<std::string> told;
+    // Of what is given for both sides the worse side is told.
+    std::vector<Side> first, furthest;
     for (const auto& stop : axle.model.stops) {
-      if (std::find(told.begin(), told.end(), stop.path) != told.end()) continue;
-      told.push_back(stop.path);
-      add_order(subject, axle, stop);
-      add_reach(subject, axle, stop);
+      const Side side{&stop, find_heave_m(axle, stop.p_VP, stop.p_AQ, stop.free_height_m),
+                      find_hard_end(axle, stop.side), calc_extent(axle, stop.p_VP, stop.p_AQ)};
+      const auto keep = [&](std::vector<Side>& kept, bool (*worse)(const Side&, const Side&)) {
+        const auto same = std::find_if(kept.begin(), kept.end(),
+                                       [&](const Side& k) { return k.stop->path == stop.path; });
+        if (same == kept.end()) {
+          kept.push_back(side);
+        } else if (worse(side, *same)) {
+          *same = side;
+        }
+      };
+      keep(first, [](const Side& a, const Side& b) { return a.margin_m() < b.margin_m(); });
+      keep(furthest, [](const Side& a, const Side& b) { return a.squeeze_m() > b.squeeze_m(); });
     }
+    for (const auto& side : first) add_order(subject, axle, side);
+    for (const auto& side : furthest) add_reach(subject, axle, side);
     add_standing_room(subject, axle);
   }
 }

@@ -1,0 +1,97 @@
+#include "check/sweep_csv.h"
+
+#include <gtest/gtest.h>
+
+#include <sstream>
+
+#include "check/test_builds_internal.h"
+#include "suspension/from_build.h"
+
+namespace rig::check {
+namespace {
+
+struct Csv {
+  std::vector<std::string> names;
+  std::vector<std::vector<std::string>> rows;
+
+  std::size_t column(const std::string& name) const {
+    return static_cast<std::size_t>(std::find(names.begin(), names.end(), name) - names.begin());
+  }
+  bool has(const std::string& name) const { return column(name) < names.size(); }
+  double at(std::size_t row, const std::string& name) const {
+    return std::stod(rows.at(row).at(column(name)));
+  }
+};
+
+std::vector<std::string> split(const std::string& line) {
+  std::vector<std::string> cells;
+  std::size_t at = 0;
+  while (true) {
+    const std::size_t comma = line.find(',', at);
+    cells.push_back(line.substr(at, comma - at));
+    if (comma == std::string::npos) return cells;
+    at = comma + 1;
+  }
+}
+
+Csv csv_of(const build::Build& build, const std::string& axle,
+           const suspension::TruckNumbers& truck) {
+  const auto model = suspension::axle_from_build(*build::find(build.axles, axle));
+  EXPECT_TRUE(model.has_value());
+  const auto sweep = suspension::sweep_axle(
+      model->model, truck, suspension::make_targets(-0.05, 0.05, 3, -0.05, 0.05, 3));
+  EXPECT_TRUE(sweep.has_value());
+  std::istringstream text(sweep_csv(model->model, *sweep));
+  Csv csv;
+  std::string line;
+  std::getline(text, line);
+  csv.names = split(line);
+  while (std::getline(text, line)) csv.rows.push_back(split(line));
+  return csv;
+}
+
+TEST(SweepCsv, HoldsPosesInTheOrderAsked) {
+  const auto read = testing::read_example(testing::kTowRig);
+  const Csv csv = csv_of(read.build, "front", {});
+  ASSERT_EQ(csv.rows.size(), 9U);
+  for (const auto& row : csv.rows) EXPECT_EQ(row.size(), csv.names.size());
+  EXPECT_NEAR(csv.at(0, "heave_m"), -0.05, 1e-12);
+  EXPECT_NEAR(csv.at(0, "roll_rad"), -0.05, 1e-12);
+  EXPECT_NEAR(csv.at(5, "heave_m"), 0.05, 1e-12);
+  EXPECT_NEAR(csv.at(5, "roll_rad"), 0, 1e-12);
+  // Roll by its definition, tan(roll) = R32 / R33; the link keeps its length.
+  EXPECT_NEAR(std::atan2(csv.at(0, "R_32"), csv.at(0, "R_33")), -0.05, 1e-9);
+  double square = 0;
+  for (const char* axis : {"x", "y", "z"}) {
+    const double d = csv.at(0, std::string("track_bar.axle_end_") + axis + "_m") -
+                     csv.at(0, std::string("track_bar.frame_end_") + axis + "_m");
+    square += d * d;
+  }
+  const Vec3 frame(0, 16.5, 23.25), axle(0, -18, 20);
+  EXPECT_NEAR(std::sqrt(square), 0.0254 * (frame - axle).norm(), 1e-9);
+}
+
+TEST(SweepCsv, LeavesOutWhatIsNotKnown) {
+  const auto whole = testing::read_example(testing::kTowRig);
+  const Csv told =
+      csv_of(whole.build, "front",
+             {.wheelbase_m = 3, .cg_height_m = 0.8, .brake_share = 0.6, .drive_share = 0.5});
+  EXPECT_TRUE(told.has("anti_brake"));
+  EXPECT_TRUE(told.has("lower.left.force_N"));
+  EXPECT_TRUE(told.has("coil.left.length_m"));
+  // Links only: no masses, no springs.
+  const auto bare = testing::edited(whole, {{"/axles/front/coils", ""},
+                                            {"/axles/front/dampers", ""},
+                                            {"/axles/front/bump_stops", ""},
+                                            {"/masses/front_axle", ""}});
+  const Csv less = csv_of(bare.build, "front", {});
+  EXPECT_TRUE(less.has("p_VC_y_m"));
+  EXPECT_TRUE(less.has("roll_steer"));
+  EXPECT_FALSE(less.has("anti_brake"));
+  EXPECT_FALSE(less.has("lower.left.force_N"));
+  EXPECT_FALSE(less.has("wheel_rate_N_per_m"));
+  EXPECT_FALSE(less.has("coil.left.length_m"));
+}
+
+}  // namespace
+}  // namespace rig::check

@@ -1,0 +1,126 @@
+// What must not change an answer: swapping left and right, and the units a file is written in.
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "check/test_builds_internal.h"
+
+namespace rig::check {
+namespace {
+
+using testing::kExamples;
+using testing::read_example;
+
+void mirror(build::Point& point) { point.offset.si = -point.offset.si; }
+
+/// Everything that is not given for both sides goes to the other side.
+build::Build mirrored(build::Build build) {
+  for (auto& item : build.masses) mirror(item.value.at);
+  for (auto& axle : build.axles) {
+    for (auto& link : axle.value.links) {
+      if (link.value.both_sides) continue;
+      mirror(link.value.frame.at);
+      mirror(link.value.axle.at);
+    }
+  }
+  for (auto& weighing : build.corner_weighings) {
+    std::swap(weighing.value.front_left, weighing.value.front_right);
+    std::swap(weighing.value.rear_left, weighing.value.rear_right);
+  }
+  return build;
+}
+
+std::string swap_sides(std::string id) {
+  const auto left = id.rfind(".left"), right = id.rfind(".right");
+  if (left != std::string::npos) return id.replace(left, 5, ".right");
+  if (right != std::string::npos) return id.replace(right, 6, ".left");
+  return id;
+}
+
+TEST(Symmetry, MirroredTruckGivesMirroredFindings) {
+  for (const char* example : kExamples) {
+    const auto read = read_example(example);
+    const Report drawn = check(read.build), other = check(mirrored(read.build));
+    ASSERT_EQ(drawn.findings.size(), other.findings.size()) << example;
+    for (const auto& finding : drawn.findings) {
+      // The ramp is always under the left front wheel, so it shows another side of the mirrored
+      // truck.
+      if (finding.id.starts_with("articulation.")) continue;
+      const Finding* same = testing::find_finding(other, swap_sides(finding.id));
+      ASSERT_NE(same, nullptr) << finding.id;
+      EXPECT_EQ(finding.verdict, same->verdict) << example << " " << finding.id;
+      ASSERT_EQ(finding.value.has_value(), same->value.has_value());
+      if (!finding.value) continue;
+      EXPECT_NEAR(finding.value->si, same->value->si, 1e-7 * (1 + std::abs(finding.value->si)))
+          << example << " " << finding.id;
+    }
+  }
+}
+
+/// "16 3/4 in" as "0.42545 m", and so on; what is no quantity stays.
+std::string in_metric(const std::string& written) {
+  using units::Dimension;
+  static constexpr std::pair<const char*, std::pair<Dimension, const char*>> kUnits[] = {
+      {" lbf·s/in", {Dimension::kDamping, "N·s/m"}},
+      {" lb-ft/deg", {Dimension::kAngularStiffness, "N·m/rad"}},
+      {" lbf/in", {Dimension::kStiffness, "N/m"}},
+      {" lbf", {Dimension::kForce, "N"}},
+      {" lb", {Dimension::kMass, "kg"}},
+      {" gal", {Dimension::kVolume, "m3"}},
+      {" in", {Dimension::kLength, "m"}}};
+  for (const auto& [suffix, unit] : kUnits) {
+    if (!written.ends_with(suffix)) continue;
+    const auto reading = units::parse_quantity(written, unit.first);
+    if (!reading) continue;
+    char text[64];
+    std::snprintf(text, sizeof text, "%.17g %s", reading->si, unit.second);
+    return text;
+  }
+  return written;
+}
+
+void turn_round(nlohmann::ordered_json& value, const std::string& key, int& turned) {
+  if (value.is_structured()) {
+    for (auto it = value.begin(); it != value.end(); ++it) {
+      turn_round(*it, value.is_object() ? it.key() : key, turned);
+    }
+  } else if (value.is_string() && key != "label" && key != "note" && key != "name") {
+    const std::string before = value.get<std::string>();
+    value = in_metric(before);
+    turned += value.get<std::string>() != before ? 1 : 0;
+  }
+}
+
+TEST(Symmetry, SameBuildInMetricUnitsGivesTheSameSi) {
+  for (const char* example : {testing::kTowRig, testing::kShopTruck}) {
+    const std::string text = testing::example_text(example);
+    auto json = nlohmann::ordered_json::parse(text);
+    int turned = 0;
+    turn_round(json, "", turned);
+    EXPECT_GT(turned, 100);
+    json["units"] = {{"metric", true}};
+    const Report inches = check(testing::read_text(text).build);
+    const Report metric = check(testing::read_text(json.dump()).build);
+    ASSERT_EQ(inches.findings.size(), metric.findings.size());
+    for (const auto& finding : inches.findings) {
+      const Finding* same = testing::find_finding(metric, finding.id);
+      ASSERT_NE(same, nullptr) << finding.id;
+      EXPECT_EQ(finding.verdict, same->verdict) << finding.id;
+      ASSERT_EQ(finding.value.has_value(), same->value.has_value());
+      if (!finding.value) continue;
+      EXPECT_NEAR(finding.value->si, same->value->si, 1e-9 * (1 + std::abs(finding.value->si)))
+          << finding.id;
+    }
+    for (std::size_t a = 0; a < inches.axles.size(); ++a) {
+      for (std::size_t s = 0; s < inches.axles[a].seats.size(); ++s) {
+        EXPECT_NEAR(inches.axles[a].seats[s].seat.tack_length_m,
+                    metric.axles[a].seats[s].seat.tack_length_m, 1e-9);
+      }
+    }
+  }
+}
+
+}  // namespace
+}  // namespace rig::check

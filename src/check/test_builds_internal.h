@@ -1,0 +1,63 @@
+#pragma once
+
+#include <gtest/gtest.h>
+
+#include <fstream>
+#include <iterator>
+#include <string>
+
+#include "build/read.h"
+#include "check/report.h"
+
+/// Builds for this module's tests: the examples, and changes of them.
+namespace rig::check::testing {
+
+inline constexpr const char* kTowRig = "01_tow_rig/tow_rig";
+inline constexpr const char* kCrawler = "02_crawler/crawler";
+inline constexpr const char* kShopTruck = "03_shop_truck/shop_truck";
+inline constexpr const char* kExamples[] = {kTowRig, kCrawler, kShopTruck};
+
+inline std::string example_text(const std::string& name) {
+  std::ifstream file(std::string(RIG_SOURCE_DIR) + "/examples/" + name + ".rig.json",
+                     std::ios::binary);
+  return {std::istreambuf_iterator<char>(file), {}};
+}
+
+inline build::ReadBuild read_text(const std::string& text) {
+  auto read = build::read_build(text);
+  if (!read) {
+    for (const auto& d : read.error()) ADD_FAILURE() << d.path << ": " << d.message;
+    return {};
+  }
+  return std::move(*read);
+}
+
+inline build::ReadBuild read_example(const std::string& name) {
+  return read_text(example_text(name));
+}
+
+/// The build with values changed in its file.
+inline build::ReadBuild edited(const build::ReadBuild& read,
+                               const std::vector<build::Edit>& edits) {
+  auto result = build::edit_build(*read.document, edits);
+  if (!result) {
+    for (const auto& d : result.error()) ADD_FAILURE() << d.path << ": " << d.message;
+    return {};
+  }
+  return std::move(*result);
+}
+
+inline build::Edit set_length(const std::string& path, double length_m) {
+  char text[64];
+  std::snprintf(text, sizeof text, "\"%.12g m\"", length_m);
+  return {path, text};
+}
+
+inline const Finding* find_finding(const Report& report, const std::string& id) {
+  for (const auto& finding : report.findings) {
+    if (finding.id == id) return &finding;
+  }
+  return nullptr;
+}
+
+}  // namespace rig::check::testing
