@@ -151,7 +151,6 @@ void add_spring_seats(const build::Build& build, const StateReport& ride, const 
         std::find_if(axles.begin(), axles.end(), [&](const auto& x) { return x.id == model.id; });
     if (report == axles.end() || model.coils.empty()) continue;
     const auto& lift = build::find(build.axles, model.id)->value.lift;
-    report->seats_height_error_m = solution->height_error_m;
     for (std::size_t c = 0; c < model.coils.size(); ++c) {
       SeatReport seat;
       seat.coil = model.coils[c];

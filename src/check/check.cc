@@ -172,7 +172,7 @@ Report check(const build::Build& build) {
   articulate(report);
   add_findings(build, print, report);
   for (auto& axle : report.axles) add_rows_and_curves(build, print, axle);
-  add_summaries(build, print, report);
+  add_summaries(print, report);
   merge(report.missing);
   drop_repeats(report.diagnostics);
   return report;

@@ -3,7 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
+#include "check/truck.h"
 #include "check/words.h"
 
 namespace rig::check {
@@ -28,8 +30,7 @@ void add_findings(const build::Build& build, const Printer& print, Report& repor
   report.findings = std::move(findings);
 }
 
-void add_summaries(const build::Build& build, const Printer& print, Report& report) {
-  (void)build;
+void add_summaries(const Printer& print, Report& report) {
   for (const auto& state : report.states) {
     const auto* standing = state.standing();
     if (standing == nullptr) continue;
@@ -40,7 +41,26 @@ void add_summaries(const build::Build& build, const Printer& print, Report& repo
                     print.length(-cg.x()), print.length(cg.z())));
   }
   for (const auto& axle : report.axles) {
-    for (const auto& seat : axle.seats) report.axles_summary.push_back(seat.sentence);
+    for (const auto& seat : axle.seats) {
+      report.axles_summary.push_back(
+          fmt::format("{}: tack the upper seat {} from the lower one, {} below where the free coil "
+                      "would put it.",
+                      capitalised(part_words(axle, seat.coil.path, seat.coil.name)),
+                      print.length(seat.seat.tack_length_m), print.length(seat.seat.below_free_m)));
+    }
+  }
+  if (const StateReport* ride = report.ride(); ride != nullptr && ride->settled) {
+    double most_m = 0;
+    for (std::size_t a = 0; a < ride->truck->axles.size(); ++a) {
+      for (const int side : {1, -1}) {
+        most_m =
+            std::max(most_m, std::abs(calc_height_error_m(*ride->truck, *ride->settled, a, side)));
+      }
+    }
+    report.axles_summary.push_back(
+        fmt::format("With the seats as drawn every corner sits within {} of "
+                    "its drawn height in \"{}\".",
+                    print.length_up(most_m), ride->label));
   }
 }
 

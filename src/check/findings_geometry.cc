@@ -161,7 +161,7 @@ class AxleFindings {
                                          print_.length(axle_.truck.cg_height_m),
                                          print_.percent(share), print_.percent(value)),
               .source = "slope of the contact point's path along the solved poses "
-                        "(docs/definitions.md); references.md SU-06, SU-10, SU-11",
+                        "(docs/definitions.md); Gillespie ch. 7",
               .input_paths = {axle_.path, "/masses",
                               axle_.path + (axle_.front ? "/brake_share" : "/drive_share")}}});
   }

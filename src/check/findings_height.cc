@@ -134,7 +134,7 @@ void add_corner(const Subject& subject, const StateReport& ride, const AxleRepor
                                     print.force(seat->seat.load_N),
                                     print.text(seat->coil.rate_N_per_m, Dimension::kStiffness),
                                     print.length(seat->seat.loaded_length_m)),
-         .source = "statics; load from the truck settled on its tires with the seats moved",
+         .source = "statics; load from the truck settled on its tyres with the seats moved",
          .input_paths = {seat->coil.path + "/free_length", seat->coil.path + "/rate", "/masses"}});
     finding.working.push_back(
         {.formula = "move of the upper seat = L - seat to seat as drawn",
@@ -214,7 +214,7 @@ void add_tyre_height(const Subject& subject, const StateReport& ride, const Axle
   finding.limit = print.number(axle.model.p_VC.z(), Dimension::kLength);
   finding.basis =
       fmt::format("within {} of the height in the file (common practice)", print.length(allowed_m));
-  finding.sentence = fmt::format("Stand {} above the floor on the squashed tires; drawn at {}.",
+  finding.sentence = fmt::format("Stand {} above the floor on the squashed tyres; drawn at {}.",
                                  finding.value->text, finding.limit->text);
   finding.advice = finding.verdict == Verdict::kGood
                        ? "Nothing to do."
@@ -225,7 +225,7 @@ void add_tyre_height(const Subject& subject, const StateReport& ride, const Axle
   const auto& tyre = ride.truck->tyres[index];
   const double load_N = (settled.wheel_loads_N[0] + settled.wheel_loads_N[1]) / 2;
   finding.working.push_back(
-      {.formula = "height = free radius - load / tire rate",
+      {.formula = "height = free radius - load / tyre rate",
        .with_values =
            fmt::format("{} - {} / {} = {}", print.length(tyre.free_radius_m), print.force(load_N),
                        print.text(tyre.rate_N_per_m, Dimension::kStiffness), finding.value->text),

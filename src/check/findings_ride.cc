@@ -16,10 +16,11 @@ namespace {
 using units::Dimension;
 constexpr double g = units::kStandardGravity_m_per_s2;
 
-// references.md SU-19: light truck and off-road; a rear end 10 to 20 % quicker rides flat.
+// [Gillespie] ch. 5, from memory: light truck and off-road; a rear end 10 to 20 % quicker rides
+// flat.
 constexpr Band kFrequency_Hz{.low = 1.2, .high = 2.0, .close = 0.02, .stops = false};
 constexpr Band kFlatRide{.low = 1.10, .high = 1.20, .close = 0.005, .stops = false};
-// references.md SU-22.
+// [Gillespie] ch. 5, from memory.
 constexpr Band kDamping{.low = 0.2, .high = 0.4, .close = 0.01, .stops = false};
 /// Body roll per sideways acceleration that a tall truck is still steady at, rad per g.
 constexpr double kRollGradient_rad = 8 * units::kDegree_rad;
@@ -89,7 +90,7 @@ void add_frequency(const Subject& subject, const AxleReport& axle) {
   const bool slow = f < 1.6;
   finding.limit = print.frequency(slow ? kFrequency_Hz.low : kFrequency_Hz.high);
   finding.basis = "1.2 to 2.0 Hz for a light truck or off-road: Gillespie ch. 5 (from memory)";
-  finding.sentence = fmt::format("Bounces at {} on springs and tires, {} sprung per wheel.",
+  finding.sentence = fmt::format("Bounces at {} on springs and tyres, {} sprung per wheel.",
                                  finding.value->text, print.mass(axle.sprung_per_wheel_kg));
   finding.advice = "Nothing to do.";
   const double tyre_rate = tyre_rate_of(subject, axle);
@@ -107,20 +108,20 @@ void add_frequency(const Subject& subject, const AxleReport& axle) {
                        springs.words, print.percent(rate_share(entry.value)), f - half, f + half));
   }
   finding.working.push_back(
-      {.formula = "k = wheel rate x tire rate / (wheel rate + tire rate)",
+      {.formula = "k = wheel rate x tyre rate / (wheel rate + tyre rate)",
        .with_values =
            fmt::format("{} with {} = {}",
                        print.text(axle.drawn->numbers.wheel_rate_N_per_m, Dimension::kStiffness),
                        print.text(tyre_rate, Dimension::kStiffness),
                        print.text(axle.ride_rate_N_per_m, Dimension::kStiffness)),
-       .source = "references.md SU-21 (Gillespie Eq. 5-1)",
+       .source = "Gillespie Eq. 5-1",
        .input_paths = {springs.path, axle.path + "/tyre"}});
   finding.working.push_back(
       {.formula = "f = sqrt(k / m) / 2 pi",
        .with_values = fmt::format("sqrt({} / {}) / 2 pi = {}",
                                   print.text(axle.ride_rate_N_per_m, Dimension::kStiffness),
                                   print.mass(axle.sprung_per_wheel_kg), finding.value->text),
-       .source = "references.md SU-18, SU-20",
+       .source = "Gillespie ch. 5",
        .input_paths = {springs.path, "/masses"}});
   subject.findings.push_back(std::move(finding));
 }
@@ -163,7 +164,7 @@ void add_flat_ride(const Subject& subject, const AxleReport& front, const AxleRe
       {.formula = "ratio = rear frequency / front frequency",
        .with_values = fmt::format("{:.3f} / {:.3f} = {}", rear.ride_frequency_Hz,
                                   front.ride_frequency_Hz, finding.value->text),
-       .source = "references.md SU-19",
+       .source = "Gillespie ch. 5",
        .input_paths = {springs.path, springs_of(front_entry.value, front).path}});
   subject.findings.push_back(std::move(finding));
 }
@@ -211,7 +212,7 @@ void add_damping(const Subject& subject, const AxleReport& axle) {
       {.formula = "ratio = c x motion ratio^2 / (2 sqrt(k m))",
        .with_values = fmt::format("{} / {} = {}", print.text(value * critical, Dimension::kDamping),
                                   print.text(critical, Dimension::kDamping), finding.value->text),
-       .source = "references.md SU-20, SU-22",
+       .source = "Gillespie ch. 5",
        .input_paths = {path, "/masses"}});
   subject.findings.push_back(std::move(finding));
 }
@@ -260,7 +261,7 @@ void add_roll_gradient(const Subject& subject, const StateReport& ride) {
                        print.text(front.roll_rate_Nm_per_rad, Dimension::kAngularStiffness),
                        print.text(rear.roll_rate_Nm_per_rad, Dimension::kAngularStiffness),
                        print.text(K, Dimension::kAngularStiffness)),
-       .source = "references.md SU-04 (Barton & Fieldhouse Eq. 3.18); roll centres solved",
+       .source = "Barton & Fieldhouse Eq. 3.18; roll centres solved",
        .input_paths = {"/axles", "/masses"}});
   subject.findings.push_back(std::move(finding));
 }

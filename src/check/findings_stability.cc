@@ -14,7 +14,7 @@ constexpr double g = units::kStandardGravity_m_per_s2;
 
 /// A 60 % grade is what an off-road truck is asked to climb and come down.
 const double kGrade_rad = std::atan(0.60);
-/// Up to 1.03 is the lowest band of the static stability factor. references.md SU-26.
+/// Up to 1.03 is the lowest band of the static stability factor, NHTSA 2001-2003, from memory.
 constexpr double kLowestFactor = 1.03;
 
 struct Worst {
@@ -106,7 +106,7 @@ void add_side_slope(const Subject& subject) {
        .with_values = fmt::format("track {} there, height {}, {} off the middle", print.length(T),
                                   print.length(h),
                                   print.length(std::abs(worst.standing->truck.p_VoBcm_V.y()))),
-       .source = "statics of a rigid truck; references.md SU-27",
+       .source = "statics of a rigid truck",
        .input_paths = {"/masses", "/axles"}});
   subject.findings.push_back(std::move(finding));
 }
@@ -148,7 +148,7 @@ void add_factor(const Subject& subject) {
       {.formula = "SSF = T / 2h",
        .with_values = fmt::format("{} / (2 x {}) = {}", print.length(stability.track_at_cg_m),
                                   print.length(stability.cg_height_m), finding.value->text),
-       .source = "NHTSA, 49 CFR 575 rulemaking (2000-2001); references.md SU-25",
+       .source = "NHTSA, 49 CFR 575 rulemaking (2000-2001)",
        .input_paths = {"/masses", "/axles"}});
   subject.findings.push_back(std::move(finding));
 }

@@ -54,7 +54,7 @@ const char* rating_basis(weigh::RatingKind kind) {
     case weigh::RatingKind::kGrossCombination:
       return "gross combination rating in the file (SAE J2807: truck and trailer together)";
     case weigh::RatingKind::kTyre:
-      return "the tire's load rating in the file, one tire";
+      return "the tyre's load rating in the file, one tyre";
     case weigh::RatingKind::kWheel:
       return "the wheel's load rating in the file, one wheel";
     case weigh::RatingKind::kTongue:
@@ -206,7 +206,7 @@ void add_rating_findings(const Subject& subject) {
         {.formula = "margin = rating - load",
          .with_values = fmt::format("{} - {} = {}", finding.limit->text, finding.value->text,
                                     print.text(-over, check.dimension)),
-         .source = "statics of the loaded truck; references.md WT-06",
+         .source = "statics of the loaded truck",
          .input_paths = {check.path, "/masses"}});
     finding.working.push_back({.formula = "load in each state",
                                .with_values = join_words(rated.values),
@@ -223,7 +223,7 @@ void add_tongue_share(const Subject& subject) {
     const Printer& print = subject.print;
     const double share = *state.weigh.tongue_share;
     const double trailer_N = state.weigh.hitch->trailer_mass_kg * g;
-    // [SAE J684/J2807 practice] references.md WT-01: 10 to 15 %.
+    // SAE J684 and J2807 practice.
     const Band band{.low = 0.10, .high = 0.15, .close = 0.005, .stops = false};
     Finding finding;
     finding.id = "tongue_share." + state.id;
@@ -254,7 +254,7 @@ void add_tongue_share(const Subject& subject) {
         {.formula = "share = tongue load / trailer weight",
          .with_values = fmt::format("{} / {} = {}", print.force(state.weigh.hitch->tongue_N),
                                     print.force(trailer_N), finding.value->text),
-         .source = "references.md WT-01",
+         .source = "SAE J684 and J2807 practice",
          .input_paths = {finding.path, fmt::format("/load_states/{}/trailer/mass", state.id)}});
     subject.findings.push_back(std::move(finding));
   }

@@ -100,7 +100,7 @@ struct AxleReport {
   suspension::AxleModel model;
   suspension::TruckNumbers truck;
   bool has_linkage = false;
-  std::vector<suspension::WorkedOut> worked_out;  ///< Rates from wire and leaves.
+  std::vector<suspension::WorkedOut> worked_out;             ///< Rates from wire and leaves.
   double bump_m = std::numeric_limits<double>::quiet_NaN();  ///< Wanted; NaN: not given.
   double droop_m = std::numeric_limits<double>::quiet_NaN();
   double roll_rad = std::numeric_limits<double>::quiet_NaN();  ///< One wheel up, one down, C still.
@@ -110,7 +110,6 @@ struct AxleReport {
   suspension::Sweep roll;     ///< Roll at drawn height.
   suspension::Sweep crossed;  ///< From drawn to one wheel at full bump, the other at full droop.
   std::vector<SeatReport> seats;
-  std::optional<double> seats_height_error_m;  ///< Left at a coil with the seats moved.
 
   double sprung_per_wheel_kg = std::numeric_limits<double>::quiet_NaN();  ///< Ride state.
   double ride_rate_N_per_m =

@@ -4,6 +4,7 @@
 #include <array>
 #include <string_view>
 
+#include "check/finding.h"
 #include "check/json_internal.h"
 #include "check/truck.h"
 #include "check/words.h"
@@ -171,7 +172,11 @@ class Writer {
                 {"total", scale_reading(total_N)}};
       load["rating"] = axle != nullptr && axle->value.rating.known() ? mass(axle->value.rating.si)
                                                                      : Json(nullptr);
-      load["verdict"] = verdict_of("rating." + state.id + ".axle." + (front ? "front" : "rear"));
+      load["verdict"] = nullptr;
+      if (axle != nullptr && axle->value.rating.known()) {
+        const double total_kg = total_N / units::kStandardGravity_m_per_s2;
+        load["verdict"] = verdict_name(judge(total_kg, at_most(axle->value.rating.si)).verdict);
+      }
       loads.push_back(std::move(load));
     }
     return loads;

@@ -60,6 +60,7 @@ TEST(ReportJson, HasTheShapeOfTheContract) {
       ASSERT_EQ(state["loads"].size(), 2U);
       for (const auto& load : state["loads"]) {
         expect_keys(load, {"axle", "left", "right", "total", "rating", "verdict"}, "load");
+        EXPECT_EQ(load["verdict"], "good");
         EXPECT_NEAR(load["left"]["si"].get<double>() + load["right"]["si"].get<double>(),
                     load["total"]["si"].get<double>(), 1e-6);
       }

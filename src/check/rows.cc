@@ -55,7 +55,7 @@ class Builder {
         print_.number(n.roll_rate_Nm_per_rad, Dimension::kAngularStiffness), {}, {}, "",
         "Moment per roll that this axle's springs, bushes and bars make.");
     row("ride_frequency", "Ride frequency", print_.frequency(axle_.ride_frequency_Hz), {}, {},
-        "frequency." + id, "How fast this end bounces on its springs and tires.");
+        "frequency." + id, "How fast this end bounces on its springs and tyres.");
     row("damping", "Damping", ratio(axle_.damping_ratio), {}, {}, "damping." + id,
         "Of critical damping, mean of bump and rebound.");
     row("sprung_mass", "Sprung mass per wheel",

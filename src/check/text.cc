@@ -87,7 +87,7 @@ class Text {
                              state.truck->axles[a].front ? "front" : "rear", reading(wheel[0]),
                              reading(wheel[1]));
       }
-      paragraph("  ", fmt::format("{}, on the tires: {}.", state.label, loads));
+      paragraph("  ", fmt::format("{}, on the tyres: {}.", state.label, loads));
     }
   }
 

@@ -27,16 +27,16 @@ void add_correction(const weigh::WeighResult& weigh, suspension::TruckModel& tru
 std::optional<suspension::TyreSpring> find_tyre(const build::Build& build,
                                                 const build::Entry<build::Axle>& axle,
                                                 std::vector<Missing>& missing) {
-  static constexpr const char* kNeeded = "how it sits on its tires";
+  static constexpr const char* kNeeded = "how it sits on its tyres";
   const auto* tyre = build::find(build.tyres, axle.value.tyre.id);
   if (tyre == nullptr) {
-    missing.push_back({axle.path + "/tyre", fmt::format("tire of the {} axle", axle.id), kNeeded});
+    missing.push_back({axle.path + "/tyre", fmt::format("tyre of the {} axle", axle.id), kNeeded});
     return std::nullopt;
   }
   const auto lacks = [&](const auto& quantity, const char* key, const char* what) {
     if (quantity.known()) return false;
     missing.push_back(
-        {tyre->path + key, fmt::format("{} of tire \"{}\"", what, tyre->id), kNeeded});
+        {tyre->path + key, fmt::format("{} of tyre \"{}\"", what, tyre->id), kNeeded});
     return true;
   };
   const bool no_radius = lacks(tyre->value.free_radius, "/free_radius", "free radius");
