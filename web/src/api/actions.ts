@@ -119,7 +119,7 @@ async function sendBatches(): Promise<void> {
 
 /** False: no answer, to be tried again. */
 async function sendBatch({ edits, undoing }: Batch): Promise<boolean> {
-  const { answers, undo } = getState();
+  const { answers } = getState();
   if (!answers) return true;
   try {
     const answer = await client.edit(answers.revision, edits);
@@ -131,6 +131,7 @@ async function sendBatch({ edits, undoing }: Batch): Promise<boolean> {
       report: shareUnchanged(answers.report, answer.report),
       scene: shareUnchanged(answers.scene, answer.scene),
     };
+    const { undo } = getState();
     const { look, stop } = answer.report.verdicts;
     setState({
       answers: next,

@@ -128,6 +128,19 @@ describe("the build", () => {
     expect(getState().undo).toEqual([]);
   });
 
+  it("is put back step by step by undo pressed faster than it is answered", async () => {
+    edit([{ path: kHeight, value: "21 in" }]);
+    await vi.waitFor(() => expect(heightNow()).toBe("21 in"));
+    edit([{ path: "/name", value: "No. 3" }]);
+    await vi.waitFor(() => expect(getState().undo).toHaveLength(2));
+    undoLast();
+    undoLast();
+    await vi.waitFor(() => expect(getState().pending).toEqual({}));
+    expect(heightNow()).toBe("21 3/4 in");
+    expect(getState().answers?.report.name).toBe("Hollow Creek No. 2");
+    expect(getState().undo).toEqual([]);
+  });
+
   it("says at the field why an entry was not taken, and keeps what was typed", async () => {
     edit([{ path: kHeight, value: "?!" }]);
     await vi.waitFor(() => expect(getState().refused[kHeight]).toBeDefined());

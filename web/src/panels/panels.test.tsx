@@ -10,6 +10,7 @@ import { NumberRow } from "./common/number-row";
 import { ChosenCard } from "./fields/chosen-card";
 import { kindAt, membersOf } from "./fields/schema";
 import { Tray } from "./findings/tray";
+import { namedBy } from "./findings/working";
 import { commonTravel, movedAxles } from "./motion/travel";
 
 const schema = published as unknown as Json;
@@ -34,6 +35,14 @@ describe("the schema", () => {
     expect(kindAt(schema, "/units/fraction_of_inch")?.kind).toBe("count");
     expect(kindAt(schema, "/nowhere/at/all")).toBeNull();
   });
+});
+
+describe("a path in words", () => {
+  it.each([
+    ["/axles/front/links/upper/axle/at/height", "Front, upper, axle, height"],
+    ["/axles", "Axles"],
+    ["", "The whole build"],
+  ])("%s", (path, words) => expect(namedBy(path)).toBe(words));
 });
 
 describe("the panels", () => {
@@ -107,7 +116,8 @@ describe("the panels", () => {
     setState({ finding: "caster.front", trayOpen: true });
     show(<Tray />);
     const marks = [...box.querySelectorAll("section")].map((s) => s.getAttribute("aria-label"));
-    expect(marks).toEqual(["Stop", "Look", "Good"]);
+    expect(marks).toEqual(["Stop", "Look"]);
+    expect(box.querySelector(".good-ones")?.hasAttribute("open")).toBe(false);
     expect(box.querySelector(".finding.open")?.textContent).toContain("Move the axle end");
   });
 

@@ -42,7 +42,11 @@ export function Datums(props: {
       <text x={clamp((front.x + side.x) / 2, 60, size.width - 60)} y={level - 6}>
         {lengthText(-at[0], units)}
       </text>
-      <text className="beside" x={side.x + 8} y={(side.y + front.y) / 2 + 4}>
+      <text
+        className="beside"
+        x={side.x + 8}
+        y={Math.min((side.y + front.y) / 2 + 4, front.y - 28)}
+      >
         {`${lengthText(at[2], units)} up`}
         <tspan x={side.x + 8} dy="18">
           {offsetText(at[1], units)}
@@ -84,7 +88,7 @@ export interface ShownPlace {
   markY: number;
 }
 
-const kApart_px = 34;
+const kApart_px = 44;
 const kAbove_px = 58;
 
 /** Marks stand above what they are about, moved apart where they would cover each other. */

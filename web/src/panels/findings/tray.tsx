@@ -79,21 +79,43 @@ export function Tray() {
       {findings.length === 0 && (
         <p className="empty">Nothing has been checked yet. What is missing stands on each sheet.</p>
       )}
-      {kVerdicts.map((verdict) => {
-        const these = findings.filter((f) => f.verdict === verdict);
-        if (these.length === 0) return null;
-        return (
-          <section key={verdict} aria-label={kVerdictWords[verdict]}>
-            <h3>
-              {kVerdictWords[verdict]} <span className="how-many">{these.length}</span>
-            </h3>
-            {these.map((finding) => (
-              <FindingItem key={finding.id} finding={finding} open={finding.id === opened} />
-            ))}
-          </section>
-        );
-      })}
+      {kVerdicts.map((verdict) => (
+        <Group
+          key={verdict}
+          verdict={verdict}
+          findings={findings.filter((f) => f.verdict === verdict)}
+          opened={opened}
+        />
+      ))}
     </aside>
+  );
+}
+
+/** The findings of one verdict; what is good need not be read, and is folded. */
+function Group(props: { verdict: Verdict; findings: Finding[]; opened: string | null }) {
+  const { verdict, findings, opened } = props;
+  if (findings.length === 0) return null;
+  const title = (
+    <h3>
+      {kVerdictWords[verdict]} <span className="how-many">{findings.length}</span>
+    </h3>
+  );
+  const items = findings.map((finding) => (
+    <FindingItem key={finding.id} finding={finding} open={finding.id === opened} />
+  ));
+  if (verdict !== "good") {
+    return (
+      <section aria-label={kVerdictWords[verdict]}>
+        {title}
+        {items}
+      </section>
+    );
+  }
+  return (
+    <details className="good-ones" open={findings.some((f) => f.id === opened) || undefined}>
+      <summary>{title}</summary>
+      {items}
+    </details>
   );
 }
 

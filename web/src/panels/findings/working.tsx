@@ -60,6 +60,7 @@ export function namedBy(path: Path): string {
     "bump_stops",
     "at",
   ]);
-  const words = keysOf(path).filter((key) => !quiet.has(key));
-  return wordsOf(words.join(", "));
+  const keys = keysOf(path);
+  const words = keys.filter((key) => !quiet.has(key));
+  return wordsOf(words.join(", ") || keys.at(-1) || "the whole build");
 }
