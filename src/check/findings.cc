@@ -14,6 +14,7 @@ void add_findings(const build::Build& build, const Printer& print, Report& repor
   const Limits limits = resolve_limits(build.limits);
   std::vector<Finding> findings;
   const Subject subject{build, print, limits, report, findings};
+  add_rating_findings(subject);
   add_weight_findings(subject);
   add_stability_findings(subject);
   add_height_findings(subject);

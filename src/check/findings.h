@@ -11,6 +11,7 @@ void add_findings(const build::Build& build, const Printer& print, Report& repor
 void add_summaries(const Printer& print, Report& report);
 
 // By theme; each appends to `subject.findings` and leaves out what can't be known yet.
+void add_rating_findings(const Subject& subject);
 void add_weight_findings(const Subject& subject);
 void add_stability_findings(const Subject& subject);
 void add_height_findings(const Subject& subject);

@@ -1,0 +1,219 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "check/findings.h"
+#include "check/words.h"
+#include "units/factors.h"
+
+namespace rig::check {
+namespace {
+
+constexpr double g = units::kStandardGravity_m_per_s2;
+
+/// One rating, and the load on it in every state.
+struct Rated {
+  weigh::RatingCheck check;  ///< Of the worst state.
+  const StateReport* worst = nullptr;
+  std::vector<std::string> values;  ///< "road 6,120 lb"
+  std::vector<std::string> over;    ///< Labels of the states that pass it.
+};
+
+/// "axle.front", "tyre.rear", "gross" ...
+std::string rating_key(const weigh::RatingCheck& check) {
+  const std::string end = check.what.find("front") != std::string::npos ? ".front" : ".rear";
+  switch (check.kind) {
+    case weigh::RatingKind::kGrossVehicle:
+      return "gross";
+    case weigh::RatingKind::kGrossAxle:
+      return "axle" + end;
+    case weigh::RatingKind::kGrossCombination:
+      return "combination";
+    case weigh::RatingKind::kTyre:
+      return "tyre" + end;
+    case weigh::RatingKind::kWheel:
+      return "wheel" + end;
+    case weigh::RatingKind::kTongue:
+      return "tongue";
+    case weigh::RatingKind::kTrailer:
+      return "trailer";
+  }
+  return "gross";
+}
+
+const char* rating_basis(weigh::RatingKind kind) {
+  switch (kind) {
+    case weigh::RatingKind::kGrossVehicle:
+      return "gross vehicle weight rating in the file (49 CFR 567: the truck's weight may not pass "
+             "it)";
+    case weigh::RatingKind::kGrossAxle:
+      return "gross axle weight rating in the file (49 CFR 567: no axle's load may pass it)";
+    case weigh::RatingKind::kGrossCombination:
+      return "gross combination rating in the file (SAE J2807: truck and trailer together)";
+    case weigh::RatingKind::kTyre:
+      return "the tyre's load rating in the file, one tyre";
+    case weigh::RatingKind::kWheel:
+      return "the wheel's load rating in the file, one wheel";
+    case weigh::RatingKind::kTongue:
+      return "the hitch's tongue rating in the file";
+    case weigh::RatingKind::kTrailer:
+      return "the hitch's trailer rating in the file";
+  }
+  return "";
+}
+
+/// How far the state's masses leave the load in doubt.
+double load_half_width(const StateReport& state, const weigh::RatingCheck& check) {
+  const bool front = check.what.find("front") != std::string::npos;
+  const auto& spread = state.weigh.spread;
+  const bool scaled = state.weigh.scaled && state.weigh.scaled->standing;
+  const double axle_kg = scaled
+                             ? state.mass_plus_minus_kg() / 2
+                             : (front ? spread.front_plus_minus_N : spread.rear_plus_minus_N) / g;
+  switch (check.kind) {
+    case weigh::RatingKind::kGrossVehicle:
+    case weigh::RatingKind::kGrossCombination:
+      return state.mass_plus_minus_kg();
+    case weigh::RatingKind::kGrossAxle:
+      return axle_kg;
+    case weigh::RatingKind::kTyre:
+    case weigh::RatingKind::kWheel:
+      return axle_kg / 2;
+    case weigh::RatingKind::kTongue:
+    case weigh::RatingKind::kTrailer:
+      return 0;
+  }
+  return 0;
+}
+
+/// The heaviest thing that can be left behind, and what it puts on an axle.
+struct Removable {
+  const weigh::Item* item = nullptr;
+  double share = 1;  ///< Of its weight that the rating feels.
+};
+
+Removable find_removable(const Subject& subject, const StateReport& state,
+                         const weigh::RatingCheck& check) {
+  Removable best;
+  for (const auto& item : state.weigh.items) {
+    const auto* entry = build::find(subject.build.masses, item.id);
+    if (entry == nullptr || !entry->value.optional_load) continue;
+    double share = 1;
+    if (check.kind != weigh::RatingKind::kGrossVehicle &&
+        check.kind != weigh::RatingKind::kGrossCombination && state.weigh.footing) {
+      const auto& footing = *state.weigh.footing;
+      const double front = (item.p_VoCm_V().x() - footing.rear_x_m) / footing.wheelbase_m();
+      share = check.what.find("front") != std::string::npos ? front : 1 - front;
+    }
+    if (best.item == nullptr || item.mass_kg() * share > best.item->mass_kg() * best.share) {
+      best = {&item, share};
+    }
+  }
+  return best;
+}
+
+std::string rating_advice(const Subject& subject, const Rated& rated, Verdict verdict) {
+  const Printer& print = subject.print;
+  const auto& check = rated.check;
+  const double over = check.value_si - check.limit_si;
+  if (verdict == Verdict::kGood) {
+    return fmt::format("Nothing to do: {} to spare.", print.text(-over, check.dimension));
+  }
+  switch (check.kind) {
+    case weigh::RatingKind::kTongue: {
+      const auto& hitch = *rated.worst->weigh.hitch;
+      if (!(hitch.trailer_mass_kg > 0) || over <= 0) {
+        return fmt::format("Add no more tongue load than {}.", print.text(-over, check.dimension));
+      }
+      return fmt::format(
+          "Move the trailer's load rearward until the tongue carries {} less, but keep "
+          "10 % of the trailer's weight on it.",
+          print.text(over, check.dimension));
+    }
+    case weigh::RatingKind::kTrailer:
+      return over > 0 ? fmt::format("Take {} off the trailer, or fit a hitch rated for it.",
+                                    print.text(over, check.dimension))
+                      : fmt::format("Load no more than {} more on the trailer.",
+                                    print.text(-over, check.dimension));
+    default:
+      break;
+  }
+  const Removable removable = find_removable(subject, *rated.worst, check);
+  const std::string what =
+      over > 0 ? fmt::format("Take {} off", print.text(over, check.dimension))
+               : fmt::format("Load no more than {} more", print.text(-over, check.dimension));
+  if (over <= 0 || removable.item == nullptr || !(removable.share > 0)) return what + ".";
+  return fmt::format("{}: leaving the {} ({}) behind takes off {}.", what,
+                     uncapitalised(removable.item->label), print.mass(removable.item->mass_kg()),
+                     print.mass(removable.item->mass_kg() * removable.share));
+}
+
+}  // namespace
+
+void add_rating_findings(const Subject& subject) {
+  std::vector<std::pair<std::string, Rated>> all;
+  for (const auto& state : subject.report.states) {
+    const auto* standing = state.standing();
+    if (standing == nullptr) continue;
+    for (const auto& check : standing->ratings) {
+      const std::string key = rating_key(check);
+      auto found =
+          std::find_if(all.begin(), all.end(), [&](const auto& r) { return r.first == key; });
+      if (found == all.end()) {
+        all.push_back({key, Rated{.check = check, .worst = &state, .values = {}, .over = {}}});
+        found = all.end() - 1;
+      }
+      Rated& rated = found->second;
+      if (check.value_si / check.limit_si > rated.check.value_si / rated.check.limit_si) {
+        rated.check = check;
+        rated.worst = &state;
+      }
+      const auto value = subject.print.text(check.value_si, check.dimension);
+      rated.values.push_back(fmt::format("{}: {}", state.label, value));
+      if (check.value_si > check.limit_si) rated.over.push_back(state.label);
+    }
+  }
+  for (const auto& [key, rated] : all) {
+    const auto& check = rated.check;
+    const Printer& print = subject.print;
+    const double doubt = load_half_width(*rated.worst, check);
+    const Judgement judgement = judge(check.value_si, at_most(check.limit_si), doubt);
+    Finding finding;
+    finding.id = "rating." + key;
+    finding.work = "weigh";
+    finding.verdict = judgement.verdict;
+    finding.subject = capitalised(check.what);
+    finding.path = check.path;
+    finding.value = print.number(check.value_si, check.dimension);
+    finding.limit = print.number(check.limit_si, check.dimension);
+    finding.basis = rating_basis(check.kind);
+    const double over = check.value_si - check.limit_si;
+    finding.sentence =
+        over > 0 ? fmt::format("Carries {} in \"{}\": {} over its rating of {}.",
+                               finding.value->text, rated.worst->label,
+                               print.text(over, check.dimension), finding.limit->text)
+                 : fmt::format("Carries {} of {} in \"{}\", its heaviest state: {} to spare.",
+                               finding.value->text, finding.limit->text, rated.worst->label,
+                               print.text(-over, check.dimension));
+    finding.advice = rating_advice(subject, rated, finding.verdict);
+    if (judgement.in_doubt) {
+      assume(finding,
+             fmt::format("The masses are known to {} here, which is more than is to spare.",
+                         print.text(doubt, check.dimension)));
+    }
+    finding.working.push_back(
+        {.formula = "margin = rating - load",
+         .with_values = fmt::format("{} - {} = {}", finding.limit->text, finding.value->text,
+                                    print.text(-over, check.dimension)),
+         .source = "statics of the loaded truck",
+         .input_paths = {check.path, "/masses"}});
+    finding.working.push_back({.formula = "load in each state",
+                               .with_values = join_words(rated.values),
+                               .source = "the load states of the file",
+                               .input_paths = {"/load_states"}});
+    subject.findings.push_back(std::move(finding));
+  }
+}
+
+}  // namespace rig::check
