@@ -10,6 +10,7 @@ import { openProgram } from "./program.mjs";
 const kSizes = { landscape: { width: 1280, height: 800 }, portrait: { width: 800, height: 1280 } };
 const kTimings = 20;
 const kMostMedian_ms = 100;
+const kLeastTarget_px = 48;
 
 const [first, second, third] = process.argv.slice(2);
 if (!third) throw new Error("Usage: page_journey.mjs BINARY BUILD_FILE SCREENSHOT_FOLDER");
@@ -266,8 +267,54 @@ async function lookAtAll() {
   }
 }
 
+/** What can be touched and is smaller than a gloved finger. */
+function smallTargets(page) {
+  return page.evaluate((least) => {
+    const touched = "button, select, input:not([type=checkbox]), summary, .check, .flag label";
+    return [...document.querySelectorAll(touched)].flatMap((element) => {
+      const { width, height } = element.getBoundingClientRect();
+      const isSmall = width > 0 && Math.min(width, height) < least - 0.5;
+      return isSmall ? [`${element.className} ${element.textContent} ${width} x ${height}`] : [];
+    });
+  }, kLeastTarget_px);
+}
+
+async function gloves() {
+  const browser = await openBrowser({ ...kSizes.portrait, touch: true });
+  const { page, complaints } = browser;
+  try {
+    await step("the keypad writes a quantity; nothing to touch is small", async () => {
+      await openPage(browser);
+      assert.deepEqual(await smallTargets(page), []);
+      const link = await chooseLink();
+      await page.locator(`.face.side [data-path="${link.path}"]`).first().focus();
+      await page.keyboard.press("Enter");
+      const field = page.locator(`input[data-path="${link.b.path}/height"]`);
+      await field.tap();
+      const keypad = page.locator(".keypad");
+      await keypad.waitFor();
+      await page.waitForTimeout(100);
+      assert.deepEqual(await smallTargets(page), []);
+      await shoot(page, "keypad-portrait-light");
+      for (const key of ["2", "2", "5/8", "in"]) {
+        await keypad.getByRole("button", { name: key, exact: true }).tap();
+      }
+      await keypad.getByRole("button", { name: "Enter", exact: true }).tap();
+      await keypad.waitFor({ state: "detached" });
+      assert.equal(await field.inputValue(), "22 5/8 in");
+      await page.locator(".tray-handle").tap();
+      await page.locator(".finding-head").first().tap();
+      assert.deepEqual(await smallTargets(page), []);
+      assert.deepEqual(complaints, []);
+    });
+  } finally {
+    await browser.close();
+  }
+}
+
 try {
   await journey();
+  await gloves();
   await lookAtAll();
 } finally {
   await program.close();

@@ -49,7 +49,11 @@ export function KeypadProvider({ children }: { children: ReactNode }) {
       open: (input, dimension) => {
         if (!isTouch || !input) return;
         setTarget({ input, dimension });
-        requestAnimationFrame(() => scrollIntoSight(input, 12));
+        requestAnimationFrame(() => {
+          // A first key takes the place of all of it; another tap sets the caret.
+          input.select();
+          scrollIntoSight(input, 12);
+        });
       },
       close: (input) => {
         if (letters.current) return;
