@@ -5,7 +5,17 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 
 const require = createRequire(new URL("../../web/package.json", import.meta.url));
-const { chromium } = require("playwright-core");
+const { chromium } = loadPlaywright();
+
+/** Ends with the code that ctest knows as skipped when the page's packages are not installed. */
+function loadPlaywright() {
+  try {
+    return require("playwright-core");
+  } catch {
+    console.error("The page's packages are not installed: run npm ci in web/.");
+    process.exit(77);
+  }
+}
 
 const kArguments = [
   "--no-sandbox",
