@@ -73,6 +73,10 @@ Jet calc_bar_length(const Bar& bar, const AxleAxes& axes) {
   return distance_jet(axes, bar.p_VP, bar.p_AQ);
 }
 
+Jet calc_leaf_rise(const LeafHalf& half, const AxleAxes& axes) {
+  return frame_component_jet(axes, -Vec3::UnitZ(), half.p_VP, half.p_AQ);
+}
+
 double calc_coil_force(const CoilSpring& coil, double length_m) {
   if (length_m >= coil.free_length_m) return 0;
   const double solid = std::max(0.0, coil.solid_length_m - length_m);
@@ -99,9 +103,9 @@ Jet calc_bush_energy(const AxleModel& axle, const AxleAxes& axes) {
 Jet calc_linkage_energy(const AxleModel& axle, const AxleAxes& axes) {
   Jet energy = calc_bush_energy(axle, axes);
   for (const auto& half : axle.leaf_halves) {
-    energy += spring_energy(component_jet(axes, Vec3::UnitZ(), half.p_VP), half.free_height_m,
-                            half.rate_N_per_m);
-    energy += spring_energy(component_jet(axes, Vec3::UnitY(), half.p_VP), half.drawn_offset_m,
+    const Jet rise = calc_leaf_rise(half, axes);
+    energy += spring_energy(rise, half.rise_unloaded_m, half.rate_N_per_m);
+    energy += spring_energy(frame_component_jet(axes, Vec3::UnitY(), half.p_VP, half.p_AQ), 0,
                             half.lateral_rate_N_per_m);
   }
   return energy;

@@ -24,6 +24,10 @@ Jet calc_spring_energy(const AxleModel& axle, const AxleAxes& axes);
 /// Push of a coil at a length: none when it is off its seat, steep below its solid length.
 double calc_coil_force(const CoilSpring& coil, double length_m);
 
+/// Height of a leaf half's eye above where it stood as drawn, seen from the axle, along the frame's
+/// upright: 0 as drawn, less in bump.
+Jet calc_leaf_rise(const LeafHalf& half, const AxleAxes& axes);
+
 /// Length of each bar.
 Jet calc_bar_length(const Bar& bar, const AxleAxes& axes);
 

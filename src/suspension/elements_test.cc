@@ -64,9 +64,9 @@ RC_GTEST_PROP(Elements, EnergiesMatchDifferences, (unsigned seed)) {
                                  .torsional_Nm_per_rad = 300});
   }
   axle.leaf_halves.push_back({.p_VP = Vec3(0.6, 0.5, 0.6),
-                              .free_height_m = 0.25,
+                              .p_AQ = Vec3(0.6, 0.5, 0.1),
+                              .rise_unloaded_m = 0.1,
                               .rate_N_per_m = 20000,
-                              .drawn_offset_m = 0.5,
                               .lateral_rate_N_per_m = 50000});
   axle.stops.push_back({.p_VP = Vec3(0, 0.4, 0.9),
                         .p_AQ = Vec3(0, 0.4, 0.1),

@@ -36,8 +36,8 @@ LeafElements calc_leaf_elements(const LeafPlaces& p) {
     h.name = name;
     h.p_VP = eye;
     h.rate_N_per_m = rate;
-    h.free_height_m = eye.z() - p.p_VC.z() + force_N / rate;
-    h.drawn_offset_m = eye.y() - p.p_VC.y();
+    h.p_AQ = eye - p.p_VC;
+    h.rise_unloaded_m = force_N / rate;
     h.lateral_rate_N_per_m = p.lateral_rate_N_per_m / 2;
     elements.halves.push_back(h);
   };

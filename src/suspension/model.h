@@ -56,16 +56,17 @@ struct CoilSpring {
   int side = 0;               ///< +1 left, -1 right, 0 centre.
 };
 
-/// One half of a leaf pack: an upright spring at the eye, seen in axle axes, and a sideways one.
-/// The two halves together carry both the pack's rate and its wind-up stiffness.
-/// docs/design/suspension.md.
+/// One half of a leaf pack: an upright spring and a sideways one, along the frame's axes, between
+/// the eye on the frame and where the eye stood in axle axes as drawn. Upright because a shackle
+/// can only pull along itself. The two halves together carry both the pack's rate and its wind-up
+/// stiffness. docs/design/suspension.md.
 struct LeafHalf {
   std::string name;
   std::string path;
-  Vec3 p_VP = Vec3::Zero();   ///< Eye on the frame.
-  double free_height_m = 0;   ///< z of the eye in A (above C) at which it carries nothing.
-  double rate_N_per_m = 0;    ///< Of this half as a cantilever.
-  double drawn_offset_m = 0;  ///< y of the eye in A as drawn.
+  Vec3 p_VP = Vec3::Zero();    ///< Eye on the frame.
+  Vec3 p_AQ = Vec3::Zero();    ///< Where it stood as drawn, fixed to the axle.
+  double rise_unloaded_m = 0;  ///< Of P above Q when the half carries nothing.
+  double rate_N_per_m = 0;     ///< Of this half as a cantilever.
   double lateral_rate_N_per_m = 0;
   int side = 0;
 };

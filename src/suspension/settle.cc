@@ -75,8 +75,8 @@ Settled report(const TruckModel& truck, const TruckUnknowns& unknowns, const Vec
       axle.coil_forces_N.push_back(calc_coil_force(coil, length));
     }
     for (const auto& half : model.leaf_halves) {
-      const double height = component_jet(axes, Vec3::UnitZ(), half.p_VP).value;
-      axle.leaf_forces_N.push_back(half.rate_N_per_m * (half.free_height_m - height));
+      const double rise = calc_leaf_rise(half, axes).value;
+      axle.leaf_forces_N.push_back(half.rate_N_per_m * (half.rise_unloaded_m - rise));
     }
     for (const auto& shock : model.shocks) {
       axle.shock_lengths_m.push_back(distance_jet(axes, shock.p_VP, shock.p_AQ).value);

@@ -208,8 +208,8 @@ TEST(GillespieChapter7, RollCentreOfALeafAxle) {
     expect_published(name, 1000 * drawn_numbers(axle).roll_centre_height_m,
                      {.value = printed, .tolerance = 1e-6, .source = source});
   };
-  // Free as drawn: under load the number also has the load's own sideways part, which the textbook
-  // leaves out (docs/design/suspension.md, limits).
+  // Under load or free, the same: the leaves push along the frame's upright.
+  check("height_loaded_eyes_mm", make_leaf_axle(0.6, 0.6, 0.58, 0.58, 0.48, 0.20), 580);
   check("height_level_eyes_mm", make_leaf_axle(0.6, 0.6, 0.58, 0.58, 0.48, 0.10), 580);
   check("height_eyes_up_and_down_mm", make_leaf_axle(0.6, 0.6, 0.56, 0.60, 0.48, 0.10), 580);
   // Halves of two lengths: a level main leaf has a level roll axis ...
