@@ -20,6 +20,7 @@ void add_findings(const build::Build& build, const Printer& print, Report& repor
   add_height_findings(subject);
   add_geometry_findings(subject);
   add_joint_findings(subject);
+  add_bind_findings(subject);
   add_spring_findings(subject);
   add_shock_findings(subject);
   add_stop_findings(subject);

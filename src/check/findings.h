@@ -20,6 +20,7 @@ void add_spring_findings(const Subject& subject);
 void add_shock_findings(const Subject& subject);
 void add_stop_findings(const Subject& subject);
 void add_joint_findings(const Subject& subject);
+void add_bind_findings(const Subject& subject);
 void add_ride_findings(const Subject& subject);
 void add_articulation_findings(const Subject& subject);
 void add_worked_out_findings(const Subject& subject);

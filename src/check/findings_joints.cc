@@ -201,78 +201,6 @@ void add_locks(const Subject& subject, const AxleReport& axle) {
   }
 }
 
-/// What a layout with more links than needed does to itself.
-void add_bind(const Subject& subject, const AxleReport& axle) {
-  const Printer& print = subject.print;
-  if (!axle.model.compliance_m_per_N.size() || axle.model.bars.size() < 5) return;
-  double most_N = 0, squash_m = 0;
-  Extreme where;
-  for (const Sweep* sweep : {&axle.bump, &axle.roll, &axle.crossed}) {
-    for (const auto& pose : sweep->poses) {
-      if (!(pose.numbers.bind_N > most_N)) continue;
-      most_N = pose.numbers.bind_N;
-      where = {0, pose.numbers.heave_m, pose.numbers.roll_rad};
-    }
-  }
-  if (most_N < 1e-3) return;
-  squash_m = most_N * axle.model.compliance_m_per_N.diagonal().maxCoeff() / 2;
-  double load_N = kNaN;
-  if (const StateReport* ride = subject.report.ride(); ride != nullptr && ride->settled) {
-    for (std::size_t a = 0; a < ride->truck->axles.size(); ++a) {
-      if (ride->truck->axles[a].id != axle.id) continue;
-      load_N =
-          (ride->settled->axles[a].wheel_loads_N[0] + ride->settled->axles[a].wheel_loads_N[1]) / 2;
-    }
-  }
-  Finding finding;
-  finding.id = "bind." + axle.id;
-  finding.work = "axles";
-  finding.subject = fmt::format("Links against each other, {}", axle_words(axle));
-  finding.path =
-      axle.path +
-      (axle.model.bars.front().path.find("/arms/") != std::string::npos ? "/arms" : "/links");
-  finding.value = print.number(most_N, Dimension::kForce);
-  finding.basis = "one wheel's load at ride (common practice)";
-  if (!std::isnan(load_N)) {
-    finding.limit = print.number(load_N, Dimension::kForce);
-    finding.verdict = judge(most_N, at_most(load_N, false)).verdict;
-  }
-  finding.sentence = fmt::format(
-      "The layout holds the axle more than once: its bushes give {} and carry up to {}, {}.",
-      print.length(squash_m), print.force(most_N), place_words(axle, print, where));
-  finding.advice =
-      finding.verdict == Verdict::kGood
-          ? std::string("Nothing to do; keep bushes here, never rod ends at both ends.")
-          : fmt::format(
-                "Use bushes {:.0f} % softer at the links' ends, or a layout that needs none.",
-                100 * std::min(0.9, std::max(0.1, 1 - load_N * 0.9 / most_N)));
-  const auto* entry = build::find(subject.build.axles, axle.id);
-  bool estimated = false;
-  const auto look_at = [&](const build::JointEnd& joint) {
-    estimated =
-        estimated || (joint.bushing && joint.bushing->radial.from == build::From::kEstimate);
-  };
-  for (const auto& link : entry->value.links) {
-    look_at(link.value.frame);
-    look_at(link.value.axle);
-  }
-  for (const auto& arm : entry->value.arms) {
-    look_at(arm.value.apex);
-    look_at(arm.value.first);
-    look_at(arm.value.second);
-  }
-  if (estimated && !std::isnan(load_N) && most_N * (1 + kEstimateShare) > load_N) {
-    assume(finding, "The bush rates are estimates, and the bind goes with them.");
-  }
-  finding.working.push_back(
-      {.formula = "minimum of the bushes' and tubes' energy at each pose",
-       .with_values =
-           fmt::format("greatest force in a link without any spring: {}", print.force(most_N)),
-       .source = "compliance of the bushes (docs/definitions.md, bushings)",
-       .input_paths = {finding.path}});
-  subject.findings.push_back(std::move(finding));
-}
-
 }  // namespace
 
 void add_joint_findings(const Subject& subject) {
@@ -280,7 +208,6 @@ void add_joint_findings(const Subject& subject) {
     add_locks(subject, axle);
     if (axle.bump.poses.empty()) continue;
     add_swings(subject, axle);
-    add_bind(subject, axle);
   }
 }
 

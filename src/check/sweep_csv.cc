@@ -135,6 +135,8 @@ void add_numbers(Table& table) {
   add("roll_rate_Nm_per_rad", &PoseNumbers::roll_rate_Nm_per_rad);
   add("wheel_load_N", &PoseNumbers::wheel_load_N);
   add("bind_N", &PoseNumbers::bind_N);
+  add("bind_roll_Nm", &PoseNumbers::bind_roll_Nm);
+  add("bind_heave_N", &PoseNumbers::bind_heave_N);
 }
 
 }  // namespace

@@ -1,0 +1,174 @@
+#include "check/findings.h"
+
+#include <gtest/gtest.h>
+
+#include "check/test_builds_internal.h"
+#include "units/factors.h"
+
+namespace rig::check {
+namespace {
+
+using testing::edited;
+using testing::find_finding;
+using testing::kCrawler;
+using testing::kShopTruck;
+using testing::kTowRig;
+using testing::read_example;
+
+/// A finding of an example with values changed in its file.
+Finding told(const char* example, const std::vector<build::Edit>& edits, const std::string& id) {
+  const Report report = check(edited(read_example(example), edits).build);
+  const Finding* finding = find_finding(report, id);
+  if (finding != nullptr) return *finding;
+  ADD_FAILURE() << "no " << id;
+  return {};
+}
+
+bool says(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
+
+TEST(RatingFindings, OverTheRatingStopsAndNamesWhatToLeaveBehind) {
+  const auto finding = told(kTowRig, {{"/axles/rear/rating", "\"3700 lb\""}}, "rating.axle.rear");
+  EXPECT_EQ(finding.verdict, Verdict::kStop);
+  EXPECT_TRUE(says(finding.sentence, "Towing the crew trailer")) << finding.sentence;
+  EXPECT_TRUE(says(finding.advice, "Take ")) << finding.advice;
+  EXPECT_TRUE(says(finding.advice, "tools")) << finding.advice;
+  EXPECT_GT(finding.value->si, finding.limit->si);
+}
+
+TEST(RatingFindings, WithinWhatTheMassesAreKnownToIsDoubtful) {
+  // Estimated at 5672 lb ± 71 lb in its heaviest state; close is a tenth, so take the scales' word
+  // away.
+  const auto finding =
+      told(kShopTruck, {{"/ratings/gross_vehicle", "\"5700 lb\""}}, "rating.gross");
+  EXPECT_EQ(finding.verdict, Verdict::kLook);
+}
+
+// 10 % of 5200 lb is 520 lbf: 120 lbf more than 400.
+TEST(TongueShare, LightTongueIsToldByHowMuch) {
+  const auto finding = told(kTowRig, {{"/load_states/towing/trailer/tongue_load", "\"400 lbf\""}},
+                            "tongue_share.towing");
+  EXPECT_EQ(finding.verdict, Verdict::kLook);
+  EXPECT_TRUE(says(finding.advice, "120 lbf more")) << finding.advice;
+}
+
+TEST(Scales, MassThatIsNotOnTheListIsLookedForWhereItWouldBe) {
+  const auto finding = told(kTowRig, {{"/masses/engine", ""}}, "scales.total");
+  EXPECT_EQ(finding.verdict, Verdict::kLook);
+  EXPECT_TRUE(says(finding.advice, "not on the list")) << finding.advice;
+  EXPECT_NEAR(finding.value->si, units::kg_from_lb(760 - 95.1), 1);
+}
+
+TEST(SpringFindings, SolidBeforeTheWantedBumpStops) {
+  const auto finding = told(kTowRig, {{"/axles/front/coils/coil/solid_length", "\"10 in\""}},
+                            "coil_solid.front.coil");
+  EXPECT_EQ(finding.verdict, Verdict::kStop);
+  EXPECT_LT(finding.value->si, 0);
+  EXPECT_TRUE(says(finding.advice, "solid at 9 ")) << finding.advice;
+}
+
+TEST(SpringFindings, LooseCoilGetsOneThatIsNot) {
+  const std::string id = "coil_loose.front.coil";
+  const auto loose = told(kTowRig, {{"/axles/front/droop_travel", "\"6 1/2 in\""}}, id);
+  EXPECT_EQ(loose.verdict, Verdict::kLook);
+  EXPECT_LT(loose.value->si, 0);
+  // "... or use one 20 5/16 in long free and 185 lbf/in, which sits the same."
+  const auto at = loose.advice.find("use one ");
+  ASSERT_NE(at, std::string::npos) << loose.advice;
+  const std::string rest = loose.advice.substr(at + 8);
+  const std::string free_length = rest.substr(0, rest.find(" long"));
+  const auto from = rest.find("and ") + 4;
+  const std::string rate = rest.substr(from, rest.find(",", from) - from);
+  const auto cured = told(kTowRig,
+                          {{"/axles/front/droop_travel", "\"6 1/2 in\""},
+                           {"/axles/front/coils/coil/free_length", "\"" + free_length + "\""},
+                           {"/axles/front/coils/coil/rate", "\"" + rate + "\""}},
+                          id);
+  EXPECT_GT(cured.value->si, 0.004) << free_length << ", " << rate;
+}
+
+TEST(StopFindings, SteelBeforeRubberStops) {
+  const auto finding =
+      told(kTowRig, {{"/axles/front/dampers/shock/closed_length", "\"19 1/2 in\""}},
+           "stop_order.front.stop");
+  EXPECT_EQ(finding.verdict, Verdict::kStop);
+  EXPECT_TRUE(says(finding.sentence, "shock bottoms")) << finding.sentence;
+}
+
+TEST(StopFindings, NoStopIsAskedFor) {
+  const auto finding = told(kTowRig, {{"/axles/front/bump_stops", ""}}, "stop_missing.front");
+  EXPECT_EQ(finding.verdict, Verdict::kLook);
+  EXPECT_TRUE(says(finding.advice, "no later than 4 in")) << finding.advice;
+}
+
+TEST(JointFindings, SwingPastItsLimitStopsAndIsToldWhatWould) {
+  const auto finding = told(kCrawler, {{"/axles/rear/links/lower/axle/swing_limit", "\"3 deg\""}},
+                            "swing.rear.lower.axle");
+  EXPECT_EQ(finding.verdict, Verdict::kStop);
+  EXPECT_TRUE(says(finding.advice, "Use a joint that swings ")) << finding.advice;
+}
+
+// Links too short for the travel: it stops where they end, and says which.
+TEST(JointFindings, LockedLinkageStops) {
+  const auto finding =
+      told(kTowRig, {{"/axles/front/droop_travel", "\"45 in\""}}, "lock.travel.front");
+  EXPECT_EQ(finding.verdict, Verdict::kStop);
+  EXPECT_TRUE(says(finding.sentence, "the axle can")) << finding.sentence;
+  EXPECT_LT(finding.value->si, 0);
+}
+
+TEST(BindFindings, DoubtfulBushesAreNeverGood) {
+  const std::string id = "bind.front";
+  EXPECT_EQ(told(kShopTruck, {}, id).verdict, Verdict::kGood);
+  const auto doubtful =
+      told(kShopTruck,
+           {{"/axles/front/arms/radius_arm/first/bushing/radial",
+             R"({"value": "9000 lbf/in", "from": "estimate", "plus_minus": "30000 lbf/in"})"}},
+           id);
+  EXPECT_EQ(doubtful.verdict, Verdict::kLook);
+  EXPECT_FALSE(doubtful.assumption.empty());
+}
+
+// Softer springs of the rate that is told give the frequency that is told.
+TEST(RideFindings, AdvisedRateGivesTheFrequency) {
+  const auto slow = told(kCrawler, {}, "frequency.front");
+  ASSERT_EQ(slow.verdict, Verdict::kLook);
+  const auto at = slow.advice.find("Coils of ");
+  ASSERT_NE(at, std::string::npos) << slow.advice;
+  const std::string rate = slow.advice.substr(at + 9, slow.advice.find(" make") - at - 9);
+  const auto cured =
+      told(kCrawler, {{"/axles/front/coils/coil/rate", "\"" + rate + "\""}}, "frequency.front");
+  // The wheel rate also holds what bushes and load add, which a rate in proportion counts twice.
+  EXPECT_NEAR(cured.value->si, 1.25, 0.02) << rate;
+}
+
+TEST(ArticulationFindings, RigidFrameIsAnAssumption) {
+  EXPECT_EQ(told(kCrawler, {}, "articulation.cross").verdict, Verdict::kGood);
+  const auto rigid = told(kCrawler, {{"/frame/twist_stiffness", ""}}, "articulation.cross");
+  EXPECT_EQ(rigid.verdict, Verdict::kLook);
+  EXPECT_TRUE(says(rigid.assumption, "rigid"));
+}
+
+TEST(HeightFindings, DoubtThatReachesTheLimitIsSaidToDecide) {
+  const std::string id = "height.rear.right";
+  const auto sure = told(kCrawler, {{"/limits/height_error", "\"40 mm\""}}, id);
+  EXPECT_EQ(sure.verdict, Verdict::kGood);
+  const auto doubtful = told(
+      kCrawler,
+      {{"/limits/height_error", "\"40 mm\""},
+       {"/axles/rear/coils/coil/rate", R"({"value": "23.5 N/mm", "from": "estimate"})"},
+       {"/axles/rear/coils/coil/free_length", R"({"value": "510 mm", "plus_minus": "40 mm"})"}},
+      id);
+  EXPECT_EQ(doubtful.verdict, Verdict::kLook);
+  EXPECT_FALSE(doubtful.assumption.empty());
+}
+
+TEST(StabilityFindings, LimitOfTheFileStops) {
+  const auto finding = told(kTowRig, {{"/limits/side_slope", "\"46 deg\""}}, "side_slope");
+  EXPECT_EQ(finding.verdict, Verdict::kStop);
+  EXPECT_TRUE(says(finding.advice, "wider")) << finding.advice;
+}
+
+}  // namespace
+}  // namespace rig::check
