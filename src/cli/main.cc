@@ -16,7 +16,7 @@ int run(int argc, char** argv) {
       "rigwright");
   program.require_subcommand(1);
   const rig::cli::Command commands[]{rig::cli::add_check(program), rig::cli::add_open(program),
-                                    rig::cli::add_sweep(program)};
+                                     rig::cli::add_sweep(program)};
   try {
     program.parse(argc, argv);
   } catch (const CLI::ParseError& error) {

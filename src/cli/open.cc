@@ -18,7 +18,8 @@ struct OpenArguments {
   bool no_browser = false;
 };
 
-/// Hands the address to the desktop's browser; on a machine without one the printed address will do.
+/// Hands the address to the desktop's browser; on a machine without one the printed address will
+/// do.
 void open_browser(std::string address) {
   std::string program = "xdg-open";
   char* arguments[] = {program.data(), address.data(), nullptr};

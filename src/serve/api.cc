@@ -31,9 +31,9 @@ Reply error_reply(int status, const std::string& words, const Diagnostics& diagn
 Reply build_reply(const Session& session) {
   const auto now = session.snapshot();
   const std::string file = std::filesystem::path(session.path()).filename().string();
-  return {.body = fmt::format(
-              "{{\"revision\": {}, \"file\": {}, \"document\": {}, \"units\": {}}}", now->revision,
-              quoted(file), build::write_build(*now->document), check::units_json(now->build.units))};
+  return {.body = fmt::format("{{\"revision\": {}, \"file\": {}, \"document\": {}, \"units\": {}}}",
+                              now->revision, quoted(file), build::write_build(*now->document),
+                              check::units_json(now->build.units))};
 }
 
 Reply pose_reply(const Session& session, const std::string& body) {
@@ -55,13 +55,15 @@ struct EditRequest {
 /// The body of an edit, or nothing when it is not what docs/api.md says.
 std::optional<EditRequest> read_edit_request(const std::string& text) {
   const Json body = Json::parse(text, nullptr, false);
-  if (!body.is_object() || !body.contains("revision") || !body.contains("edits")) return std::nullopt;
+  if (!body.is_object() || !body.contains("revision") || !body.contains("edits"))
+    return std::nullopt;
   const Json &revision = body["revision"], &edits = body["edits"];
   if (!revision.is_number_integer() || !edits.is_array()) return std::nullopt;
   EditRequest request;
   request.revision = revision.get<int>();
   for (const Json& edit : edits) {
-    if (!edit.is_object() || !edit.contains("path") || !edit["path"].is_string()) return std::nullopt;
+    if (!edit.is_object() || !edit.contains("path") || !edit["path"].is_string())
+      return std::nullopt;
     const bool remove = edit.contains("remove") && edit["remove"] == true;
     if (remove == edit.contains("value")) return std::nullopt;
     request.edits.push_back({.path = edit["path"].get<std::string>(),
@@ -105,8 +107,8 @@ Reply route(Session& session, const Ask& ask) {
                                   now->report_json)};
     }
     if (ask.path == "/api/scene") {
-      return {.body =
-                  fmt::format("{{\"revision\": {}, \"scene\": {}}}", now->revision, now->scene_json)};
+      return {.body = fmt::format("{{\"revision\": {}, \"scene\": {}}}", now->revision,
+                                  now->scene_json)};
     }
   }
   if (ask.method == "POST") {

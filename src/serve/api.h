@@ -18,8 +18,8 @@ struct Reply {
   std::string body;
 };
 
-/// Answers one request of docs/api.md. Never throws but for a mistake of the program itself, which it
-/// answers with 500.
+/// Answers one request of docs/api.md. Never throws but for a mistake of the program itself, which
+/// it answers with 500.
 Reply answer(Session& session, const Ask& ask);
 
 }  // namespace rig::serve

@@ -30,8 +30,9 @@ void send(const Reply& reply, httplib::Response& response) {
   response.status = reply.status;
   response.set_header("Cache-Control", "no-store");
   response.set_header("X-Content-Type-Options", "nosniff");
-  response.set_header("Content-Security-Policy",
-                      "default-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data: blob:");
+  response.set_header(
+      "Content-Security-Policy",
+      "default-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data: blob:");
   auto body = std::make_shared<const std::string>(reply.body);
   response.set_content_provider(
       body->size(), reply.type,
@@ -89,7 +90,8 @@ Result<int> serve_http(Session& session, const HttpOptions& options,
   server.set_pre_routing_handler([&](const httplib::Request& request, httplib::Response& response) {
     const std::string host = request.get_header_value("Host");
     const std::string origin = request.get_header_value("Origin");
-    if (is_own_host(host, options.address, port) && (origin.empty() || origin == "http://" + host)) {
+    if (is_own_host(host, options.address, port) &&
+        (origin.empty() || origin == "http://" + host)) {
       return httplib::Server::HandlerResponse::Unhandled;
     }
     response.status = 403;

@@ -117,10 +117,11 @@ TEST_F(Api, AFileChangedOutsideIsTakenInAndNotWrittenOver) {
 TEST_F(Api, RefusesWhatItDoesNotKnow) {
   EXPECT_EQ(get("/api/nothing").status, 404);
   EXPECT_EQ(get("/../etc/passwd").status, 404);
-  for (const char* body : {"", "{}", "[1]", R"({"revision": "1", "edits": []})",
-                           R"({"revision": 1, "edits": [{"path": 3, "value": 1}]})",
-                           R"({"revision": 1, "edits": [{"path": "/name"}]})",
-                           R"({"revision": 1, "edits": [{"path": "/name", "value": 1, "remove": true}]})"}) {
+  for (const char* body :
+       {"", "{}", "[1]", R"({"revision": "1", "edits": []})",
+        R"({"revision": 1, "edits": [{"path": 3, "value": 1}]})",
+        R"({"revision": 1, "edits": [{"path": "/name"}]})",
+        R"({"revision": 1, "edits": [{"path": "/name", "value": 1, "remove": true}]})"}) {
     EXPECT_EQ(post("/api/edit", body).status, 400) << body;
   }
 }

@@ -23,9 +23,9 @@ struct Snapshot {
 
 /// Why an edit was not taken.
 enum class EditFault {
-  kOldRevision,    ///< Another edit came first, or the file was changed outside.
-  kDoesNotRead,    ///< The edited build has faults: nothing changed.
-  kCannotWrite,    ///< The disk refused: nothing changed.
+  kOldRevision,  ///< Another edit came first, or the file was changed outside.
+  kDoesNotRead,  ///< The edited build has faults: nothing changed.
+  kCannotWrite,  ///< The disk refused: nothing changed.
 };
 
 struct EditAnswer {
