@@ -8,7 +8,7 @@
 namespace rig::cli {
 
 /// Reads and checks a build file from disk.
-/// @errors cli.no_file, cli.too_large, and all of `build::read_build`.
+/// @errors serve.cannot_read, serve.too_large, and all of `build::read_build`.
 Result<build::ReadBuild> read_file(const std::string& path);
 
 /// Prints diagnostics to stderr, one a paragraph: `FILE:LINE:COLUMN: message`, where, what to do.

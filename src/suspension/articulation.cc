@@ -34,6 +34,7 @@ Result<Articulation> raise_until_lift(const TruckModel& truck, const Settled& fl
   }
   Articulation found;
   found.at_lift = flat;
+  std::optional<Settled> just_lifted;
   double step = kStep_m;
   while (found.height_m < max_height_m) {
     const double height = std::min(found.height_m + step, max_height_m);
@@ -47,10 +48,12 @@ Result<Articulation> raise_until_lift(const TruckModel& truck, const Settled& fl
     if (lifted) {
       found.first_lifted_axle = lifted->axle;
       found.first_lifted_side = lifted->side;
+      just_lifted = std::move(*settled);
     }
     step /= 2;
     if (step < kHeightAccuracy_m) {
-      found.tips_over = found.first_lifted_side == 0;
+      found.tips_over = !just_lifted;
+      if (just_lifted) found.at_lift = std::move(*just_lifted);
       return found;
     }
   }

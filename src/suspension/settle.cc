@@ -8,6 +8,7 @@
 
 #include "suspension/elements.h"
 #include "suspension/truck_internal.h"
+#include "units/factors.h"
 
 namespace rig::suspension {
 namespace {
@@ -36,7 +37,41 @@ Index count_falling(const MatrixXd& matrix, Index bars) {
   return negative - bars;
 }
 
-Failure not_settled(const TruckUnknowns& unknowns, const TruckSystem& system, int iterations) {
+/// True when the wheels of one end, or of one side, are both off the ground: nothing rests on a
+/// line.
+bool stands_on_a_line(const Settled& at) {
+  const auto& [front, rear] =
+      std::tie(at.axles.front().wheel_loads_N, at.axles.back().wheel_loads_N);
+  const auto lifted = [](double a, double b) { return a <= 0 && b <= 0; };
+  return lifted(front[0], front[1]) || lifted(rear[0], rear[1]) || lifted(front[0], rear[0]) ||
+         lifted(front[1], rear[1]);
+}
+
+/// True when the balance point of all that the tyres carry stands outside them, as drawn.
+bool balances_outside(const TruckModel& truck) {
+  double weight_N = truck.tongue_load_N;
+  Vec3 moment = truck.tongue_load_N * truck.p_VoBall_V;
+  for (const auto& mass : truck.masses) {
+    const double load_N = units::kStandardGravity_m_per_s2 * mass.mass_kg;
+    weight_N += load_N;
+    moment += load_N * mass.p_VoCm_V;
+  }
+  const Vec3 at = moment / weight_N;
+  const auto& [a, b] = std::tie(truck.axles.front(), truck.axles.back());
+  const auto [rear_x, front_x] = std::minmax(a.p_VC.x(), b.p_VC.x());
+  return at.x() < rear_x || at.x() > front_x ||
+         std::abs(at.y()) > std::max(a.track_m, b.track_m) / 2;
+}
+
+Failure tips_over() {
+  return fail("suspension.tips_over", "",
+              "the truck has no stable resting place here: it tips over",
+              "lower the ground or the load, or look for a mass or spring in a wrong place");
+}
+
+Failure not_settled(const TruckModel& truck, const TruckUnknowns& unknowns,
+                    const TruckSystem& system, const Settled& at, int iterations) {
+  if (stands_on_a_line(at) || balances_outside(truck)) return tips_over();
   Index worst = 0;
   const double residual = system.residual.head(unknowns.coordinates()).cwiseAbs().maxCoeff(&worst);
   return fail(
@@ -109,7 +144,8 @@ Result<Settled> settle(const TruckModel& truck, const Ground& ground,
     MatrixXd matrix = system.matrix;
     matrix.diagonal().head(n).array() += damping;
     VectorXd step = matrix.partialPivLu().solve(-system.residual);
-    if (!step.allFinite()) return not_settled(unknowns, system, iteration);
+    if (!step.allFinite())
+      return not_settled(truck, unknowns, system, report(truck, unknowns, u, ground), iteration);
     const double longest = step.head(n).cwiseAbs().maxCoeff();
     double share = longest > kLongestStep ? kLongestStep / longest : 1;
     // Newton's direction, shortened until it helps; with damping when it does not.
@@ -128,19 +164,18 @@ Result<Settled> settle(const TruckModel& truck, const Ground& ground,
       damping = damping > 1 ? damping / 10 : 0;
     } else {
       damping = damping == 0 ? 1e-3 * weight_N : 10 * damping;
-      if (damping > 1e6 * weight_N) return not_settled(unknowns, system, iteration);
+      if (damping > 1e6 * weight_N)
+        return not_settled(truck, unknowns, system, report(truck, unknowns, u, ground), iteration);
     }
     if (std::abs(u[TruckUnknowns::kFrameRoll]) > kTippedOver_rad ||
         std::abs(u[TruckUnknowns::kFramePitch]) > kTippedOver_rad) {
-      return fail("suspension.tips_over", "", "the truck tips over in this place",
-                  "lower the ground or the load");
+      return tips_over();
     }
     const double force = system.residual.head(n).cwiseAbs().maxCoeff();
     const double misfit = bars > 0 ? system.residual.tail(bars).cwiseAbs().maxCoeff() : 0;
     if (force < options.force_tolerance_N && misfit < options.length_tolerance_m) {
       if (count_falling(system.matrix, bars) > 0) {
-        return fail("suspension.tips_over", "", "the truck has no stable resting place here",
-                    "lower the ground or the load, or look for a spring that is missing");
+        return tips_over();
       }
       Settled settled = report(truck, unknowns, u, ground);
       settled.residual_N = force;
@@ -148,7 +183,8 @@ Result<Settled> settle(const TruckModel& truck, const Ground& ground,
       return settled;
     }
   }
-  return not_settled(unknowns, system, options.max_iterations);
+  return not_settled(truck, unknowns, system, report(truck, unknowns, u, ground),
+                     options.max_iterations);
 }
 
 }  // namespace rig::suspension

@@ -5,14 +5,13 @@
 #include "base/require.h"
 #include "suspension/elements.h"
 #include "suspension/truck_internal.h"
+#include "units/factors.h"
 
 namespace rig::suspension {
 namespace {
 
 using Eigen::Index;
 using Eigen::VectorXd;
-
-constexpr double kGravity_m_per_s2 = 9.80665;  // Standard gravity, ISO 80000-3.
 
 /// The world's upward unit vector in frame axes, with derivatives in the frame's roll and pitch.
 struct Upward {
@@ -150,7 +149,7 @@ TruckUnknowns::TruckUnknowns(const TruckModel& truck) : truck_(truck) {
   Vec3 moment = Vec3::Zero();
   weight_N_ = truck.tongue_load_N;
   for (const auto& mass : truck.masses) {
-    weight_N_ += kGravity_m_per_s2 * mass.mass_kg;
+    weight_N_ += units::kStandardGravity_m_per_s2 * mass.mass_kg;
     if (mass.axle >= 0) continue;
     sprung_kg += mass.mass_kg;
     moment += mass.mass_kg * mass.p_VoCm_V;
@@ -223,7 +222,7 @@ TruckSystem calc_truck_system(const TruckModel& truck, const TruckUnknowns& unkn
     }
   };
   for (const auto& mass : truck.masses) {
-    hang(kGravity_m_per_s2 * mass.mass_kg, mass.p_VoCm_V, mass.axle);
+    hang(units::kStandardGravity_m_per_s2 * mass.mass_kg, mass.p_VoCm_V, mass.axle);
   }
   if (truck.tongue_load_N != 0) hang(truck.tongue_load_N, truck.p_VoBall_V, -1);
 
