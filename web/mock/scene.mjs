@@ -60,6 +60,7 @@ export function sceneOf(document) {
   ]) {
     parts.push({
       kind: "cg",
+      state,
       path: `/load_states/${state}`,
       label: `Balance point, ${state}`,
       body: "frame",

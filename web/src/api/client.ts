@@ -4,10 +4,10 @@ import type {
   EditAnswer,
   ErrorBody,
   Json,
-  Pose,
+  PoseAnswer,
   PoseQuestion,
-  Report,
-  Scene,
+  ReportAnswer,
+  SceneAnswer,
 } from "./types";
 
 /** What the program answered instead of what was asked for. */
@@ -52,9 +52,9 @@ async function ask<T>(route: string, body?: unknown): Promise<T> {
 
 export const client = {
   build: () => ask<BuildAnswer>("api/build"),
-  report: () => ask<{ revision: number; report: Report }>("api/report"),
-  scene: () => ask<{ revision: number; scene: Scene }>("api/scene"),
+  report: () => ask<ReportAnswer>("api/report"),
+  scene: () => ask<SceneAnswer>("api/scene"),
   schema: () => ask<Json>("api/schema"),
-  pose: (question: PoseQuestion) => ask<{ revision: number; pose: Pose }>("api/pose", question),
+  pose: (question: PoseQuestion) => ask<PoseAnswer>("api/pose", question),
   edit: (revision: number, edits: Edit[]) => ask<EditAnswer>("api/edit", { revision, edits }),
 };

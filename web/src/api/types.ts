@@ -41,6 +41,21 @@ export interface BuildAnswer {
   units: Units;
 }
 
+export interface ReportAnswer {
+  revision: number;
+  report: Report;
+}
+
+export interface SceneAnswer {
+  revision: number;
+  scene: Scene;
+}
+
+export interface PoseAnswer {
+  revision: number;
+  pose: Pose;
+}
+
 export interface AxleLoad {
   axle: string;
   left: Numeric;
@@ -227,7 +242,7 @@ export type Part =
     })
   | (Named & { kind: "ball"; body: string; centre: Vector; mass: Numeric })
   /** The balance point of the load state at `path`. */
-  | (Named & { kind: "cg"; body: string; centre: Vector });
+  | (Named & { kind: "cg"; state: string; body: string; centre: Vector });
 
 export interface Scene {
   extent: { front_x: number; rear_x: number; top_z: number };
