@@ -19,22 +19,27 @@ describe("a text in pieces", () => {
   it("stacks a fraction and keeps its whole number with it", () => {
     expect(piecesOf("41 5/8 in")).toEqual([
       { kind: "fraction", whole: "41", over: "5", under: "8" },
-      { kind: "words", text: " in" },
+      { kind: "words", text: "\u00a0in" },
     ]);
   });
   it("leaves the words of a sentence alone", () => {
     expect(piecesOf("Sits 3/8 in low.")).toEqual([
       { kind: "words", text: "Sits " },
       { kind: "fraction", whole: "", over: "3", under: "8" },
-      { kind: "words", text: " in low." },
+      { kind: "words", text: "\u00a0in low." },
     ]);
   });
   it("sets a true minus before a number, and leaves hyphens be", () => {
     expect(piecesOf("-187 1/16 in")[0]).toEqual({ kind: "words", text: "−" });
-    expect(piecesOf("from -10 lb-ft")[0]).toEqual({ kind: "words", text: "from −10 lb-ft" });
+    expect(piecesOf("from -10 lb-ft")[0]).toEqual({ kind: "words", text: "from −10\u00a0lb-ft" });
+  });
+  it("ends no line between a number and its unit", () => {
+    expect(piecesOf("Put 44.1 % on 2 wheels.")).toEqual([
+      { kind: "words", text: "Put 44.1\u00a0% on 2 wheels." },
+    ]);
   });
   it("does not take a rate for a fraction", () => {
-    expect(piecesOf("250 lbf/in")).toEqual([{ kind: "words", text: "250 lbf/in" }]);
+    expect(piecesOf("250 lbf/in")).toEqual([{ kind: "words", text: "250\u00a0lbf/in" }]);
   });
   it("parts figures and unit", () => {
     expect(splitUnit("~41 5/8 in")).toEqual({ figures: "~41 5/8", unit: "in" });

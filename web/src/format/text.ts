@@ -20,9 +20,14 @@ export function piecesOf(text: string): Piece[] {
   return pieces;
 }
 
-/** With a true minus sign, which stands as high as the figures. */
+const kBeforeUnit = /(^|\d) (?=(?:in|ft|mm|cm|m|lbf?|lb-ft|kg|k?N|deg|Hz)\b|[%°])/g;
+
+/** With a true minus sign, which stands as high as the figures, and no line end before a unit. */
 function words(text: string): Piece {
-  return { kind: "words", text: text.replace(/(^|[\s(~])-(?=\d|$)/g, "$1−") };
+  return {
+    kind: "words",
+    text: text.replace(/(^|[\s(~])-(?=\d|$)/g, "$1−").replace(kBeforeUnit, "$1\u00a0"),
+  };
 }
 
 /** A quantity text in figures and unit: "41 5/8 in" is "41 5/8" and "in". */

@@ -74,6 +74,8 @@ export function Floor({ lens, size, units, measured, taken, onMeasure }: FloorPr
       {ticks.map(
         (t) =>
           t.label &&
+          xOf(t.station_m) > kTaken_px &&
+          xOf(t.station_m) < size.width - kTaken_px &&
           !taken.some((x) => Math.abs(x - xOf(t.station_m)) < kTaken_px) && (
             <text
               key={t.station_m.toFixed(5)}

@@ -1,5 +1,6 @@
 import { join } from "../api/pointer";
 import type { Part, Scene, Vector } from "../api/types";
+import { boundsOf, outlineOf } from "./outline";
 import type { Face, Spot } from "./project";
 
 /** A rectangle of the drawing, metres. */
@@ -29,13 +30,17 @@ export interface Arrangement {
 }
 
 const kGap_m = 0.35;
+const kAsDrawn = { face: "side", bodies: undefined, steer_rad: 0 } as const;
 
 export function arrange(scene: Scene): Arrangement {
   const { front_x, rear_x, top_z } = scene.extent;
   const half = Math.max(0.6, ...scene.parts.map(halfWidthOf));
-  const side = { u0: -front_x, v0: -top_z, u1: -rear_x, v1: -scene.floor_z };
-  const top = -top_z - kGap_m - half;
-  const end = -front_x - kGap_m - half;
+  const told = { u0: -front_x, v0: -top_z, u1: -rear_x, v1: -scene.floor_z };
+  // A tyre drawn deeper than the floor is no reason to see more of what is below it.
+  const drawn = boundsOf(scene.parts.map((p, i) => outlineOf(p, i, kAsDrawn))) ?? told;
+  const side = { ...union([told, drawn]), v1: told.v1 };
+  const top = side.v0 - kGap_m - half;
+  const end = side.u0 - kGap_m - half;
   return {
     offsets: { side: { u: 0, v: 0 }, top: { u: 0, v: top }, end: { u: end, v: 0 } },
     bounds: {

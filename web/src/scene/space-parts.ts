@@ -31,6 +31,8 @@ export interface Colours {
   chosen: string;
   changed: string;
   mass: string;
+  /** Edges of masses. */
+  massEdge: string;
 }
 
 /** One part in space: its object, and how it follows its bodies. */
@@ -38,13 +40,16 @@ export interface SpacePart {
   part: Part;
   object: Object3D;
   follow: (bodies: Bodies | undefined, steer_rad: number) => void;
-  /** Colours its faces. */
-  paint: (colour: string) => void;
+  /** Colours its faces; one that stands out is seen through whatever is before it. */
+  paint: (colour: string, standsOut: boolean) => void;
   dispose: () => void;
 }
 
 const kUp = new Vector3(0, 1, 0);
 const kTurns = 7;
+/** So many that the edges along a round bar are not taken for edges: 360° / 24 is below `kEdge_deg`. */
+const kRound = 24;
+const kEdge_deg = 25;
 
 const vec = (p: Vector) => new Vector3(p[0], p[1], p[2]);
 
@@ -61,7 +66,7 @@ function solid(
   geometry: BufferGeometry,
   face: MeshLambertMaterial,
   edge: Material,
-  angle = 25,
+  angle = kEdge_deg,
 ): Group {
   const group = new Group();
   group.add(new Mesh(geometry, face));
@@ -79,17 +84,18 @@ function stretch(object: Object3D, a: Vector3, b: Vector3, radius: number): void
 }
 
 export function makePart(part: Part, colours: Colours): SpacePart | null {
-  const see = part.kind === "tyre" || part.kind === "box" || part.kind === "cylinder";
+  const isMass = part.kind === "box" || part.kind === "cylinder";
+  const see = part.kind === "tyre" || isMass;
   const face = new MeshLambertMaterial({
     color: colours.steel,
     transparent: see,
-    opacity: part.kind === "tyre" ? 0.45 : see ? 0.2 : 1,
+    opacity: part.kind === "tyre" ? 0.45 : isMass ? 0.14 : 1,
     depthWrite: !see,
     polygonOffset: true,
-    polygonOffsetFactor: 1,
-    polygonOffsetUnits: 1,
+    polygonOffsetFactor: 2,
+    polygonOffsetUnits: 4,
   });
-  const edge = new LineBasicMaterial({ color: colours.ink });
+  const edge = new LineBasicMaterial({ color: isMass ? colours.massEdge : colours.ink });
   const body = bodyOf(part, face, edge);
   if (!body) {
     face.dispose();
@@ -100,7 +106,13 @@ export function makePart(part: Part, colours: Colours): SpacePart | null {
     part,
     object: body.object,
     follow: body.follow,
-    paint: (colour) => face.color.set(colour),
+    paint: (colour, standsOut) => {
+      face.color.set(colour);
+      face.depthTest = !(standsOut && !see);
+      body.object.traverse((o) => {
+        o.renderOrder = standsOut ? 1 : 0;
+      });
+    },
     dispose: () => {
       body.object.traverse((o) => {
         if (o instanceof Mesh || o instanceof LineSegments) o.geometry.dispose();
@@ -126,7 +138,7 @@ function bodyOf(part: Part, face: MeshLambertMaterial, edge: Material): Body | n
       return { object, follow: rigid(object, part.body) };
     }
     case "bar": {
-      const object = solid(new CylinderGeometry(1, 1, 1, 14), face, edge);
+      const object = solid(new CylinderGeometry(1, 1, 1, kRound), face, edge);
       const balls = [part.a, part.b].map(() => new Mesh(new SphereGeometry(1, 14, 10), face));
       const group = new Group();
       group.add(object, ...balls);
@@ -142,7 +154,7 @@ function bodyOf(part: Part, face: MeshLambertMaterial, edge: Material): Body | n
       };
     }
     case "arm": {
-      const legs = part.feet.map(() => solid(new CylinderGeometry(1, 1, 1, 14), face, edge));
+      const legs = part.feet.map(() => solid(new CylinderGeometry(1, 1, 1, kRound), face, edge));
       const group = new Group();
       group.add(...legs);
       return {
@@ -162,8 +174,8 @@ function bodyOf(part: Part, face: MeshLambertMaterial, edge: Material): Body | n
       };
     }
     case "shock": {
-      const can = solid(new CylinderGeometry(1, 1, 1, 16), face, edge);
-      const rod = solid(new CylinderGeometry(1, 1, 1, 12), face, edge);
+      const can = solid(new CylinderGeometry(1, 1, 1, kRound), face, edge);
+      const rod = solid(new CylinderGeometry(1, 1, 1, kRound), face, edge);
       const group = new Group();
       group.add(can, rod);
       return {
@@ -177,7 +189,7 @@ function bodyOf(part: Part, face: MeshLambertMaterial, edge: Material): Body | n
       };
     }
     case "stop": {
-      const object = solid(new CylinderGeometry(1, 0.8, 1, 14), face, edge);
+      const object = solid(new CylinderGeometry(1, 0.8, 1, kRound), face, edge);
       return {
         object,
         follow: (bodies) => {
@@ -198,7 +210,7 @@ function bodyOf(part: Part, face: MeshLambertMaterial, edge: Material): Body | n
       };
     }
     case "axle": {
-      const object = solid(new CylinderGeometry(1, 1, 1, 18), face, edge);
+      const object = solid(new CylinderGeometry(1, 1, 1, kRound), face, edge);
       const pose = (bodies: Bodies | undefined, p: Vector) =>
         vec(carry(poseOf(bodies, part.body), p));
       return {
@@ -236,7 +248,7 @@ function bodyOf(part: Part, face: MeshLambertMaterial, edge: Material): Body | n
     }
     case "cylinder": {
       const object = new Group();
-      const can = solid(new CylinderGeometry(1, 1, 1, 24), face, edge);
+      const can = solid(new CylinderGeometry(1, 1, 1, kRound), face, edge);
       const half = part.length / 2;
       stretch(
         can,

@@ -18,11 +18,11 @@ import { useSize } from "./use-size";
 
 const kReach_px = 24;
 
-function coloursNow(): Colours {
+function coloursNow(weighing: boolean): Colours {
   const style = getComputedStyle(document.documentElement);
   const read = (name: string) => style.getPropertyValue(name).trim();
   return {
-    ground: read("--ground"),
+    ground: read("--paper"),
     ink: read("--ink"),
     faint: read("--line"),
     steel: read("--steel"),
@@ -30,6 +30,7 @@ function coloursNow(): Colours {
     chosen: read("--chalk"),
     changed: read("--violet"),
     mass: read("--mass"),
+    massEdge: read(weighing ? "--edge" : "--line"),
   };
 }
 
@@ -45,6 +46,7 @@ export function SpaceView({ handle }: { handle: RefObject<SheetHandle | null> })
   const stateShown = useStateShown();
   const changed = useChanged();
   const dark = useDark();
+  const weighing = useStore((s) => s.work === "weigh");
   const canvas = useRef<HTMLCanvasElement>(null);
   const space = useRef<Space | null>(null);
   const size = useSize(canvas);
@@ -52,7 +54,7 @@ export function SpaceView({ handle }: { handle: RefObject<SheetHandle | null> })
 
   useEffect(() => {
     if (!canvas.current) return;
-    const made = makeSpace(canvas.current, coloursNow());
+    const made = makeSpace(canvas.current, coloursNow(false));
     space.current = made;
     handle.current = {
       zoomBy: (factor) => {
@@ -93,8 +95,8 @@ export function SpaceView({ handle }: { handle: RefObject<SheetHandle | null> })
   }, [chosen, changed]);
   // biome-ignore lint/correctness/useExhaustiveDependencies: the colours follow the scheme.
   useEffect(() => {
-    space.current?.setColours(coloursNow());
-  }, [dark]);
+    space.current?.setColours(coloursNow(weighing));
+  }, [dark, weighing]);
 
   const outlines = scene.parts.map((p, i) => outlineOf(p, i, { face: "side", bodies, steer_rad }));
   const places = placesOf(

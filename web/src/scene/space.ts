@@ -40,11 +40,11 @@ const kTurn_rad_per_px = 0.008;
 export function makeSpace(canvas: HTMLCanvasElement, first: Colours): Space {
   const renderer = new WebGLRenderer({ canvas, antialias: true });
   const space = new Space3();
-  const camera = new PerspectiveCamera(28, 1, 0.05, 100);
+  const camera = new PerspectiveCamera(28, 1, 0.2, 60);
   camera.up.set(0, 0, 1);
-  const sun = new DirectionalLight(0xffffff, 2.1);
+  const sun = new DirectionalLight(0xffffff, 2.2);
   sun.position.set(2, 4, 6);
-  space.add(new AmbientLight(0xffffff, 1.6), sun);
+  space.add(new AmbientLight(0xffffff, 1.2), sun);
 
   let colours = first;
   let size: Size = { width: 1, height: 1 };
@@ -93,13 +93,9 @@ export function makeSpace(canvas: HTMLCanvasElement, first: Colours): Space {
   const paint = () => {
     for (const p of parts) {
       const path = p.part.path;
-      p.paint(
-        path === tones.chosen
-          ? colours.chosen
-          : tones.isChanged(path)
-            ? colours.changed
-            : colourOf(p.part, colours),
-      );
+      const isChosen = path === tones.chosen;
+      const own = tones.isChanged(path) ? colours.changed : colourOf(p.part, colours);
+      p.paint(isChosen ? colours.chosen : own, isChosen);
     }
   };
   const follow = () => {

@@ -1,5 +1,6 @@
 import type { Numeric } from "../../api/types";
 import { isEstimate, piecesOf, splitUnit } from "../../format/text";
+import { Mark } from "./mark";
 
 /** A text with its fractions stacked; read aloud as it is written. */
 export function Stacked({ text }: { text: string }) {
@@ -30,7 +31,14 @@ export function Stacked({ text }: { text: string }) {
 
 /** A number as it is read from across the bench: large figures, small unit. */
 export function Figures({ value, size = "row" }: { value: Numeric; size?: "row" | "small" }) {
-  if (value.si === null) return <span className={`figures ${size} unknown`}>{value.text}</span>;
+  if (value.si === null) {
+    // A row has the ring where its mark stands.
+    return (
+      <span className={`figures ${size} unknown`}>
+        {size === "small" && <Mark kind="unknown" size={16} />} {value.text}
+      </span>
+    );
+  }
   const { figures, unit } = splitUnit(value.text);
   return (
     <span className={`figures ${size}${isEstimate(value.text) ? " estimate" : ""}`}>

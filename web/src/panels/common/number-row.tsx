@@ -131,7 +131,8 @@ export function Scale(props: {
 function Limit({ at, text }: { at: string; text: string }) {
   return (
     <span className="scale-limit" style={{ left: at }}>
-      <span>
+      {/* The nearer to the scale's end, the more of the text stands before the limit: none is cut. */}
+      <span style={{ transform: `translateX(-${at})` }}>
         <Stacked text={text} />
       </span>
     </span>

@@ -9,6 +9,8 @@ import { Working } from "./working";
 
 const kVerdicts: Verdict[] = ["stop", "look", "good"];
 const kPull_px = 16;
+/** Height of the tray's own heading, under which nothing is seen. */
+const kHead_px = 49;
 
 /** The tray's edge: a count a verdict. A tap or a pull opens it. */
 export function TrayHandle() {
@@ -62,7 +64,7 @@ export function Tray() {
   useEffect(() => {
     if (opened === null) return;
     const item = list.current?.querySelector(`[data-finding="${CSS.escape(opened)}"]`);
-    if (item) scrollIntoSight(item, 60);
+    if (item) scrollIntoSight(item, kHead_px);
   }, [opened]);
   return (
     <aside id="tray" className="tray" aria-label="Findings" ref={list}>
@@ -155,7 +157,7 @@ const FindingItem = memo(function FindingItem({
                 <div>
                   <dt>Value</dt>
                   <dd>
-                    <Figures value={finding.value} size="small" />
+                    <Figures value={finding.value} />
                   </dd>
                 </div>
               )}
@@ -163,7 +165,7 @@ const FindingItem = memo(function FindingItem({
                 <div>
                   <dt>Limit</dt>
                   <dd>
-                    <Figures value={finding.limit} size="small" />
+                    <Figures value={finding.limit} />
                   </dd>
                 </div>
               )}

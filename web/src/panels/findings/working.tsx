@@ -13,7 +13,9 @@ export function Working({ finding }: { finding: Finding }) {
           {finding.working.map((step) => (
             <li key={step.formula + step.with_values}>
               <code className="formula">{step.formula}</code>
-              <code className="with-values">{step.with_values}</code>
+              <code className="with-values">
+                <Stacked text={step.with_values} />
+              </code>
               {step.source !== "" && <span className="source">{step.source}</span>}
               <Inputs paths={step.input_paths} />
             </li>

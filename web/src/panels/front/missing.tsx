@@ -1,30 +1,35 @@
 import { choose } from "../../api/actions";
 import { keysOf } from "../../api/pointer";
 import { useAnswers } from "../../api/store";
+import { capital } from "../../format/text";
 import { Mark } from "../common/mark";
+import { namedBy } from "../findings/working";
 
-/** What is not known yet on a sheet, and what has stopped a part of its work. */
+/** So many are told without being asked for. */
+const kFew = 3;
+
+/** What is not known yet on a sheet, and what has stopped a part of the work on any. */
 export function MissingList({ tops }: { tops: string[] }) {
   const missing = useAnswers((a) => a.report.missing);
-  const diagnostics = useAnswers((a) => a.report.diagnostics);
+  const faults = useAnswers((a) => a.report.diagnostics);
   const here = (path: string) => tops.includes(keysOf(path)[0] ?? "");
   const absent = missing.filter((m) => here(m.path));
-  const faults = diagnostics.filter((d) => here(d.path));
   if (absent.length + faults.length === 0) return null;
   return (
-    <details className="missing" open={faults.length > 0}>
+    <details className="missing" open={faults.length > 0 || absent.length <= kFew}>
       <summary>
         <Mark kind="unknown" size={18} />
-        {faults.length + absent.length === 1
-          ? "One thing is not known yet"
-          : `${faults.length + absent.length} things are not known yet`}
+        {heading(faults.length, absent.length)}
       </summary>
       <ul>
         {faults.map((d) => (
           <li key={d.code + d.path}>
             <Mark kind="unknown" size={18} />
             <button type="button" onClick={() => choose(d.path)}>
-              <strong>{d.message}</strong> {d.remedy}
+              <strong>
+                {namedBy(d.path)}: {d.message}
+              </strong>{" "}
+              {capital(d.remedy)}
             </button>
           </li>
         ))}
@@ -39,4 +44,13 @@ export function MissingList({ tops }: { tops: string[] }) {
       </ul>
     </details>
   );
+}
+
+function heading(faults: number, absent: number): string {
+  const stopped =
+    faults === 1 ? "one thing cannot be worked out" : `${faults} things cannot be worked out`;
+  const unknown =
+    absent === 1 ? "one thing is not known yet" : `${absent} things are not known yet`;
+  const said = [...(faults > 0 ? [stopped] : []), ...(absent > 0 ? [unknown] : [])];
+  return capital(said.join(", "));
 }
