@@ -60,6 +60,7 @@ std::string axle_words(const AxleReport& axle) { return axle.front ? "front axle
 std::string lifted_wheel_words(const suspension::TruckModel& truck,
                                const suspension::Articulation& found) {
   if (found.limited) return "none: every wheel still carries";
+  if (found.tips_over) return "none: the truck tips over first";
   const bool front = truck.axles[found.first_lifted_axle].front;
   return std::string(side_words(found.first_lifted_side)) +
          (front ? " front wheel" : " rear wheel");

@@ -72,6 +72,8 @@ void finish(Articulation& found, double distance_m, double wheelbase_m) {
 
 Result<Articulation> find_ramp_articulation(const TruckModel& truck, double wheelbase_m,
                                             const Settled& flat, const RampOptions& options) {
+  // Past this the wheel behind it meets the ramp too.
+  const double both_on_ramp_m = wheelbase_m * std::tan(options.slope_rad);
   auto found = raise_until_lift(
       truck, flat,
       [&](double height) {
@@ -79,7 +81,7 @@ Result<Articulation> find_ramp_articulation(const TruckModel& truck, double whee
         ground[options.axle][options.side > 0 ? 0 : 1] = height;
         return ground;
       },
-      options.max_height_m);
+      both_on_ramp_m);
   if (found) finish(*found, found->height_m / std::sin(options.slope_rad), wheelbase_m);
   return found;
 }

@@ -127,6 +127,25 @@ TEST(FromBuildFaults, ParallelFourLinkWithBarNeedsBushes) {
   EXPECT_EQ(fault(make_parallel_four(true, false)), "suspension.linkage_incomplete /axles/front");
 }
 
+// Bushes stand a little tilt, so nothing is loose to the letter; but an axle is not held by that.
+TEST(FromBuildFaults, RubberIsNoTrackBar) {
+  AxleEntry axle = make_three_link();
+  std::erase_if(axle.value.links,
+                [](const auto& link) { return link.value.role == build::LinkRole::kTrackBar; });
+  for (auto& link : axle.value.links) {
+    for (build::JointEnd* end : {&link.value.frame, &link.value.axle}) {
+      end->bushing = build::Bushing{};
+      end->bushing->radial.si = 8e6;
+      end->bushing->conical.si = 2000;
+      end->bushing->torsional.si = 500;
+    }
+  }
+  const auto made = axle_from_build(axle);
+  ASSERT_FALSE(made.has_value());
+  EXPECT_EQ(made.error().front().code, "suspension.linkage_incomplete");
+  EXPECT_NE(made.error().front().message.find("sideways"), std::string::npos);
+}
+
 TEST(FromBuildFaults, RadiusArmsNeedBushes) {
   const auto made = axle_from_build(make_radius_arms(false));
   ASSERT_FALSE(made.has_value());

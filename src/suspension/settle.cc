@@ -66,7 +66,7 @@ bool balances_outside(const TruckModel& truck) {
 Failure tips_over() {
   return fail("suspension.tips_over", "",
               "the truck has no stable resting place here: it tips over",
-              "lower the ground or the load, or look for a mass or spring in a wrong place");
+              "look for a mass or a spring in a wrong place, or one that is missing");
 }
 
 Failure not_settled(const TruckModel& truck, const TruckUnknowns& unknowns,
@@ -76,8 +76,9 @@ Failure not_settled(const TruckModel& truck, const TruckUnknowns& unknowns,
   const double residual = system.residual.head(unknowns.coordinates()).cwiseAbs().maxCoeff(&worst);
   return fail(
       "suspension.not_settled", "",
-      fmt::format("no resting place was found after {} steps; {:.3g} N stay unbalanced in {}",
-                  iterations, residual, unknowns.name(worst)),
+      fmt::format("the truck finds no resting place: after {} steps {:.2g} % of its weight is "
+                  "still unbalanced in {}",
+                  iterations, 100 * residual / unknowns.weight_N(), unknowns.name(worst)),
       "look for a spring, tyre or bump stop with a wrong rate or place");
 }
 

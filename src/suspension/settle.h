@@ -79,7 +79,7 @@ struct Articulation {
   double ramp_travel_index = 0;   ///< distance / wheelbase * 1000.
   std::size_t first_lifted_axle = 0;
   int first_lifted_side = 0;  ///< +1 left, -1 right.
-  bool limited = false;       ///< Stopped at `max_height_m` with every wheel still down.
+  bool limited = false;       ///< Every wheel was still down at the greatest height tried.
   bool tips_over = false;  ///< Past this height there is no resting place, no wheel having lifted.
   Settled at_lift;
 };
@@ -89,9 +89,9 @@ struct RampOptions {
       0.3490658503988659;  ///< 20 degrees, as ramps are usually built (common practice).
   std::size_t axle = 0;
   int side = 1;
-  double max_height_m = 1.5;
 };
 
+/// Tried up to where the wheel behind it meets the ramp too (index 1000 / cos of the slope).
 /// @errors suspension.lifts_on_flat (a wheel is up before the ramp).
 Result<Articulation> find_ramp_articulation(const TruckModel& truck, double wheelbase_m,
                                             const Settled& flat, const RampOptions& options = {});

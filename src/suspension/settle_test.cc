@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
+#include <numbers>
 #include <random>
 
 #include "suspension/spring_seats.h"
@@ -171,6 +172,15 @@ TEST(Ramp, StopsWhenAWheelLifts) {
   const auto& axle = ramp->at_lift.axles[ramp->first_lifted_axle];
   EXPECT_EQ(axle.wheel_loads_N[ramp->first_lifted_side > 0 ? 0 : 1], 0);
   EXPECT_NEAR(total_load(ramp->at_lift), 1970 * kG, 1e-5);
+}
+
+TEST(Ramp, EndsWhereTheWheelBehindMeetsItToo) {
+  const TruckModel truck = make_truck();
+  const auto flat = settle(truck, kFlat);
+  const auto ramp = find_ramp_articulation(truck, 0.5, *flat);  // A wheelbase told too short.
+  ASSERT_TRUE(ramp.has_value());
+  EXPECT_TRUE(ramp->limited);
+  EXPECT_NEAR(ramp->height_m, 0.5 * std::tan(20 * std::numbers::pi / 180), 1e-9);
 }
 
 TEST(Ramp, SaysWhenTheTruckFallsBeforeAWheelLifts) {
