@@ -239,14 +239,13 @@ function Case({ title, of }: { title: string; of: ArticulationCase }) {
         <Fact name="Up the ramp" value={of.distance} />
         <Fact name="Wheel height" value={of.height} />
         <Fact name="Ramp index" value={of.index} />
-        {of.loads.map((load) => (
-          <Fact
-            key={load.axle}
-            name={`${axles.find((a) => a.id === load.axle)?.label ?? load.axle}, left and right`}
-            value={{ si: load.left.si, text: `${load.left.text}, ${load.right.text}` }}
-            force
-          />
-        ))}
+        {of.loads.flatMap((load) => {
+          const name = axles.find((a) => a.id === load.axle)?.label ?? load.axle;
+          return [
+            <Fact key={`${load.axle} left`} name={`${name}, left`} value={load.left} force />,
+            <Fact key={`${load.axle} right`} name={`${name}, right`} value={load.right} force />,
+          ];
+        })}
       </dl>
     </article>
   );
