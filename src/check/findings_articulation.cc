@@ -65,10 +65,9 @@ void add(const Subject& subject, const Articulation& found, bool ramp) {
            : fmt::format("Left front and right rear {} high before the {} lifts.",
                          print.length(found.height_m), lifted);
   if (found.limited) {
-    finding.sentence = fmt::format(
-        ramp ? "Every wheel still carries at {} high, where the rear wheel meets the ramp too."
-             : "Every wheel still carries at {} high.",
-        print.length(found.height_m));
+    finding.sentence =
+        fmt::format("Every wheel still carries at {} high{}.", print.length(found.height_m),
+                    ramp ? ", where the rear wheel meets the ramp too" : "");
   } else if (found.tips_over) {
     finding.sentence =
         fmt::format("Past {} high the truck tips over, no wheel having lifted before.",
