@@ -4,6 +4,7 @@
 
 #include "check/axles.h"
 #include "check/findings.h"
+#include "check/left_out.h"
 #include "check/report.h"
 #include "check/rows.h"
 #include "check/truck.h"
@@ -174,6 +175,7 @@ Report check(const build::Build& build) {
   for (auto& axle : report.axles) add_rows_and_curves(build, print, axle);
   add_summaries(print, report);
   merge(report.missing);
+  sort_missing(report);
   drop_repeats(report.diagnostics);
   return report;
 }

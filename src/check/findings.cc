@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "check/left_out.h"
 #include "check/truck.h"
 #include "check/words.h"
 
@@ -27,6 +28,7 @@ void add_findings(const build::Build& build, const Printer& print, Report& repor
   add_ride_findings(subject);
   add_articulation_findings(subject);
   add_worked_out_findings(subject);
+  doubt_what_is_left_out(report, findings);
   std::stable_sort(findings.begin(), findings.end(),
                    [](const Finding& a, const Finding& b) { return a.verdict > b.verdict; });
   report.findings = std::move(findings);
@@ -37,6 +39,15 @@ void add_summaries(const Printer& print, Report& report) {
     const auto* standing = state.standing();
     if (standing == nullptr) continue;
     const Vec3& cg = standing->truck.p_VoBcm_V;
+    if (!state.weigh.left_out.empty()) {
+      const bool at_least = is_lower_bound(state);
+      report.weigh_summary.push_back(fmt::format(
+          "{}: {}{}, {} {}; balance point {}{} behind the front axle and {} up.", state.label,
+          at_least ? "at least " : "", print.mass(standing->truck.mass_kg),
+          at_least ? "without" : "by the scales, but its height leaves out", left_out_words(state),
+          at_least ? "of the rest " : "", print.length(-cg.x()), print.length(cg.z())));
+      continue;
+    }
     report.weigh_summary.push_back(
         fmt::format("{}: {} ± {}, balance point {} behind the front axle and {} up.", state.label,
                     print.mass(standing->truck.mass_kg), print.mass(state.mass_plus_minus_kg()),

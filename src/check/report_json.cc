@@ -6,6 +6,7 @@
 
 #include "check/finding.h"
 #include "check/json_internal.h"
+#include "check/left_out.h"
 #include "check/truck.h"
 #include "check/words.h"
 #include "units/factors.h"
@@ -113,6 +114,9 @@ class Writer {
     const Vec3 cg = standing != nullptr ? standing->truck.p_VoBcm_V : Vec3::Constant(kNaN);
     Json json{{"id", state.id}, {"label", state.label}};
     json["total"] = mass(standing != nullptr ? standing->truck.mass_kg : kNaN);
+    if (standing != nullptr && is_lower_bound(state)) {
+      json["total"]["text"] = "at least " + json["total"]["text"].get<std::string>();
+    }
     json["plus_minus"] = mass(standing != nullptr ? state.mass_plus_minus_kg() : kNaN);
     json["cg"] = {
         {"station", length(-cg.x())}, {"offset", length(cg.y())}, {"height", length(cg.z())}};

@@ -157,7 +157,16 @@ Result<Items> resolve_items(const build::Build& build, const std::string& state_
     if (!aboard(entry, *state)) continue;
     if (auto item = find_item(entry, build::find(state->fills, entry.id), result.missing)) {
       result.items.push_back(*std::move(item));
+      continue;
     }
+    const build::MassItem& source = entry.value;
+    const build::Point& at = source.at;
+    result.left_out.push_back({.id = entry.id,
+                               .path = entry.path,
+                               .label = source.label.empty() ? entry.id : source.label,
+                               .nothing_known = !source.mass.known() && !source.fluid &&
+                                                !at.station.known() && !at.offset.known() &&
+                                                !at.height.known()});
   }
   for (const auto& fill : state->fills) {
     const auto* item = build::find(build.masses, fill.id);

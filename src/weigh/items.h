@@ -24,10 +24,19 @@ struct Item {
   const Vec3& p_VoCm_V() const { return properties.p_VoBcm_V; }
 };
 
+/// An item that is aboard but counts for nothing, as its mass or place is not known.
+struct LeftOut {
+  std::string id;
+  std::string path;            ///< JSON pointer of the mass item.
+  std::string label;           ///< Its label, or its id.
+  bool nothing_known = false;  ///< Neither mass nor any part of its place.
+};
+
 struct Items {
-  std::vector<Item> items;       ///< In the file's order.
-  std::vector<Missing> missing;  ///< What an item lacked; such an item is left out.
-  Diagnostics faults;            ///< weigh.fill_without_fluid.
+  std::vector<Item> items;        ///< In the file's order.
+  std::vector<LeftOut> left_out;  ///< In the file's order.
+  std::vector<Missing> missing;   ///< What an item lacked.
+  Diagnostics faults;             ///< weigh.fill_without_fluid.
 };
 
 /// What is aboard in a load state: every item that is no optional load, the optional loads that the

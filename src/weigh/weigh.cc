@@ -31,6 +31,7 @@ Result<WeighResult> weigh_state(const build::Build& build, const std::string& st
   WeighResult result;
   result.state_id = state_id;
   result.items = std::move(resolved->items);
+  result.left_out = std::move(resolved->left_out);
   result.missing = std::move(resolved->missing);
   result.faults = std::move(resolved->faults);
   result.total = combine_if(result.items, [](const Item&) { return true; });

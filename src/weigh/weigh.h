@@ -90,6 +90,7 @@ struct MeasuredHeight {
 struct WeighResult {
   std::string state_id;
   std::vector<Item> items;
+  std::vector<LeftOut> left_out;        ///< Aboard, but not in any number here.
   std::optional<MassProperties> total;  ///< Absent when no item has both mass and place.
   std::optional<MassProperties>
       sprung;                      ///< Carried by the frame; the tongue load is no part of it.
