@@ -57,13 +57,23 @@ std::string shock_advice(const Subject& subject, const AxleReport& axle, const S
         print.length(std::abs(*move_m)), *move_m > 0 ? "up" : "down", print.length(then.bump_m),
         print.length(then.droop_m));
   }
+  const double closed_m = left.extent.least.length_m - wanted_m;
+  const double open_m = left.extent.most.length_m + wanted_m;
+  // Its rod must fit in its body.
+  if (open_m >= 2 * closed_m) {
+    const auto reach = reach_words(axle, print, [&](const suspension::SweptPose& pose) {
+      const double length_m = (pose.q.head<3>() + pose.R_VA * shock.p_AQ - shock.p_VP).norm();
+      return length_m >= shock.closed_length_m && length_m <= shock.open_length_m;
+    });
+    return fmt::format("{}, as no shock opens from {} to {}: this one allows {}.", kNotPossible,
+                       print.length(std::max(0.0, closed_m)), print.length(open_m), reach);
+  }
   return fmt::format(
       "It needs {} of stroke and has {}: use one that closes to {} and opens to {} on "
       "these eyes, or lean it further over.",
       print.length_up(left.extent.most.length_m - left.extent.least.length_m + 2 * wanted_m),
-      print.length(shock.open_length_m - shock.closed_length_m),
-      print.length(left.extent.least.length_m - wanted_m),
-      print.length_up(left.extent.most.length_m + wanted_m));
+      print.length(shock.open_length_m - shock.closed_length_m), print.length(closed_m),
+      print.length_up(open_m));
 }
 
 void add_end(const Subject& subject, const AxleReport& axle, const Shock& shock, const Left& left,
@@ -81,16 +91,20 @@ void add_end(const Subject& subject, const AxleReport& axle, const Shock& shock,
   finding.subject = fmt::format("Shock in {}, {}", bump ? "bump" : "droop", axle_words(axle));
   finding.path = shock.path + (bump ? "/closed_length" : "/open_length");
   finding.value = print.number(left_m, Dimension::kLength);
-  finding.limit = print.number(limit.si, Dimension::kLength);
-  finding.basis = limit.basis;
+  // Its own length stops the work, whatever stroke is wanted in hand.
+  finding.limit = print.number(left_m < 0 ? 0 : limit.si, Dimension::kLength);
+  finding.edge = Edge::kLeast;
+  finding.basis = left_m >= 0 ? limit.basis
+                  : bump      ? "the shock's own closed length in the file"
+                              : "the shock's own open length in the file";
   const std::string place = place_words(axle, print, extreme);
   finding.sentence =
       left_m < 0 ? fmt::format("The {} {} {} short of where it is wanted, {}.", name,
                                bump ? "bottoms" : "tops out", print.length(-left_m), place)
                  : fmt::format("The {} keeps {} of stroke, {}.", name, print.length(left_m), place);
-  finding.advice = finding.verdict == Verdict::kGood
-                       ? std::string("Nothing to do.")
-                       : shock_advice(subject, axle, shock, left, name);
+  finding.advice = finding.verdict == Verdict::kGood ? std::string("Nothing to do.")
+                   : left_m >= limit.si              ? std::string(kInside)
+                                        : shock_advice(subject, axle, shock, left, name);
   finding.working.push_back(
       {.formula =
            bump ? "left = shortest length - closed length" : "left = open length - longest length",

@@ -15,6 +15,15 @@ using units::Dimension;
 
 constexpr const char* kSweepSource = "solved poses: bump, droop and both crossed-up corners";
 
+/// Wire of a coil that does not tell its own, m.
+constexpr double kUsualWire_m = 0.0127;
+/// No truck coil is longer free than this, m.
+constexpr double kLongestCoil_m = 0.762;
+
+double length_at(const suspension::SweptPose& pose, const CoilSpring& coil) {
+  return (pose.q.head<3>() + pose.R_VA * coil.p_AQ - coil.p_VP).norm();
+}
+
 /// A coil and how far its seat is still to be moved.
 struct Judged {
   const CoilSpring* coil = nullptr;
@@ -43,6 +52,34 @@ double ratio_at_bump(const AxleReport& axle, const CoilSpring& coil) {
   return std::max(0.1, std::abs(axle.bump.poses.back().coil_motion_ratios[index]));
 }
 
+/// Shortest that any coil of this wire can be solid, m.
+double least_solid_m(const build::Axle& axle, const CoilSpring& coil) {
+  for (const auto& entry : axle.coils) {
+    const auto& wire = entry.value.wire;
+    if (entry.path == coil.path && wire && wire->diameter.known()) return 3 * wire->diameter.si;
+  }
+  return 3 * kUsualWire_m;
+}
+
+std::string solid_advice(const Subject& subject, const AxleReport& axle, const Judged& judged,
+                         double lacking_m) {
+  const Printer& print = subject.print;
+  const CoilSpring& coil = *judged.coil;
+  const double solid_m = coil.solid_length_m - lacking_m;
+  const auto& entry = *build::find(subject.build.axles, axle.id);
+  if (solid_m < least_solid_m(entry.value, coil)) {
+    const auto reach = reach_words(axle, print, [&](const suspension::SweptPose& pose) {
+      return length_at(pose, coil) + judged.move_m >= coil.solid_length_m;
+    });
+    return fmt::format("{}, as no coil is solid at {}: this one allows {}.", kNotPossible,
+                       print.length(std::max(0.0, solid_m)), reach);
+  }
+  return fmt::format(
+      "Stop the axle {} earlier with a taller bump stop, or use a coil that is solid at {} or "
+      "less.",
+      print.length_up(lacking_m / ratio_at_bump(axle, coil)), print.length(solid_m));
+}
+
 void add_solid(const Subject& subject, const AxleReport& axle, const Judged& judged) {
   const Printer& print = subject.print;
   const Limit& limit = subject.limits.spring_travel_left;
@@ -56,8 +93,10 @@ void add_solid(const Subject& subject, const AxleReport& axle, const Judged& jud
   finding.subject = fmt::format("Coil in bump, {}", axle_words(axle));
   finding.path = coil.path + "/solid_length";
   finding.value = print.number(left_m, Dimension::kLength);
-  finding.limit = print.number(limit.si, Dimension::kLength);
-  finding.basis = limit.basis;
+  // Steel on steel stops the work, whatever travel is wanted in hand.
+  finding.limit = print.number(left_m < 0 ? 0 : limit.si, Dimension::kLength);
+  finding.edge = Edge::kLeast;
+  finding.basis = left_m < 0 ? "the coil's own solid length in the file" : limit.basis;
   const std::string place = place_words(axle, print, judged.extent.least);
   finding.sentence = left_m < 0 ? fmt::format("The {} is solid {} short of where it is wanted, {}.",
                                               name, print.length(-left_m), place)
@@ -65,13 +104,10 @@ void add_solid(const Subject& subject, const AxleReport& axle, const Judged& jud
                                               print.length(left_m), place);
   if (finding.verdict == Verdict::kGood) {
     finding.advice = "Nothing to do.";
+  } else if (left_m >= limit.si) {
+    finding.advice = kInside;
   } else {
-    const double lacking_m = std::max(limit.si - left_m, print.length_step_m());
-    finding.advice = fmt::format(
-        "Stop the axle {} earlier with a taller bump stop, or use a coil that is solid at {} or "
-        "less.",
-        print.length_up(lacking_m / ratio_at_bump(axle, coil)),
-        print.length(std::max(0.0, coil.solid_length_m - lacking_m)));
+    finding.advice = solid_advice(subject, axle, judged, limit.si - left_m);
   }
   finding.working.push_back(
       {.formula = "left = shortest length - solid length",
@@ -98,6 +134,7 @@ void add_loose(const Subject& subject, const AxleReport& axle, const Judged& jud
   finding.path = coil.path + "/free_length";
   finding.value = print.number(held_m, Dimension::kLength);
   finding.limit = print.number(0, Dimension::kLength);
+  finding.edge = Edge::kLeast;
   finding.basis = "a coil longer than free falls off its seat unless it is held (common practice)";
   const std::string place = place_words(axle, print, judged.extent.most);
   finding.sentence =
@@ -105,7 +142,9 @@ void add_loose(const Subject& subject, const AxleReport& axle, const Judged& jud
                                print.length(-held_m), place)
                  : fmt::format("The {} stays {} squeezed, {}.", name, print.length(held_m), place);
   finding.advice = "Nothing to do.";
-  if (finding.verdict != Verdict::kGood) {
+  if (held_m >= 0 && finding.verdict != Verdict::kGood) {
+    finding.advice = kInside;
+  } else if (held_m < 0) {
     const double longer_m = close_m - held_m;
     const SeatReport* seat = nullptr;
     for (const auto& known : axle.seats) {
@@ -115,9 +154,15 @@ void add_loose(const Subject& subject, const AxleReport& axle, const Judged& jud
         "Hold the axle {} short of the wanted droop with a strap, clamp the "
         "coil to both seats",
         print.length(longer_m));
-    if (seat != nullptr) {
-      const double step_m = print.length_step_m();
-      const double free_m = std::ceil((coil.free_length_m + longer_m) / step_m) * step_m;
+    const double step_m = print.length_step_m();
+    const double free_m = std::ceil((coil.free_length_m + longer_m) / step_m) * step_m;
+    if (free_m > kLongestCoil_m) {
+      const auto reach = reach_words(axle, print, [&](const suspension::SweptPose& pose) {
+        return length_at(pose, coil) + judged.move_m <= coil.free_length_m;
+      });
+      finding.advice = fmt::format("{}, as no coil is {} long free: this one allows {}.",
+                                   kNotPossible, print.length(free_m), reach);
+    } else if (seat != nullptr) {
       finding.advice += fmt::format(
           ", or use one {} long free and {}, which sits the same.", print.length(free_m),
           print.text(
@@ -135,6 +180,49 @@ void add_loose(const Subject& subject, const AxleReport& axle, const Judged& jud
        .source = kSweepSource,
        .input_paths = {coil.path + "/free_length", coil.path + "/upper", coil.path + "/lower",
                        axle.path + "/droop_travel"}});
+  subject.findings.push_back(std::move(finding));
+}
+
+/// A coil that carries nothing at the drawn height: nothing told of this end's springs holds then.
+void add_loose_as_drawn(const Subject& subject, const AxleReport& axle) {
+  if (!is_loose_as_drawn(axle)) return;
+  const Printer& print = subject.print;
+  const CoilSpring* loosest = nullptr;
+  double loose_m = 0;
+  for (const auto& coil : axle.model.coils) {
+    const double here_m = length_at(*axle.drawn, coil) - coil.free_length_m;
+    if (!(here_m > loose_m)) continue;
+    loosest = &coil;
+    loose_m = here_m;
+  }
+  if (loosest == nullptr) return;
+  const double drawn_m = loosest->free_length_m + loose_m;
+  const double wanted_m = judge_coil(axle, *loosest).move_m;
+  Finding finding;
+  finding.id = fmt::format("coil_drawn.{}.{}", axle.id, last_key(loosest->path));
+  finding.work = "axles";
+  finding.verdict = Verdict::kStop;
+  finding.subject = fmt::format("Coil as drawn, {}", axle_words(axle));
+  finding.path = loosest->path + "/free_length";
+  finding.value = print.number(drawn_m, Dimension::kLength);
+  finding.limit = print.number(loosest->free_length_m, Dimension::kLength);
+  finding.edge = Edge::kMost;
+  finding.basis = "the coil's own free length in the file";
+  finding.sentence = fmt::format(
+      "The {} is {} loose between its seats as drawn and carries nothing: the ride frequency and "
+      "damping of this end can't be told.",
+      part_words(axle, loosest->path, loosest->name), print.length(loose_m));
+  finding.advice =
+      wanted_m < 0
+          ? fmt::format("Move its upper seat {} down, as the load asks.", print.length(-wanted_m))
+          : fmt::format("Bring its seats more than {} nearer, or use a longer coil.",
+                        print.length_up(loose_m));
+  finding.working.push_back(
+      {.formula = "loose = seat to seat as drawn - free length",
+       .with_values = fmt::format("{} - {} = {}", print.length(drawn_m),
+                                  print.length(loosest->free_length_m), print.length(loose_m)),
+       .source = "the pose as drawn",
+       .input_paths = {finding.path, loosest->path + "/upper", loosest->path + "/lower"}});
   subject.findings.push_back(std::move(finding));
 }
 
@@ -159,6 +247,7 @@ std::vector<Judged> worst_sides(const AxleReport& axle, Worse worse) {
 
 void add_spring_findings(const Subject& subject) {
   for (const auto& axle : subject.report.axles) {
+    add_loose_as_drawn(subject, axle);
     if (axle.bump.poses.empty()) continue;
     for (const auto& judged : worst_sides(axle, [](const Judged&a, const Judged&b) {
            return a.shortest_m() < b.shortest_m();

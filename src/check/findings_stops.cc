@@ -75,8 +75,11 @@ void add_order(const Subject& subject, const AxleReport& axle, const Side& side)
   finding.subject = fmt::format("Bump stop first, {}", axle_words(axle));
   finding.path = stop.path;
   finding.value = print.number(margin_m, Dimension::kLength);
-  finding.limit = print.number(work_m, Dimension::kLength);
-  finding.basis = has_end_travel
+  finding.limit = print.number(margin_m < 0 ? 0 : work_m, Dimension::kLength);
+  finding.edge = Edge::kLeast;
+  finding.basis = margin_m < 0 ? "rubber must end the bump, not steel: the parts' own lengths in "
+                                 "the file"
+                  : has_end_travel
                       ? "the stop's own end travel: rubber must end the bump, not steel "
                         "(common practice)"
                       : "half the stop's height: rubber must end the bump, not steel (common "
@@ -86,11 +89,17 @@ void add_order(const Subject& subject, const AxleReport& axle, const Side& side)
                                        print.length(-margin_m), name)
                          : fmt::format("The {} touches at {} of bump, {} before the {}.", name,
                                        print.length(touch_m), print.length(margin_m), end.words);
-  finding.advice =
-      finding.verdict == Verdict::kGood
-          ? std::string("Nothing to do.")
-          : fmt::format("Make the stop {} taller: {}.", print.length_up(work_m - margin_m),
-                        print.length_up(stop.free_height_m + work_m - margin_m));
+  const double taller_m = stop.free_height_m + work_m - margin_m;
+  if (finding.verdict == Verdict::kGood) {
+    finding.advice = "Nothing to do.";
+  } else if (taller_m >= (axle.model.p_VC + stop.p_AQ - stop.p_VP).norm()) {
+    finding.advice =
+        fmt::format("{}, as a stop {} tall would touch as it stands: the {} at {} of bump.",
+                    kNotPossible, print.length(taller_m), end.words, print.length(end.heave_m));
+  } else {
+    finding.advice = fmt::format("Make the stop {} taller: {}.", print.length_up(work_m - margin_m),
+                                 print.length_up(taller_m));
+  }
   finding.working.push_back(
       {.formula = "margin = heave of the hard end - heave at first touch",
        .with_values = fmt::format("{} - {} = {}", print.length(end.heave_m), print.length(touch_m),
@@ -117,6 +126,7 @@ void add_reach(const Subject& subject, const AxleReport& axle, const Side& side)
   finding.path = stop.path;
   finding.value = print.number(squeeze_m, Dimension::kLength);
   finding.limit = print.number(most_m, Dimension::kLength);
+  finding.edge = Edge::kMost;
   finding.basis = "what the stop can be squeezed, from the file";
   const std::string place = place_words(axle, print, extent.least);
   finding.sentence =
@@ -127,11 +137,20 @@ void add_reach(const Subject& subject, const AxleReport& axle, const Side& side)
       : squeeze_m > 0 ? fmt::format("The {} is squeezed {} of its {}, {}.", name,
                                     print.length(squeeze_m), print.length(most_m), place)
                       : fmt::format("The {} is not touched within the wanted bump.", name);
-  finding.advice =
-      finding.verdict == Verdict::kGood
-          ? std::string("Nothing to do.")
-          : fmt::format("Make the stop {} shorter, or ask for {} less bump.",
-                        print.length_up(squeeze_m - most_m), print.length_up(squeeze_m - most_m));
+  const double over_m = squeeze_m - most_m;
+  if (finding.verdict == Verdict::kGood) {
+    finding.advice = "Nothing to do.";
+  } else if (over_m >= stop.free_height_m) {
+    finding.advice = fmt::format("{}: this stop allows {}.", kNotPossible,
+                                 reach_words(axle, print, [&](const suspension::SweptPose& pose) {
+                                   const Vec3 p_PQ_V =
+                                       pose.q.head<3>() + pose.R_VA * stop.p_AQ - stop.p_VP;
+                                   return stop.free_height_m - p_PQ_V.norm() <= most_m;
+                                 }));
+  } else {
+    finding.advice = fmt::format("Make the stop {} shorter, or ask for {} less bump.",
+                                 print.length_up(over_m), print.length_up(over_m));
+  }
   finding.working.push_back(
       {.formula = "squeeze = free height - shortest distance",
        .with_values = fmt::format("{} - {} = {}", print.length(stop.free_height_m),
@@ -200,6 +219,7 @@ void add_standing_room(const Subject& subject, const AxleReport& axle) {
   finding.path = tightest->path;
   finding.value = print.number(least_m, Dimension::kLength);
   finding.limit = print.number(wanted_m, Dimension::kLength);
+  finding.edge = Edge::kLeast;
   finding.basis = fmt::format("{} in every load state (common practice)", print.length(wanted_m));
   finding.sentence = least_m > 0
                          ? fmt::format("Stands {} clear of the stops in \"{}\", its lowest state.",

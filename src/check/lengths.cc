@@ -2,7 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
+#include <iterator>
 
 #include "base/require.h"
 
@@ -48,6 +50,33 @@ double find_heave_m(const AxleReport& axle, const Vec3& p_VP, const Vec3& p_AQ, 
            share * (poses[i].numbers.heave_m - poses[i - 1].numbers.heave_m);
   }
   return std::numeric_limits<double>::infinity();
+}
+
+std::string reach_words(const AxleReport& axle, const Printer& print,
+                        const std::function<bool(const suspension::SweptPose&)>& holds) {
+  // Outwards from drawn until the first pose that fails.
+  const auto& poses = axle.bump.poses;
+  const auto middle =
+      std::min_element(poses.begin(), poses.end(), [](const auto& a, const auto& b) {
+        return std::abs(a.numbers.heave_m) < std::abs(b.numbers.heave_m);
+      });
+  double bump_m = 0, droop_m = 0;
+  for (auto pose = middle; pose != poses.end() && holds(*pose); ++pose) {
+    bump_m = std::max(0.0, pose->numbers.heave_m);
+  }
+  for (auto pose = std::make_reverse_iterator(middle); pose != poses.rend() && holds(*pose);
+       ++pose) {
+    droop_m = -pose->numbers.heave_m;
+  }
+  return fmt::format("{} of bump and {} of droop", print.length(bump_m), print.length(droop_m));
+}
+
+bool is_loose_as_drawn(const AxleReport& axle) {
+  if (!axle.drawn) return false;
+  for (std::size_t i = 0; i < axle.model.coils.size(); ++i) {
+    if (axle.drawn->coil_lengths_m[i] > axle.model.coils[i].free_length_m) return true;
+  }
+  return false;
 }
 
 std::string place_words(const AxleReport& axle, const Printer& print, const Extreme& extreme) {

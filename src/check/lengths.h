@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -28,6 +29,14 @@ Extent calc_extent(const AxleReport& axle, const Vec3& p_VP, const Vec3& p_AQ);
 /// The heave at which a length is reached going into bump; beyond the wanted bump by a straight
 /// line from its last poses. Infinite when it never gets nearer.
 double find_heave_m(const AxleReport& axle, const Vec3& p_VP, const Vec3& p_AQ, double length_m);
+
+/// How far the axle goes from drawn without roll while every pose `holds`: "3 in of bump and 4 in
+/// of droop".
+std::string reach_words(const AxleReport& axle, const Printer& print,
+                        const std::function<bool(const suspension::SweptPose&)>& holds);
+
+/// A coil is longer than free between its seats as drawn: it carries nothing there.
+bool is_loose_as_drawn(const AxleReport& axle);
 
 /// "at 4 in of bump", "crossed up, left wheel high".
 std::string place_words(const AxleReport& axle, const Printer& print, const Extreme& extreme);

@@ -21,6 +21,9 @@ namespace rig::check {
 /// outside.
 enum class Verdict { kGood, kLook, kStop };
 
+/// Whether a limit is the least or the most that is allowed.
+enum class Edge { kUnsaid, kLeast, kMost };
+
 /// One line of a working: formula in symbols, the same with values and the result.
 struct WorkingStep {
   std::string formula;  ///< "L = L0 - F / k"
@@ -37,11 +40,12 @@ struct Finding {
   std::string sentence;  ///< "Tops out 1 1/4 in before the wanted droop."
   std::optional<Number> value;
   std::optional<Number> limit;
-  std::string basis;       ///< Where the limit comes from.
-  std::string advice;      ///< What to do, with a number.
-  std::string assumption;  ///< Set when an assumption decides it: then never `kGood`.
-  std::string path;        ///< JSON pointer of the thing it is about.
-  std::string work;        ///< "weigh" or "axles": the sheet it belongs to.
+  Edge edge = Edge::kUnsaid;  ///< Which way the limit holds.
+  std::string basis;          ///< Where the limit comes from.
+  std::string advice;         ///< What to do, with a number.
+  std::string assumption;     ///< Set when an assumption decides it: then never `kGood`.
+  std::string path;           ///< JSON pointer of the thing it is about.
+  std::string work;           ///< "weigh" or "axles": the sheet it belongs to.
   std::vector<WorkingStep> working;
 };
 

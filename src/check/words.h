@@ -9,6 +9,11 @@
 /// Shop words for parts and places.
 namespace rig::check {
 
+/// Advice where a value is inside its limit but close to it.
+inline constexpr const char* kInside = "Inside the limit: nothing needed, keep an eye on it.";
+/// Beginning of the advice where no part that can be had would do.
+inline constexpr const char* kNotPossible = "The travel asked is not possible with this layout";
+
 std::vector<PartLabel> collect_labels(const build::Axle& axle);
 
 /// "left lower link" from the label "Lower link" and the element name "lower.left"; the id where
