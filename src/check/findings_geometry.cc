@@ -14,6 +14,10 @@ using suspension::PoseNumbers;
 using suspension::SweptPose;
 using units::Dimension;
 
+constexpr const char* kMeasure = "Measure the link points again before tacking.";
+/// A turn that prints as none, rad.
+constexpr double kNoTurn_rad = 1e-5;
+
 /// One number of the linkage and how it is told.
 struct Told {
   GeometryNumber number;
@@ -23,6 +27,7 @@ struct Told {
   double value = 0;
   double limit = 0;
   std::string basis;
+  Edge edge = Edge::kMost;
   std::string sentence;
   WorkingStep step;
 };
@@ -66,10 +71,12 @@ class AxleFindings {
           .value = std::abs(worst.nose_up_rad),
           .limit = limit.si,
           .basis = limit.basis,
-          .sentence = axle_.front ? fmt::format("{} {} of caster by {}.", up ? "Gains" : "Loses",
-                                                print_.angle(std::abs(worst.nose_up_rad)), place)
-                                  : fmt::format("Turns {} {} by {}.", up ? "up" : "down",
-                                                print_.angle(std::abs(worst.nose_up_rad)), place),
+          .sentence = std::abs(worst.nose_up_rad) < kNoTurn_rad
+                          ? std::string("Keeps its angle over the wanted travel.")
+                      : axle_.front ? fmt::format("{} {} of caster by {}.", up ? "Gains" : "Loses",
+                                                  print_.angle(std::abs(worst.nose_up_rad)), place)
+                                    : fmt::format("Turns {} {} by {}.", up ? "up" : "down",
+                                                  print_.angle(std::abs(worst.nose_up_rad)), place),
           .step = {.formula = "change = - turn of the housing about the crosswise axis",
                    .with_values = fmt::format(
                        "{} at {}; {} at {}", print_.angle(least.numbers.nose_up_rad),
@@ -112,19 +119,18 @@ class AxleFindings {
   void add_roll_steer() {
     const auto& limit = subject_.limits.roll_steer;
     const auto& n = axle_.drawn->numbers;
-    const bool oversteer = (n.roll_steer > 0) != axle_.front;
     tell({.number = kRollSteer,
           .id = "roll_steer." + axle_.id,
           .subject = fmt::format("Roll steer, {}", axle_words(axle_)),
           .dimension = Dimension::kRatio,
-          .value = n.roll_steer,
-          .limit = n.roll_steer < 0 ? -limit.si : limit.si,
+          .value = std::abs(n.roll_steer),
+          .limit = limit.si,
           .basis = limit.basis,
-          .sentence = std::abs(n.roll_steer) < 1e-6
-                          ? std::string("The axle does not steer as the body rolls.")
-                          : fmt::format("Steers {} of the roll angle, towards {}.",
-                                        print_.percent(std::abs(n.roll_steer)),
-                                        oversteer ? "oversteer" : "understeer"),
+          .sentence =
+              std::abs(n.roll_steer) < 1e-6
+                  ? std::string("The axle does not steer as the body rolls.")
+                  : fmt::format("Steers {} of the roll angle, {}.",
+                                print_.percent(std::abs(n.roll_steer)), steer_words(n.roll_steer)),
           .step = {.formula = "roll steer = d(heading of the wheel line) / d(its tilt)",
                    .with_values = print_.percent(n.roll_steer),
                    .source = "derivative along the solved poses, as drawn (docs/definitions.md)",
@@ -148,22 +154,23 @@ class AxleFindings {
           .value = value,
           .limit = limit.si,
           .basis = limit.basis,
+          .edge = nearer_low ? Edge::kLeast : Edge::kMost,
           .sentence = axle_.front
                           ? fmt::format("The links carry {} of what braking shifts to the front.",
                                         print_.percent(value))
                           : fmt::format("The links carry {} of what driving shifts to the rear.",
                                         print_.percent(value)),
-          .step = {
-              .formula = axle_.front ? "anti-dive = slope x (L / h) x brake share"
-                                     : "anti-squat = -slope x (L / h) x drive share",
-              .with_values = fmt::format("{}{:.4f} x ({} / {}) x {} = {}", axle_.front ? "" : "-",
-                                         n.contact_slope, print_.length(axle_.truck.wheelbase_m),
-                                         print_.length(axle_.truck.cg_height_m),
-                                         print_.percent(share), print_.percent(value)),
-              .source = "slope of the contact point's path along the solved poses "
-                        "(docs/definitions.md); Gillespie ch. 7",
-              .input_paths = {axle_.path, "/masses",
-                              axle_.path + (axle_.front ? "/brake_share" : "/drive_share")}}});
+          .step = {.formula = axle_.front ? "anti-dive = slope x (L / h) x brake share"
+                                          : "anti-squat = (-slope) x (L / h) x drive share",
+                   .with_values = fmt::format("{:.4f} x ({} / {}) x {} = {}",
+                                              axle_.front ? n.contact_slope : -n.contact_slope,
+                                              print_.length(axle_.truck.wheelbase_m),
+                                              print_.length(axle_.truck.cg_height_m),
+                                              print_.percent(share), print_.percent(value)),
+                   .source = "slope of the contact point's path along the solved poses "
+                             "(docs/definitions.md); Gillespie ch. 7",
+                   .input_paths = {axle_.path, "/masses",
+                                   axle_.path + (axle_.front ? "/brake_share" : "/drive_share")}}});
   }
 
   std::pair<const SweptPose&, const SweptPose&> extremes(double PoseNumbers::*member) const {
@@ -191,6 +198,7 @@ class AxleFindings {
     finding.sentence = capitalised(std::move(told.sentence));
     finding.value = print_.number(told.value, told.dimension);
     finding.limit = print_.number(told.limit, told.dimension);
+    finding.edge = told.edge;
     finding.basis = std::move(told.basis);
     finding.path = axle_.path;
     if (judgement.in_doubt) {
@@ -200,13 +208,18 @@ class AxleFindings {
                          print_.text(half, told.dimension), doubt_.paths.front()));
     }
     finding.working.push_back(std::move(told.step));
-    advise(told.number, told.dimension, finding);
+    advise(told, finding);
     subject_.findings.push_back(std::move(finding));
   }
 
-  void advise(GeometryNumber number, Dimension dimension, Finding& finding) {
+  void advise(const Told& told, Finding& finding) {
+    const GeometryNumber number = told.number;
     if (finding.verdict == Verdict::kGood) {
       finding.advice = "Nothing to do.";
+      return;
+    }
+    if (told.value >= bands_[number].low && told.value <= bands_[number].high) {
+      finding.advice = finding.assumption.empty() ? kInside : kMeasure;
       return;
     }
     // Towards good, not just to the edge.
@@ -219,11 +232,12 @@ class AxleFindings {
     }
     const auto found = find_advice(entry_, evaluate_, *sensitivities_, number, bands, print_);
     if (!found) {
-      finding.advice = judgement_only(finding);
+      finding.advice = fmt::format("No single bracket moved up to {} helps: change the layout.",
+                                   print_.length(kFurthestMove_m));
       return;
     }
     finding.path = coordinate_path(entry_, found->move);
-    const std::string then = print_.text(found->value, dimension);
+    const std::string then = number_text(number, found->value);
     if (found->cures) {
       finding.advice = fmt::format("{}: that makes it {}", found->words, then);
     } else {
@@ -232,16 +246,33 @@ class AxleFindings {
                       found->words, then);
     }
     if (found->harmed) {
-      finding.advice +=
-          fmt::format("; but {} is then {}", number_words(*found->harmed),
-                      print_.text(found->harmed_value, number_dimension(*found->harmed)));
+      finding.advice += fmt::format("; but {} is then {}", number_words(*found->harmed),
+                                    number_text(*found->harmed, found->harmed_value));
     }
     finding.advice += ".";
+    if (entry_.value.steered && is_track_bar(found->move)) {
+      finding.advice += " Keep it parallel to the drag link.";
+    }
     finding.working.push_back(
         {.formula = "move = (limit - value) / (d value / d move), solved again",
          .with_values = fmt::format("{} gives {}", found->words, then),
          .source = "sensitivity of the solved poses, tried out",
          .input_paths = {finding.path}});
+  }
+
+  bool is_track_bar(const Move& move) const {
+    if (move.point != PointKind::kLinkFrame && move.point != PointKind::kLinkAxle) return false;
+    return entry_.value.links[move.index].value.role == build::LinkRole::kTrackBar;
+  }
+
+  std::string steer_words(double roll_steer) const {
+    return (roll_steer > 0) != axle_.front ? "towards oversteer" : "towards understeer";
+  }
+
+  /// As the sentence tells it: roll steer by its size and sense.
+  std::string number_text(std::size_t number, double value) const {
+    if (number != kRollSteer) return print_.text(value, number_dimension(number));
+    return fmt::format("{} {}", print_.percent(std::abs(value)), steer_words(value));
   }
 
   std::string number_words(std::size_t number) const {
@@ -262,12 +293,6 @@ class AxleFindings {
   static Dimension number_dimension(std::size_t number) {
     if (number == kNoseChange) return Dimension::kAngle;
     return number == kLateralShift ? Dimension::kLength : Dimension::kRatio;
-  }
-
-  std::string judgement_only(const Finding& finding) const {
-    if (!finding.assumption.empty()) return "Measure the link points again before tacking.";
-    return fmt::format("No single bracket moved up to {} helps: change the layout.",
-                       print_.length(kFurthestMove_m));
   }
 
   const Subject& subject_;

@@ -6,6 +6,7 @@
 
 #include "check/axles.h"
 #include "check/findings.h"
+#include "check/lengths.h"
 #include "check/words.h"
 #include "suspension/ride.h"
 #include "units/factors.h"
@@ -25,18 +26,38 @@ constexpr Band kDamping{.low = 0.2, .high = 0.4, .close = 0.01, .stops = false};
 /// Body roll per sideways acceleration that a tall truck is still steady at, rad per g.
 constexpr double kRollGradient_rad = 8 * units::kDegree_rad;
 
-/// Relative half-width of the springs' rate, and whether it was estimated.
-double rate_share(const build::Axle& axle) {
+/// The relative half-width of a value, and whether it is one that an estimate is given.
+struct Doubt {
   double share = 0;
-  for (const auto& coil : axle.coils) {
-    if (coil.value.rate.known())
-      share = std::max(share, half_width(coil.value.rate) / coil.value.rate.si);
+  bool estimate = false;
+
+  template <Dimension D>
+  void add(const build::Quantity<D>& quantity) {
+    if (!quantity.known()) return;
+    const double here = half_width(quantity) / quantity.si;
+    if (!(here > share)) return;
+    share = here;
+    estimate = std::isnan(quantity.plus_minus_si);
   }
-  for (const auto& leaf : axle.leaf_packs) {
-    if (leaf.value.rate.known())
-      share = std::max(share, half_width(leaf.value.rate) / leaf.value.rate.si);
+  /// "known to 10 %" or "an estimate, taken as ±20 %".
+  std::string words(const Printer& print) const {
+    return fmt::format("{}{}", estimate ? "an estimate, taken as ±" : "known to ",
+                       print.percent(share));
   }
-  return share;
+};
+
+Doubt rate_doubt(const build::Axle& axle) {
+  Doubt doubt;
+  for (const auto& coil : axle.coils) doubt.add(coil.value.rate);
+  for (const auto& leaf : axle.leaf_packs) doubt.add(leaf.value.rate);
+  return doubt;
+}
+
+bool is_inside(double value, const Band& band) { return value >= band.low && value <= band.high; }
+
+/// What else a changed rate asks for.
+const char* seat_words(const AxleReport& axle) {
+  return axle.model.coils.empty() ? "" : " Then the free length must change too: reset the seats.";
 }
 
 /// The springs of an axle as one word, their path and the rate of the first.
@@ -78,7 +99,8 @@ void add_frequency(const Subject& subject, const AxleReport& axle) {
   const auto& entry = *build::find(subject.build.axles, axle.id);
   const Springs springs = springs_of(entry.value, axle);
   const double f = axle.ride_frequency_Hz;
-  const double half = f * rate_share(entry.value) / 2;
+  const Doubt doubt = rate_doubt(entry.value);
+  const double half = f * doubt.share / 2;
   const Judgement judgement = judge(f, kFrequency_Hz, half);
   Finding finding;
   finding.id = "frequency." + axle.id;
@@ -89,23 +111,26 @@ void add_frequency(const Subject& subject, const AxleReport& axle) {
   finding.value = print.frequency(f);
   const bool slow = f < 1.6;
   finding.limit = print.frequency(slow ? kFrequency_Hz.low : kFrequency_Hz.high);
+  finding.edge = slow ? Edge::kLeast : Edge::kMost;
   finding.basis = "1.2 to 2.0 Hz for a light truck or off-road: Gillespie ch. 5 (from memory)";
   finding.sentence = fmt::format("Bounces at {} on springs and tyres, {} sprung per wheel.",
                                  finding.value->text, print.mass(axle.sprung_per_wheel_kg));
   finding.advice = "Nothing to do.";
   const double tyre_rate = tyre_rate_of(subject, axle);
-  if (finding.verdict != Verdict::kGood) {
+  if (judgement.in_doubt) {
+    finding.advice =
+        fmt::format("Inside as it is: measure the rate of the {} to be sure.", springs.words);
+    assume(finding, fmt::format("The rate of the {} is {}, which leaves it between {:.2f} and "
+                                "{:.2f} Hz.",
+                                springs.words, doubt.words(print), f - half, f + half));
+  } else if (finding.verdict != Verdict::kGood && is_inside(f, kFrequency_Hz)) {
+    finding.advice = kInside;
+  } else if (finding.verdict != Verdict::kGood) {
     const double aim_Hz = slow ? 1.25 : 1.9;
     finding.advice = fmt::format(
-        "{} of {} make it {:.2f} Hz.", capitalised(springs.words),
+        "{} of {} make it {:.2f} Hz.{}", capitalised(springs.words),
         print.text(rate_for_frequency(axle, springs, aim_Hz, tyre_rate), Dimension::kStiffness),
-        aim_Hz);
-  }
-  if (judgement.in_doubt) {
-    assume(finding,
-           fmt::format("The rate of the {} is known to {}, which leaves it between {:.2f} and "
-                       "{:.2f} Hz.",
-                       springs.words, print.percent(rate_share(entry.value)), f - half, f + half));
+        aim_Hz, seat_words(axle));
   }
   finding.working.push_back(
       {.formula = "k = wheel rate x tyre rate / (wheel rate + tyre rate)",
@@ -134,7 +159,7 @@ void add_flat_ride(const Subject& subject, const AxleReport& front, const AxleRe
       suspension::calc_flat_ride_ratio(front.ride_frequency_Hz, rear.ride_frequency_Hz);
   const auto& front_entry = *build::find(subject.build.axles, front.id);
   const double half =
-      ratio / 2 * std::hypot(rate_share(entry.value), rate_share(front_entry.value));
+      ratio / 2 * std::hypot(rate_doubt(entry.value).share, rate_doubt(front_entry.value).share);
   const Judgement judgement = judge(ratio, kFlatRide, half);
   Finding finding;
   finding.id = "flat_ride";
@@ -143,18 +168,28 @@ void add_flat_ride(const Subject& subject, const AxleReport& front, const AxleRe
   finding.subject = "Rear against front ride frequency";
   finding.path = springs.path;
   finding.value = print.plain(ratio, 2);
-  finding.limit = print.plain(ratio < 1.15 ? kFlatRide.low : kFlatRide.high, 2);
+  const bool slow = ratio < 1.15;
+  finding.limit = print.plain(slow ? kFlatRide.low : kFlatRide.high, 2);
+  finding.edge = slow ? Edge::kLeast : Edge::kMost;
   finding.basis = "rear 10 to 20 % quicker than front rides flat: Gillespie ch. 5 (from memory)";
   finding.sentence = fmt::format("The rear bounces {} times as fast as the front: {} against {}.",
                                  finding.value->text, print.frequency(rear.ride_frequency_Hz).text,
                                  print.frequency(front.ride_frequency_Hz).text);
   finding.advice = "Nothing to do.";
-  if (finding.verdict != Verdict::kGood) {
+  if (judgement.in_doubt) {
+    finding.advice = "Inside as it is: measure the spring rates to be sure.";
+  } else if (finding.verdict != Verdict::kGood && is_inside(ratio, kFlatRide)) {
+    finding.advice = kInside;
+  } else if (finding.verdict != Verdict::kGood) {
     const double rate = rate_for_frequency(rear, springs, 1.15 * front.ride_frequency_Hz,
                                            tyre_rate_of(subject, rear));
-    finding.advice =
-        fmt::format("Rear {} of {} make it 1.15; a truck that tows may need its stiffer rear.",
-                    springs.words, print.text(rate, Dimension::kStiffness));
+    const bool tows =
+        std::any_of(subject.build.load_states.begin(), subject.build.load_states.end(),
+                    [](const auto& state) { return state.value.trailer.has_value(); });
+    finding.advice = fmt::format(
+        "Rear {} of {} make it 1.15{}.{}", springs.words, print.text(rate, Dimension::kStiffness),
+        tows && rate < springs.rate_N_per_m ? "; a truck that tows may need its stiffer rear" : "",
+        seat_words(rear));
   }
   if (judgement.in_doubt) {
     assume(finding, fmt::format("The spring rates leave it between {:.2f} and {:.2f}.",
@@ -173,17 +208,17 @@ void add_damping(const Subject& subject, const AxleReport& axle) {
   if (std::isnan(axle.damping_ratio)) return;
   const Printer& print = subject.print;
   const auto& entry = *build::find(subject.build.axles, axle.id);
-  double share = 0;
+  Doubt doubt;
   double damping = 0;
   std::string path;
   for (const auto& shock : entry.value.dampers) {
     if (!shock.value.damping.known()) continue;
-    share = std::max(share, half_width(shock.value.damping) / shock.value.damping.si);
+    doubt.add(shock.value.damping);
     damping = shock.value.damping.si;
     path = shock.path + "/damping";
   }
   const double value = axle.damping_ratio;
-  const double half = value * share;
+  const double half = value * doubt.share;
   const Judgement judgement = judge(value, kDamping, half);
   Finding finding;
   finding.id = "damping." + axle.id;
@@ -193,17 +228,20 @@ void add_damping(const Subject& subject, const AxleReport& axle) {
   finding.path = path;
   finding.value = print.number(value, Dimension::kRatio);
   finding.limit = print.number(value < 0.3 ? kDamping.low : kDamping.high, Dimension::kRatio);
+  finding.edge = value < 0.3 ? Edge::kLeast : Edge::kMost;
   finding.basis = "20 to 40 % of critical: Gillespie ch. 5 (from memory)";
   finding.sentence = fmt::format("The shocks damp {} of critical.", finding.value->text);
-  finding.advice = finding.verdict == Verdict::kGood
-                       ? std::string("Nothing to do.")
+  finding.advice = finding.verdict == Verdict::kGood ? std::string("Nothing to do.")
+                   : judgement.in_doubt
+                       ? std::string("Inside as it is: have a shock measured to be sure.")
+                   : is_inside(value, kDamping)
+                       ? std::string(kInside)
                        : fmt::format("Valve each shock to {}, which makes it 30 %.",
                                      print.text(damping * 0.3 / value, Dimension::kDamping));
   if (judgement.in_doubt) {
     assume(finding,
-           fmt::format("The damping is known to {} only, which leaves it between {} and {}.",
-                       print.percent(share), print.percent(value - half),
-                       print.percent(value + half)));
+           fmt::format("The damping is {}, which leaves it between {} and {}.", doubt.words(print),
+                       print.percent(value - half), print.percent(value + half)));
   }
   const double wheel_rate = axle.drawn->numbers.wheel_rate_N_per_m;
   const double critical =
@@ -244,13 +282,15 @@ void add_roll_gradient(const Subject& subject, const StateReport& ride) {
   finding.path = "/axles";
   finding.value = print.number(gradient_rad, Dimension::kAngle);
   finding.limit = print.number(kRollGradient_rad, Dimension::kAngle);
+  finding.edge = Edge::kMost;
   finding.basis = "8 deg at 1 g (common practice for a tall truck)";
   finding.sentence = fmt::format(
       "The body rolls {} per g of side force; its balance point is {} above the roll axis.",
       finding.value->text, print.length(d));
   const double wanted = m * g * d * (1 + 1 / (0.9 * kRollGradient_rad));
-  finding.advice = finding.verdict == Verdict::kGood
-                       ? std::string("Nothing to do.")
+  finding.advice = finding.verdict == Verdict::kGood ? std::string("Nothing to do.")
+                   : gradient_rad <= kRollGradient_rad
+                       ? std::string(kInside)
                        : fmt::format("Add {} of roll stiffness with an anti-roll bar (it has {}).",
                                      print.text(wanted - K, Dimension::kAngularStiffness),
                                      print.text(K, Dimension::kAngularStiffness));
@@ -274,7 +314,7 @@ void add_ride_findings(const Subject& subject) {
   const AxleReport* front = nullptr;
   const AxleReport* rear = nullptr;
   for (const auto& axle : subject.report.axles) {
-    if (std::isnan(axle.ride_frequency_Hz)) continue;
+    if (std::isnan(axle.ride_frequency_Hz) || is_loose_as_drawn(axle)) continue;
     (axle.front ? front : rear) = &axle;
     add_frequency(subject, axle);
     add_damping(subject, axle);
