@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <iterator>
 
 #include "check/words.h"
@@ -30,8 +31,8 @@ class Text {
     for (const auto& finding : report_.findings)
       ++counts[static_cast<std::size_t>(finding.verdict)];
     line();
-    paragraph("", fmt::format("{} good, {} to look at, {} that stop the work.", counts[0],
-                              counts[1], counts[2]));
+    paragraph("", fmt::format("{} good, {} to look at, {} that {} the work.", counts[0], counts[1],
+                              counts[2], counts[2] == 1 ? "stops" : "stop"));
     write_states();
     write_axles();
     write_articulation();
@@ -70,7 +71,9 @@ class Text {
     line(current);
   }
 
+  /// What a scale would show; what a solver leaves on a lifted wheel shows as nothing.
   std::string reading(double force_N) const {
+    if (std::abs(force_N) < 1) force_N = 0;
     return print_.mass(force_N / units::kStandardGravity_m_per_s2);
   }
 
@@ -136,8 +139,22 @@ class Text {
       if (finding.verdict == Verdict::kGood) continue;
       if (!finding.assumption.empty()) paragraph("      ", "Assumed: " + finding.assumption);
       paragraph("      -> ", finding.advice);
-      if (!finding.basis.empty()) paragraph("      ", "Basis: " + finding.basis + ".");
+      if (finding.limit || !finding.basis.empty()) paragraph("      ", limit_words(finding));
     }
+  }
+
+  /// "Limit at least 40 %, set in the file."
+  static std::string limit_words(const Finding& finding) {
+    if (!finding.limit) return "Basis: " + finding.basis + ".";
+    Edge edge = finding.edge;
+    if (edge == Edge::kUnsaid && finding.verdict == Verdict::kStop && finding.value) {
+      edge = finding.value->si < finding.limit->si ? Edge::kLeast : Edge::kMost;
+    }
+    return fmt::format("Limit {}{}{}{}.",
+                       edge == Edge::kLeast  ? "at least "
+                       : edge == Edge::kMost ? "at most "
+                                             : "",
+                       finding.limit->text, finding.basis.empty() ? "" : ", ", finding.basis);
   }
 
   void write_left_out() {
