@@ -42,10 +42,15 @@ describe("a text in pieces", () => {
     expect(piecesOf("250 lbf/in")).toEqual([{ kind: "words", text: "250\u00a0lbf/in" }]);
   });
   it("parts figures and unit", () => {
-    expect(splitUnit("~41 5/8 in")).toEqual({ figures: "~41 5/8", unit: "in" });
-    expect(splitUnit("−2.1°")).toEqual({ figures: "−2.1", unit: "°" });
-    expect(splitUnit("4,010 lb")).toEqual({ figures: "4,010", unit: "lb" });
-    expect(splitUnit("unknown")).toEqual({ figures: "unknown", unit: "" });
+    expect(splitUnit("~41 5/8 in")).toEqual({ lead: "", figures: "~41 5/8", unit: "in" });
+    expect(splitUnit("−2.1°")).toEqual({ lead: "", figures: "−2.1", unit: "°" });
+    expect(splitUnit("4,010 lb")).toEqual({ lead: "", figures: "4,010", unit: "lb" });
+    expect(splitUnit("at least 4197 lb")).toEqual({
+      lead: "at least",
+      figures: "4197",
+      unit: "lb",
+    });
+    expect(splitUnit("unknown")).toEqual({ lead: "", figures: "unknown", unit: "" });
   });
   it("knows an estimate by its tilde", () => {
     expect(isEstimate("~430 lb")).toBe(true);

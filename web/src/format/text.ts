@@ -30,11 +30,14 @@ function words(text: string): Piece {
   };
 }
 
-/** A quantity text in figures and unit: "41 5/8 in" is "41 5/8" and "in". */
-export function splitUnit(text: string): { figures: string; unit: string } {
-  const found = /^([~+\-−±]*\s*[\d.,]+(?:[ -]\d+\s*\/\s*\d+|\s*\/\s*\d+)?)\s*(.*)$/.exec(text);
-  if (!found) return { figures: text, unit: "" };
-  return { figures: found[1] ?? "", unit: found[2] ?? "" };
+/** A quantity text in parts: "at least 41 5/8 in" is "at least", "41 5/8" and "in". */
+export function splitUnit(text: string): { lead: string; figures: string; unit: string } {
+  const found =
+    /^(at least |at most |)([~+\-−±]*\s*[\d.,]+(?:[ -]\d+\s*\/\s*\d+|\s*\/\s*\d+)?)\s*(.*)$/.exec(
+      text,
+    );
+  if (!found) return { lead: "", figures: text, unit: "" };
+  return { lead: (found[1] ?? "").trim(), figures: found[2] ?? "", unit: found[3] ?? "" };
 }
 
 /** An estimate is marked by a tilde in its text. */

@@ -39,9 +39,10 @@ export function Figures({ value, size = "row" }: { value: Numeric; size?: "row" 
       </span>
     );
   }
-  const { figures, unit } = splitUnit(value.text);
+  const { lead, figures, unit } = splitUnit(value.text);
   return (
     <span className={`figures ${size}${isEstimate(value.text) ? " estimate" : ""}`}>
+      {lead !== "" && <span className="unit">{lead} </span>}
       <span className="value">
         <Stacked text={figures} />
       </span>
