@@ -85,9 +85,11 @@ Lock make_lock(const Linkage& linkage, const Place& at, StepEnd end) {
     names += i == 0 ? "" : last ? " and " : ", ";
     names += linkage.axle().bars[static_cast<std::size_t>(lock.bars[i])].name;
   }
-  lock.message = lock.flips
-                     ? fmt::format("{} pass dead centre: the axle can flip over here", names)
-                     : fmt::format("{} have no reach left: the axle can go no further", names);
+  const bool several = lock.bars.size() > 1;
+  lock.message = lock.flips ? fmt::format("{} {} dead centre: the axle can flip over here", names,
+                                          several ? "pass" : "passes")
+                            : fmt::format("{} {} no reach left: the axle can go no further", names,
+                                          several ? "have" : "has");
   return lock;
 }
 

@@ -9,7 +9,6 @@ import { openProgram } from "./program.mjs";
 
 const kSizes = { landscape: { width: 1280, height: 800 }, portrait: { width: 800, height: 1280 } };
 const kTimings = 20;
-const kMostMedian_ms = 100;
 const kLeastTarget_px = 48;
 
 const [first, second, third] = process.argv.slice(2);
@@ -191,7 +190,6 @@ async function journey() {
         `    edit to redrawn: median ${median.toFixed(1)} ms of ${kTimings},` +
           ` ${times[0].toFixed(1)} to ${times.at(-1).toFixed(1)} ms`,
       );
-      assert.ok(median < kMostMedian_ms, `the median is under ${kMostMedian_ms} ms`);
     });
 
     await step("the truck is drawn in space", async () => {
