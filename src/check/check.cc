@@ -120,10 +120,7 @@ void articulate(Report& report) {
 
 }  // namespace
 
-const weigh::Standing* StateReport::standing() const {
-  if (weigh.scaled && weigh.scaled->standing) return &*weigh.scaled->standing;
-  return weigh.estimated ? &*weigh.estimated : nullptr;
-}
+const weigh::Standing* StateReport::standing() const { return weigh.standing(); }
 
 double StateReport::mass_plus_minus_kg() const {
   if (weigh.scaled && weigh.scaled->standing) return weigh.scaled->mass_plus_minus_kg;

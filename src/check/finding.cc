@@ -12,7 +12,12 @@ constexpr double kCloseShare = 0.1;
 
 Judgement judge(double value, const Band& band, double half_width) {
   const auto inside = [&](double v) { return v >= band.low && v <= band.high; };
-  if (!inside(value)) return {band.stops ? Verdict::kStop : Verdict::kLook, false};
+  if (!inside(value)) {
+    const bool reaches =
+        half_width > 0 && value - half_width <= band.high && value + half_width >= band.low;
+    if (reaches) return {Verdict::kLook, true};
+    return {band.stops ? Verdict::kStop : Verdict::kLook, false};
+  }
   const bool close = value - band.low < band.close || band.high - value < band.close;
   if (!inside(value - half_width) || !inside(value + half_width)) return {Verdict::kLook, !close};
   return {close ? Verdict::kLook : Verdict::kGood, false};

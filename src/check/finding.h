@@ -22,7 +22,8 @@ struct Band {
 
 struct Judgement {
   Verdict verdict = Verdict::kGood;
-  /// It is good as computed and would not be at an end of what it is known to.
+  /// What it is known to decides: it is good as computed and would not be at an end of that, or it
+  /// is outside and would be inside.
   bool in_doubt = false;
 };
 

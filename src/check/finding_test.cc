@@ -33,6 +33,14 @@ TEST(Judge, DoubtThatReachesAnEdgeIsNeverGood) {
   EXPECT_TRUE(doubtful.in_doubt);
 }
 
+TEST(Judge, OutsideByLessThanTheDoubtIsALookNotAStop) {
+  const Judgement doubtful = judge(20.5, kBand, 0.6);
+  EXPECT_EQ(doubtful.verdict, Verdict::kLook);
+  EXPECT_TRUE(doubtful.in_doubt);
+  EXPECT_EQ(judge(9.5, kBand, 0.6).verdict, Verdict::kLook);
+  EXPECT_EQ(judge(20.5, kBand, 0.4).verdict, Verdict::kStop);
+}
+
 TEST(Judge, NotANumberIsNeverGood) {
   EXPECT_EQ(judge(std::numeric_limits<double>::quiet_NaN(), kBand).verdict, Verdict::kStop);
 }

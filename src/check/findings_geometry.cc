@@ -41,7 +41,12 @@ class AxleFindings {
         entry_(*build::find(subject.build.axles, axle.id)),
         bands_(geometry_bands(subject.limits, axle.front)),
         evaluate_(make_geometry(axle)),
-        doubt_(calc_place_doubt(entry_, evaluate_)) {}
+        doubt_(calc_place_doubt(entry_, evaluate_)) {
+    const StateReport* ride = subject.report.ride();
+    if (ride != nullptr && axle.truck.cg_height_m > 0) {
+      height_share_ = ride->weigh.height_plus_minus_m() / axle.truck.cg_height_m;
+    }
+  }
 
   void add() {
     if (!axle_.bump.poses.empty() && axle_.bump.locks.empty()) {
@@ -188,7 +193,11 @@ class AxleFindings {
 
   void tell(Told told) {
     const Band& band = bands_[told.number];
-    const double half = doubt_.half_widths.empty() ? 0 : doubt_.half_widths[told.number];
+    const double by_points = doubt_.half_widths.empty() ? 0 : doubt_.half_widths[told.number];
+    // Anti-features go as one over the height.
+    const bool by_height_too = told.number == kAntiDrive || told.number == kAntiBrake;
+    const double by_height = by_height_too ? std::abs(told.value) * height_share_ : 0;
+    const double half = std::hypot(by_points, by_height);
     const Judgement judgement = judge(told.value, band, half);
     Finding finding;
     finding.id = std::move(told.id);
@@ -203,9 +212,15 @@ class AxleFindings {
     finding.path = axle_.path;
     if (judgement.in_doubt) {
       assume(finding,
-             fmt::format("The link points are known well enough to say it to {}; measure {} "
-                         "again.",
-                         print_.text(half, told.dimension), doubt_.paths.front()));
+             by_height > by_points
+                 ? fmt::format("The balance point's height, known to {}, leaves it at {} to {}; "
+                               "lift an axle on the scales, higher than before.",
+                               print_.length(height_share_ * axle_.truck.cg_height_m),
+                               print_.text(told.value - half, told.dimension),
+                               print_.text(told.value + half, told.dimension))
+                 : fmt::format("The link points are known well enough to say it to {}; measure {} "
+                               "again.",
+                               print_.text(half, told.dimension), doubt_.paths.front()));
     }
     finding.working.push_back(std::move(told.step));
     advise(told, finding);
@@ -302,6 +317,7 @@ class AxleFindings {
   std::vector<Band> bands_;
   Evaluate evaluate_;
   PlaceDoubt doubt_;
+  double height_share_ = 0;  ///< Half-width of the balance point's height, of itself.
   std::optional<Sensitivities> sensitivities_;
 };
 

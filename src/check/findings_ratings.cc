@@ -161,7 +161,7 @@ void add_rating_findings(const Subject& subject) {
       auto found =
           std::find_if(all.begin(), all.end(), [&](const auto& r) { return r.first == key; });
       if (found == all.end()) {
-        all.push_back({key, Rated{.check = check, .worst = &state, .values = {}, .over = {}}});
+        all.emplace_back(key, Rated{.check = check, .worst = &state, .values = {}, .over = {}});
         found = all.end() - 1;
       }
       Rated& rated = found->second;
@@ -178,7 +178,9 @@ void add_rating_findings(const Subject& subject) {
     const auto& check = rated.check;
     const Printer& print = subject.print;
     const double doubt = load_half_width(*rated.worst, check);
-    const Judgement judgement = judge(check.value_si, at_most(check.limit_si), doubt);
+    Judgement judgement = judge(check.value_si, at_most(check.limit_si), doubt);
+    // A rating passed as computed stops, however little is known: the safe side.
+    if (check.value_si > check.limit_si) judgement = {Verdict::kStop, false};
     Finding finding;
     finding.id = "rating." + key;
     finding.work = "weigh";

@@ -258,13 +258,15 @@ void add_damping(const Subject& subject, const AxleReport& axle) {
 /// Body roll per g through the solved roll centres, tyres rigid.
 void add_roll_gradient(const Subject& subject, const StateReport& ride) {
   const auto& axles = subject.report.axles;
-  if (axles.size() != 2 || !axles[0].drawn || !axles[1].drawn || !ride.weigh.sprung) return;
+  if (axles.size() != 2 || !axles[0].drawn || !axles[1].drawn) return;
+  const weigh::Standing* standing = ride.standing();
+  if (standing == nullptr || !standing->sprung) return;
   const auto &front = axles[0].drawn->numbers, &rear = axles[1].drawn->numbers;
   const double K = front.roll_rate_Nm_per_rad + rear.roll_rate_Nm_per_rad;
   if (!(K > 0)) return;
   const Printer& print = subject.print;
-  const double m = ride.weigh.sprung->mass_kg;
-  const Vec3& cg = ride.weigh.sprung->p_VoBcm_V;
+  const double m = standing->sprung->mass_kg;
+  const Vec3& cg = standing->sprung->p_VoBcm_V;
   const double L = axles[0].truck.wheelbase_m;
   const double share_rear = (axles[0].model.p_VC.x() - cg.x()) / L;
   const double axis_m = front.roll_centre_height_m +
@@ -277,7 +279,13 @@ void add_roll_gradient(const Subject& subject, const StateReport& ride) {
   Finding finding;
   finding.id = "roll_gradient";
   finding.work = "axles";
-  finding.verdict = judge(gradient_rad, at_most(kRollGradient_rad, false)).verdict;
+  // d(gradient)/dd = m g K / (K - m g d)^2; what is out by in the truck's moment is in its sprung
+  // part.
+  const double height_m =
+      ride.weigh.height_plus_minus_m() * standing->truck.mass_kg / standing->sprung->mass_kg;
+  const double half = height_m * m * g * K / ((K - m * g * d) * (K - m * g * d));
+  const Judgement judgement = judge(gradient_rad, at_most(kRollGradient_rad, false), half);
+  finding.verdict = judgement.verdict;
   finding.subject = "Body roll in a bend";
   finding.path = "/axles";
   finding.value = print.number(gradient_rad, Dimension::kAngle);
@@ -294,6 +302,13 @@ void add_roll_gradient(const Subject& subject, const StateReport& ride) {
                        : fmt::format("Add {} of roll stiffness with an anti-roll bar (it has {}).",
                                      print.text(wanted - K, Dimension::kAngularStiffness),
                                      print.text(K, Dimension::kAngularStiffness));
+  if (judgement.in_doubt) {
+    assume(finding,
+           fmt::format("The balance point's height is known to {}, which leaves it at {} "
+                       "to {} per g.",
+                       print.length(ride.weigh.height_plus_minus_m()),
+                       print.angle(gradient_rad - half), print.angle(gradient_rad + half)));
+  }
   finding.working.push_back(
       {.formula = "roll per g = m g d / (K - m g d)",
        .with_values =

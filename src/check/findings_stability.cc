@@ -37,10 +37,7 @@ Worst find_worst(const Report& report, Get get) {
 
 /// Half-width of the balance point's height in a state.
 double height_half_width_m(const StateReport& state) {
-  if (!state.weigh.measured_heights.empty()) {
-    return state.weigh.measured_heights.front().height.plus_minus_m;
-  }
-  return state.weigh.spread.p_plus_minus_V.z();
+  return state.weigh.height_plus_minus_m();
 }
 
 /// The highest thing that counts: what lowering it by its own height above the balance point would

@@ -164,6 +164,17 @@ TEST(HeightFindings, DoubtThatReachesTheLimitIsSaidToDecide) {
   EXPECT_FALSE(doubtful.assumption.empty());
 }
 
+// 39.8 % of at least 40 %, with a height known to 12 in 791 mm: 1.5 % of the value.
+TEST(GeometryFindings, AntiSquatOutsideByLessThanTheHeightsDoubtIsALook) {
+  const auto doubtful = told(kCrawler, {}, "anti_squat.rear");
+  EXPECT_EQ(doubtful.verdict, Verdict::kLook);
+  EXPECT_TRUE(says(doubtful.assumption, "balance point's height")) << doubtful.assumption;
+  EXPECT_TRUE(says(doubtful.advice, "Move ")) << doubtful.advice;
+  const auto sure = told(kCrawler, {{"/limits/anti_squat_min", "\"45 %\""}}, "anti_squat.rear");
+  EXPECT_EQ(sure.verdict, Verdict::kStop);
+  EXPECT_TRUE(sure.assumption.empty()) << sure.assumption;
+}
+
 TEST(StabilityFindings, LimitOfTheFileStops) {
   const auto finding = told(kTowRig, {{"/limits/side_slope", "\"46 deg\""}}, "side_slope");
   EXPECT_EQ(finding.verdict, Verdict::kStop);

@@ -132,9 +132,10 @@ void add_measured_height(const Subject& subject) {
     finding.limit = print.number(height.cg_height_m - difference_m, Dimension::kLength);
     finding.basis =
         "the list's own height, within what both are known to, at least 3 % (common practice)";
-    finding.sentence =
-        fmt::format("Measured {} ± {} by the lifted axle; the list makes it {}.",
-                    finding.value->text, print.length(height.plus_minus_m), finding.limit->text);
+    finding.sentence = fmt::format(
+        "Measured {} ± {} by the lifted axle, which every state here follows; the list makes "
+        "it {}.",
+        finding.value->text, print.length(height.plus_minus_m), finding.limit->text);
     const double reading_kg =
         std::abs(height.lifts.front().sensitivity_m_per_kg) > 0
             ? std::abs(difference_m / height.lifts.front().sensitivity_m_per_kg)

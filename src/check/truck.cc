@@ -9,18 +9,21 @@ namespace {
 constexpr double kPairArm_m = 1.0;
 
 void add_correction(const weigh::WeighResult& weigh, suspension::TruckModel& truck) {
-  if (!weigh.scaled || !weigh.scaled->standing || !weigh.total) return;
-  const auto& calibration = weigh.scaled->calibration;
+  const bool scaled = weigh.scaled && weigh.scaled->standing;
+  if (!weigh.total || !(scaled || weigh.height_correction)) return;
+  const auto& measured = weigh.standing()->truck;
   const Vec3& p = weigh.total->p_VoBcm_V;
-  const double added_kg = calibration.mass_difference_kg;
+  const double added_kg = measured.mass_kg - weigh.total->mass_kg;
+  const Vec3 moment_kg_m = measured.mass_kg * (measured.p_VoBcm_V - p);
   truck.masses.push_back({.mass_kg = added_kg, .p_VoCm_V = p, .axle = -1});
-  const auto add_pair = [&](double moment_kg_m, const Vec3& along) {
-    const double pair_kg = moment_kg_m / (2 * kPairArm_m);
+  const auto add_pair = [&](double along_kg_m, const Vec3& along) {
+    const double pair_kg = along_kg_m / (2 * kPairArm_m);
     truck.masses.push_back({.mass_kg = pair_kg, .p_VoCm_V = p + kPairArm_m * along, .axle = -1});
     truck.masses.push_back({.mass_kg = -pair_kg, .p_VoCm_V = p - kPairArm_m * along, .axle = -1});
   };
-  add_pair(calibration.x_moment_difference_kg_m - added_kg * p.x(), Vec3::UnitX());
-  add_pair(calibration.y_moment_difference_kg_m - added_kg * p.y(), Vec3::UnitY());
+  add_pair(moment_kg_m.x(), Vec3::UnitX());
+  add_pair(moment_kg_m.y(), Vec3::UnitY());
+  add_pair(moment_kg_m.z(), Vec3::UnitZ());
 }
 
 /// The tyre of an axle when everything of it is known.
@@ -54,10 +57,8 @@ suspension::TruckNumbers find_truck_numbers(const weigh::WeighResult* weigh,
   numbers.drive_share = axle.drive_share.si;
   if (weigh == nullptr) return numbers;
   if (weigh->footing) numbers.wheelbase_m = weigh->footing->wheelbase_m();
-  if (!weigh->measured_heights.empty()) {
-    numbers.cg_height_m = weigh->measured_heights.front().height.cg_height_m;
-  } else if (weigh->total) {
-    numbers.cg_height_m = weigh->total->p_VoBcm_V.z();
+  if (const auto* standing = weigh->standing()) {
+    numbers.cg_height_m = standing->truck.p_VoBcm_V.z();
   }
   return numbers;
 }

@@ -22,7 +22,7 @@ struct Axles {
 /// are not complete, and what is missing is then appended to `missing`.
 ///
 /// Masses are the state's items. Where scales corrected the estimate, the correction hangs on the
-/// frame as point masses with the same sum and first moments at the height of the balance point.
+/// frame as point masses with the same sum and first moments about the balance point.
 std::optional<suspension::TruckModel> make_truck(const build::Build& build, const Axles& axles,
                                                  const weigh::WeighResult& weigh,
                                                  std::vector<Missing>& missing);

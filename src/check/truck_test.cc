@@ -39,11 +39,12 @@ TEST(FindTruckNumbers, TakesTheMeasuredHeightOfTheBalancePoint) {
   const auto weighed = weigh::weigh_state(read.build, "trail");
   ASSERT_EQ(weighed->measured_heights.size(), 1U);
   const auto numbers = find_truck_numbers(&*weighed, read.build.axles.front().value);
-  EXPECT_EQ(numbers.cg_height_m, weighed->measured_heights.front().height.cg_height_m);
+  EXPECT_NEAR(numbers.cg_height_m, weighed->measured_heights.front().height.cg_height_m, 1e-12);
   EXPECT_NEAR(numbers.wheelbase_m, 2.49, 1e-12);
-  const auto estimate = weigh::weigh_state(read.build, "full");
-  EXPECT_EQ(find_truck_numbers(&*estimate, read.build.axles.front().value).cg_height_m,
-            estimate->total->p_VoBcm_V.z());
+  // Other states take the difference with them.
+  const auto full = weigh::weigh_state(read.build, "full");
+  EXPECT_GT(find_truck_numbers(&*full, read.build.axles.front().value).cg_height_m,
+            full->total->p_VoBcm_V.z() + 0.005);
 }
 
 // A frame raised by h over wheels that stand still is h too high at every corner; rolled, it is too

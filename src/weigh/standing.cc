@@ -161,10 +161,32 @@ Hitching find_hitching(const build::Build& build, const std::string& state_id,
           .unknown = false};
 }
 
+std::optional<MassProperties> take_off_unsprung(const MassProperties& truck,
+                                                const std::vector<Unsprung>& unsprung) {
+  MassProperties sprung = truck;
+  Vec3 moment_kg_m = truck.mass_kg * truck.p_VoBcm_V;
+  for (const Unsprung& part : unsprung) {
+    sprung.mass_kg -= part.properties.mass_kg;
+    moment_kg_m -= part.properties.mass_kg * part.properties.p_VoBcm_V;
+  }
+  if (!(sprung.mass_kg > 0)) return std::nullopt;
+  sprung.p_VoBcm_V = moment_kg_m / sprung.mass_kg;
+  // About the sprung balance point: the whole less the parts, then from there to the point itself.
+  sprung.I_BBcm_V = calc_inertia_about(truck, sprung.p_VoBcm_V);
+  for (const Unsprung& part : unsprung) {
+    sprung.I_BBcm_V -= calc_inertia_about(part.properties, sprung.p_VoBcm_V);
+  }
+  return sprung;
+}
+
 Standing stand_truck(const build::Build& build, const MassProperties& truck, const Stand& stand,
                      const Hitching& hitching, Diagnostics& faults) {
-  Standing standing{
-      .truck = truck, .axle_loads = {}, .wheel_loads = {}, .stability = {}, .ratings = {}};
+  Standing standing{.truck = truck,
+                    .sprung = {},
+                    .axle_loads = {},
+                    .wheel_loads = {},
+                    .stability = {},
+                    .ratings = {}};
   if (hitching.unknown) return standing;
   const double tongue_kg = hitching.load ? hitching.load->tongue_N / g : 0;
   check_rating(standing.ratings, RatingKind::kGrossVehicle, "whole truck", "/ratings/gross_vehicle",

@@ -34,6 +34,10 @@ struct Hitching {
 Hitching find_hitching(const build::Build& build, const std::string& state_id,
                        std::vector<Missing>& missing);
 
+/// The truck less what its axles carry; nothing when nothing is left.
+std::optional<MassProperties> take_off_unsprung(const MassProperties& truck,
+                                                const std::vector<Unsprung>& unsprung);
+
 /// Loads, stability and ratings of a truck whose mass properties are known. Loads are left out
 /// while the hitch's part is unknown.
 Standing stand_truck(const build::Build& build, const MassProperties& truck, const Stand& stand,

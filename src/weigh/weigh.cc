@@ -64,7 +64,35 @@ Result<WeighResult> weigh_state(const build::Build& build, const std::string& st
   result.scaled = internal::scale_truck(build, estimate, stand, result.missing, result.faults);
   result.measured_heights = internal::measure_heights(build, estimate, stand, result.scaled,
                                                       result.missing, result.faults);
+  result.height_correction = internal::find_height_correction(
+      build, estimate, result.items, stand, result.scaled, result.measured_heights);
+  if (result.height_correction) {
+    MassProperties truck = result.standing()->truck;
+    truck.p_VoBcm_V.z() += result.height_correction->difference_m;
+    const bool scaled = result.scaled && result.scaled->standing;
+    Standing raised = internal::stand_truck(build, truck, stand, hitching, result.faults);
+    (scaled ? result.scaled->standing : result.lifted) = std::move(raised);
+  }
+  for (auto* standing : {&result.estimated, &result.lifted}) {
+    if (*standing) {
+      (*standing)->sprung = internal::take_off_unsprung((*standing)->truck, result.unsprung);
+    }
+  }
+  if (result.scaled && result.scaled->standing) {
+    auto& standing = *result.scaled->standing;
+    standing.sprung = internal::take_off_unsprung(standing.truck, result.unsprung);
+  }
   return result;
+}
+
+const Standing* WeighResult::standing() const {
+  if (scaled && scaled->standing) return &*scaled->standing;
+  if (lifted) return &*lifted;
+  return estimated ? &*estimated : nullptr;
+}
+
+double WeighResult::height_plus_minus_m() const {
+  return height_correction ? height_correction->plus_minus_m : spread.p_plus_minus_V.z();
 }
 
 }  // namespace rig::weigh

@@ -60,7 +60,8 @@ struct RatingCheck {
 /// truck.
 struct Standing {
   MassProperties truck;
-  std::optional<AxleLoads> axle_loads;  ///< Tongue load included.
+  std::optional<MassProperties> sprung;  ///< The truck less what the axles carry.
+  std::optional<AxleLoads> axle_loads;   ///< Tongue load included.
   std::optional<WheelLoads>
       wheel_loads;  ///< Rigid truck; `suspension::settle` has the springs' answer.
   std::optional<Stability> stability;
@@ -86,6 +87,14 @@ struct MeasuredHeight {
   std::optional<Stability> stability;  ///< The estimate's plan with the measured height.
 };
 
+/// What the lifted weighing adds to the list's height, carried to a state.
+struct HeightCorrection {
+  std::vector<std::string> weighing_ids;
+  std::string state_id;     ///< Of the weighings; may be another state than the asked one.
+  double difference_m = 0;  ///< Measured less estimated, for the asked state's mass.
+  double plus_minus_m = 0;  ///< Of the corrected height.
+};
+
 /// A truck in one load state.
 struct WeighResult {
   std::string state_id;
@@ -103,9 +112,15 @@ struct WeighResult {
   std::optional<double> tongue_share;  ///< Tongue load over the trailer's weight.
   std::optional<Standing> estimated;
   std::optional<Scaled> scaled;
-  std::vector<MeasuredHeight> measured_heights;  ///< One per lifted end that was weighed.
+  std::vector<MeasuredHeight> measured_heights;       ///< One per lifted end that was weighed.
+  std::optional<HeightCorrection> height_correction;  ///< It is in `scaled` and `lifted`.
+  std::optional<Standing> lifted;  ///< The estimate's plan at the corrected height.
   std::vector<Missing> missing;
   Diagnostics faults;  ///< Measurements and geometry that can't be used, and why.
+
+  /// What is known best: by the scales, else with the height measured, else by the list.
+  const Standing* standing() const;
+  double height_plus_minus_m() const;  ///< Of the balance point of `standing`.
 };
 
 /// Weighs a build in one load state.

@@ -258,6 +258,61 @@ TEST(WeighState, HeightByLiftingEitherEnd) {
   EXPECT_TRUE(weigh_state(build, "road")->measured_heights[0].mass_from_scale);
 }
 
+// One body of the list lies `too_high_m` higher than listed: the lifted weighing of "road" finds
+// it, and every state's height, towing too, becomes what a list without the fault would give.
+TEST(WeighState, MeasuredHeightGoesOverToEveryState) {
+  build::Build right = sample_build();
+  right.masses[1].value.at.height = length(1.05);
+  const auto truth = weigh_state(right, "road");
+  const double M = truth->total->mass_kg, L = 3, lift_m = 0.6, r_m = 0.4;
+  const double level_kg = truth->estimated->axle_loads->front_N / g;
+  const double theta = std::asin(lift_m / L);
+  const double lifted_kg = level_kg + M * std::tan(theta) * (truth->total->p_VoBcm_V.z() - r_m) / L;
+
+  build::Build listed = sample_build();
+  build::LiftedWeighing weighing;
+  weighing.state.id = "road";
+  weighing.lifted = build::End::kRear;
+  weighing.lift = length(lift_m);
+  weighing.level_reading = mass(level_kg);
+  weighing.lifted_reading = mass(lifted_kg, 2);
+  listed.lifted_weighings = {{.id = "up", .path = "/lifted_weighings/up", .value = weighing}};
+  for (const char* state : {"road", "full", "towing"}) {
+    const auto told = weigh_state(listed, state);
+    const auto wanted = weigh_state(right, state);
+    ASSERT_TRUE(told->height_correction && told->lifted && told->standing()->stability) << state;
+    EXPECT_EQ(told->height_correction->state_id, "road");
+    EXPECT_NEAR(told->standing()->truck.p_VoBcm_V.z(), wanted->total->p_VoBcm_V.z(), 1e-9) << state;
+    EXPECT_NEAR(told->standing()->stability->static_stability_factor,
+                wanted->estimated->stability->static_stability_factor, 1e-9)
+        << state;
+    EXPECT_NEAR(told->standing()->sprung->p_VoBcm_V.z(), wanted->sprung->p_VoBcm_V.z(), 1e-9);
+    EXPECT_GT(told->height_plus_minus_m(), 0.001) << state;
+    EXPECT_NE(told->estimated->truck.p_VoBcm_V.z(), told->lifted->truck.p_VoBcm_V.z());
+  }
+}
+
+// By the definition: what the axles carry taken off the whole, which `combine` put together.
+TEST(WeighState, SprungPartIsTheWholeLessTheAxles) {
+  build::Build build = sample_build();
+  const auto listed = weigh_state(build, "road");
+  EXPECT_NEAR(listed->estimated->sprung->mass_kg, listed->sprung->mass_kg, 1e-9);
+  EXPECT_LT((listed->estimated->sprung->p_VoBcm_V - listed->sprung->p_VoBcm_V).norm(), 1e-9);
+  EXPECT_LT((listed->estimated->sprung->I_BBcm_V - listed->sprung->I_BBcm_V).norm(), 1e-8);
+
+  build::CornerWeighing weighing;
+  weighing.state.id = "road";
+  weighing.front_left = weighing.front_right = mass(420);
+  weighing.rear_left = weighing.rear_right = mass(380);
+  build.corner_weighings = {
+      {.id = "scales", .path = "/corner_weighings/scales", .value = weighing}};
+  const auto scaled = weigh_state(build, "road");
+  const auto& sprung = *scaled->standing()->sprung;
+  EXPECT_NEAR(sprung.mass_kg, 1600 - 260 - 240, 1e-9);
+  // 760 kg stand at the rear axle line, 3 m aft; 240 of them are the axle.
+  EXPECT_NEAR(-sprung.p_VoBcm_V.x(), 3.0 * (760 - 240) / 1100, 1e-9);
+}
+
 TEST(WeighState, MeasurementsThatCanNotBeUsedAreFaultsWithAPlace) {
   build::Build build = sample_build();
   build.lifted_weighings = {lifted_weighing("a", build::End::kRear, 0.4, 800, 850),

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 #include "units/factors.h"
 #include "weigh/weighings_internal.h"
@@ -259,6 +260,56 @@ std::vector<MeasuredHeight> measure_heights(const build::Build& build, const Est
     result.push_back(std::move(height));
   }
   return result;
+}
+
+std::optional<HeightCorrection> find_height_correction(
+    const build::Build& build, const Estimate& asked, const std::vector<Item>& items,
+    const Stand& stand, const std::optional<Scaled>& scaled,
+    const std::vector<MeasuredHeight>& measured) {
+  const auto best = [](const std::vector<MeasuredHeight>& heights) {
+    return std::min_element(heights.begin(), heights.end(), [](const auto& a, const auto& b) {
+      return a.height.plus_minus_m < b.height.plus_minus_m;
+    });
+  };
+  if (!measured.empty()) {
+    const auto height = best(measured);
+    return HeightCorrection{.weighing_ids = height->weighing_ids,
+                            .state_id = asked.state_id,
+                            .difference_m = height->difference_m,
+                            .plus_minus_m = height->height.plus_minus_m};
+  }
+  const auto mass_kg = [](const Estimate& estimate, const std::optional<Scaled>& by) {
+    return by && by->standing ? by->standing->truck.mass_kg : estimate.truck.mass_kg;
+  };
+  for (const auto& weighing : build.lifted_weighings) {
+    const std::string& state_id = weighing.value.state.id;
+    // Faults and gaps are told with the weighed state itself.
+    std::vector<Missing> told_there;
+    Diagnostics faults_there;
+    if (state_id.empty() || state_id == asked.state_id) continue;
+    const auto weighed = estimate_state(build, state_id, stand);
+    const auto weighed_items = resolve_items(build, state_id);
+    if (!weighed || !weighed_items) continue;
+    const auto by_scale = scale_truck(build, *weighed, stand, told_there, faults_there);
+    const auto heights =
+        measure_heights(build, *weighed, stand, by_scale, told_there, faults_there);
+    if (heights.empty()) continue;
+    const auto height = best(heights);
+    std::vector<Item> others;
+    std::copy_if(items.begin(), items.end(), std::back_inserter(others), [&](const Item& item) {
+      return std::none_of(
+          weighed_items->items.begin(), weighed_items->items.end(),
+          [&](const Item& w) { return w.id == item.id && w.mass_kg() == item.mass_kg(); });
+    });
+    const double share = mass_kg(*weighed, by_scale) / mass_kg(asked, scaled);
+    const double from_others_m = calc_spread(others, asked.truck, {}).p_plus_minus_V.z();
+    return HeightCorrection{
+        .weighing_ids = height->weighing_ids,
+        .state_id = state_id,
+        .difference_m = share * height->difference_m,
+        .plus_minus_m = std::hypot(share * height->height.plus_minus_m, from_others_m)};
+  }
+  return std::nullopt;
 }
 
 }  // namespace rig::weigh::internal

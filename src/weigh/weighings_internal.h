@@ -32,4 +32,14 @@ std::vector<MeasuredHeight> measure_heights(const build::Build& build, const Est
                                             const Stand& stand, const std::optional<Scaled>& scaled,
                                             std::vector<Missing>& missing, Diagnostics& faults);
 
+/// The measured height's part in the asked state: its own lifted weighings, else those of the first
+/// state in the file that was weighed so. What is measured too high or low is taken to be in the
+/// truck itself: its moment goes over. The better known of two lifted ends counts.
+std::optional<HeightCorrection> find_height_correction(const build::Build& build,
+                                                       const Estimate& asked,
+                                                       const std::vector<Item>& items,
+                                                       const Stand& stand,
+                                                       const std::optional<Scaled>& scaled,
+                                                       const std::vector<MeasuredHeight>& measured);
+
 }  // namespace rig::weigh::internal

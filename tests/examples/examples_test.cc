@@ -56,13 +56,13 @@ void expect_numbers(const Json& value, const std::string& where) {
 
 TEST(Examples, EveryNumberIsOne) {
   expect_numbers(check_example("01_tow_rig/tow_rig", 1), "01");
-  expect_numbers(check_example("02_crawler/crawler", 1), "02");
+  expect_numbers(check_example("02_crawler/crawler", 0), "02");
   expect_numbers(check_example("03_shop_truck/shop_truck", 0), "03");
 }
 
 TEST(Examples, AreMostlyGoodAndNothingIsLeftOut) {
   for (const auto& [name, exit_code] :
-       {std::pair("01_tow_rig/tow_rig", 1), std::pair("02_crawler/crawler", 1),
+       {std::pair("01_tow_rig/tow_rig", 1), std::pair("02_crawler/crawler", 0),
         std::pair("03_shop_truck/shop_truck", 0)}) {
     const Json report = check_example(name, exit_code);
     const auto& verdicts = report["verdicts"];
@@ -104,15 +104,15 @@ TEST(Examples, TowRig) {
 }
 
 TEST(Examples, Crawler) {
-  const Json report = check_example("02_crawler/crawler", 1);
+  const Json report = check_example("02_crawler/crawler", 0);
   EXPECT_NEAR(find(report["states"], "trail")["total"]["si"].get<double>(), 1874, 1e-6);
-  expect_finding(report, "anti_squat.rear", "stop", 0.398, 0.0005);
+  expect_finding(report, "anti_squat.rear", "look", 0.398, 0.0005);
   EXPECT_NE(advice(report, "anti_squat.rear").find("the frame ends of the lower links 11 mm up"),
             std::string::npos)
       << advice(report, "anti_squat.rear");
   expect_finding(report, "frequency.front", "look", 1.15, 0.005);
   expect_finding(report, "pinion.rear", "good", 2.77 * M_PI / 180, 0.005 * M_PI / 180);
-  expect_finding(report, "roll_gradient", "look", 14.4 * M_PI / 180, 0.05 * M_PI / 180);
+  expect_finding(report, "roll_gradient", "look", 15.1 * M_PI / 180, 0.05 * M_PI / 180);
 }
 
 TEST(Examples, ShopTruck) {
