@@ -93,6 +93,13 @@ class Checker {
     }
     for (const auto& [id, path, coil] : axle.value.coils) {
       check_side(coil.both_sides, {&coil.upper, &coil.lower}, path);
+      if (coil.upper.height.si <= coil.lower.height.si) {
+        impossible(path + "/upper/height",
+                   fmt::format("the upper seat at {} is not above the lower one at {}",
+                               print(coil.upper.height), print(coil.lower.height)),
+                   "the upper seat is the frame's and the lower one the axle's; swap the two or "
+                   "mend one");
+      }
       if (coil.solid_length.si >= coil.free_length.si) {
         impossible(path + "/solid_length",
                    fmt::format("the coil is {} long solid and {} long free",

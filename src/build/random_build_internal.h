@@ -161,6 +161,7 @@ class RandomFill {
     each(axle.coils, [](Coil& coil) {
       coil.both_sides = false;
       if (coil.solid_length.si >= coil.free_length.si) coil.solid_length = {};
+      if (coil.upper.height.si <= coil.lower.height.si) coil.upper.height = {};
     });
     each(axle.leaf_packs, [](LeafPack& pack) {
       pack.both_sides = false;
