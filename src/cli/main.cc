@@ -1,4 +1,7 @@
+#include <algorithm>
 #include <cstdio>
+#include <iterator>
+#include <string>
 
 #include "base/require.h"
 #include "cli/commands.h"
@@ -17,6 +20,14 @@ int run(int argc, char** argv) {
   program.require_subcommand(1);
   const rig::cli::Command commands[]{rig::cli::add_check(program), rig::cli::add_open(program),
                                      rig::cli::add_sweep(program)};
+  const std::string first = argc > 1 ? argv[1] : "";
+  if (!first.empty() && first[0] != '-' &&
+      std::none_of(std::begin(commands), std::end(commands),
+                   [&](const auto& command) { return command.app->get_name() == first; })) {
+    std::fprintf(stderr, "rigwright: there is no command \"%s\": it has check, open and sweep\n",
+                 first.c_str());
+    return rig::cli::kUnusable;
+  }
   try {
     program.parse(argc, argv);
   } catch (const CLI::ParseError& error) {

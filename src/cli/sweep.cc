@@ -104,8 +104,19 @@ int run(const Asked& asked) {
   if (!sweep) return complain(asked.file, sweep.error());
   fmt::print("{}", check::sweep_csv(model->model, *sweep));
   if (!sweep->locks.empty()) {
-    fmt::print(stderr, "{} of {} poses can't be reached: {}\n", sweep->locks.size(), targets.size(),
-               sweep->locks.front().message);
+    const std::size_t lost = targets.size() - sweep->poses.size();
+    const auto& lock = sweep->locks.front();
+    std::string names;
+    for (const int bar : lock.bars) {
+      names += (names.empty() ? "" : ", ") + model->model.bars[static_cast<std::size_t>(bar)].name;
+    }
+    const bool one = lock.bars.size() == 1;
+    fmt::print(stderr, "{} of {} poses can't be reached and {} left out: {} {}\n", lost,
+               targets.size(), lost == 1 ? "is" : "are", names,
+               lock.flips ? (one ? "passes dead centre" : "pass dead centre")
+               : one      ? "has no reach left"
+                          : "have no reach left");
+    return kStops;
   }
   return kFine;
 }
@@ -128,7 +139,8 @@ Command add_sweep(CLI::App& program) {
       "Bump is + and a left wheel up is + roll. Columns are SI; link forces are with the springs' "
       "load, "
       "tension +. What needs a mass or spring that the file does not tell is left out.\n"
-      "Exit code: 0 fine, 2 the file or what was asked can't be used.");
+      "Exit code: 0 fine, 1 some poses can't be reached, 2 the file or what was asked can't be "
+      "used.");
   return {app, [asked] { return run(*asked); }};
 }
 

@@ -80,7 +80,12 @@ TEST(CheckCommand, NoSuchFileAndNoSuchOptionExitTwo) {
   EXPECT_EQ(run("check " + kTowRig + " --loud").exit_code, 2);
   EXPECT_EQ(run("").exit_code, 2);
   EXPECT_EQ(run("--help").exit_code, 0);
-  EXPECT_EQ(run("check /dev").exit_code, 2);
+  const Ran folder = run("check /dev");
+  EXPECT_EQ(folder.exit_code, 2);
+  EXPECT_EQ(folder.err.rfind("/dev is a folder\n", 0), 0U) << folder.err;
+  const Ran unknown = run("frob x");
+  EXPECT_EQ(unknown.exit_code, 2);
+  EXPECT_NE(unknown.err.find("\"frob\""), std::string::npos) << unknown.err;
 }
 
 TEST(CheckCommand, AlmostEmptyBuildIsNoStop) {
@@ -160,7 +165,7 @@ TEST(SweepCommand, WorksWithLinksAloneAndStopsWhereTheyEnd) {
   EXPECT_EQ(near.out.find("anti_brake"), std::string::npos);
   EXPECT_NE(near.out.find("roll_steer"), std::string::npos);
   const Ran far = run("sweep " + path + " --axle front --heave '0:40 in:41' --csv");
-  EXPECT_EQ(far.exit_code, 0);
+  EXPECT_EQ(far.exit_code, 1);
   EXPECT_NE(far.err.find("can't be reached"), std::string::npos) << far.err;
   EXPECT_LT(std::count(far.out.begin(), far.out.end(), '\n'), 42);
 }
