@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "check/lengths.h"
 #include "check/limits.h"
 #include "check/words.h"
 
@@ -41,10 +42,16 @@ class Builder {
     row("anti_brake", front ? "Anti-dive, braking" : "Anti-lift, braking", ratio(n.anti_brake), {},
         only_if(front, ratio(limits_.anti_dive_max.si)), (front ? "anti_dive." : "anti_lift.") + id,
         "Share of the load that braking shifts which the links carry instead of the springs.");
-    row("instant_centre", "Side-view centre ahead of the axle",
-        length(n.instant_centre_ahead_m.value_or(kNaN)), {}, {}, "",
-        "Where the links' side-view lines meet, ahead of the axle; unknown when they run "
-        "parallel.");
+    if (n.instant_centre_ahead_m) {
+      const double ahead_m = *n.instant_centre_ahead_m;
+      Number place = length(ahead_m);
+      place.text = print_.length(std::abs(ahead_m)) + (ahead_m < 0 ? " behind" : " ahead");
+      row("instant_centre", "Side-view centre from the axle", std::move(place), {}, {}, "",
+          "Where the links' side-view lines meet; left out when they run parallel.");
+      row("instant_centre_height", "Side-view centre height",
+          length(n.instant_centre_height_m.value_or(kNaN)), {}, {}, "",
+          "Height above the ground at which the links' side-view lines meet.");
+    }
     row("nose_change", front ? "Caster change" : "Pinion change",
         print_.angle_per_length(-n.pitch_per_heave_rad_per_m), {}, {},
         (front ? "caster." : "pinion.") + id,
@@ -54,15 +61,13 @@ class Builder {
     row("roll_rate", "Roll stiffness",
         print_.number(n.roll_rate_Nm_per_rad, Dimension::kAngularStiffness), {}, {}, "",
         "Moment per roll that this axle's springs, bushes and bars make.");
-    row("ride_frequency", "Ride frequency", print_.frequency(axle_.ride_frequency_Hz), {}, {},
-        "frequency." + id, "How fast this end bounces on its springs and tyres.");
-    row("damping", "Damping", ratio(axle_.damping_ratio), {}, {}, "damping." + id,
-        "Of critical damping, mean of bump and rebound.");
+    // A coil loose as drawn has no rate there.
+    if (!is_loose_as_drawn(axle_)) add_ride_rows();
     row("sprung_mass", "Sprung mass per wheel",
         print_.number(axle_.sprung_per_wheel_kg, Dimension::kMass), {}, {}, "",
         "What one wheel's spring carries in the ride state.");
     range_row(
-        "lateral_shift", "Sideways shift", axle_.bump,
+        "lateral_shift", "Sideways shift over the travel", axle_.bump,
         [](const SweptPose& p) { return p.numbers.lateral_shift_m; }, Dimension::kLength,
         limits_.lateral_shift.si, "lateral_shift." + id,
         "Furthest the axle goes sideways over the wanted travel.");
@@ -74,6 +79,14 @@ class Builder {
       row("shock_ratio", "Shock motion ratio", ratio(axle_.drawn->shock_motion_ratios.front()), {},
           {}, "", "Shock travel per wheel travel.");
     }
+  }
+
+  void add_ride_rows() {
+    const std::string id = axle_.id;
+    row("ride_frequency", "Ride frequency", print_.frequency(axle_.ride_frequency_Hz), {}, {},
+        "frequency." + id, "How fast this end bounces on its springs and tyres.");
+    row("damping", "Damping", ratio(axle_.damping_ratio), {}, {}, "damping." + id,
+        "Of critical damping, mean of bump and rebound.");
   }
 
   void add_curves() {
@@ -105,8 +118,8 @@ class Builder {
         [](const SweptPose& p) { return p.numbers.anti_brake; }, Dimension::kRatio, kNaN,
         front ? limits.anti_dive_max.si : kNaN);
     over_bump(
-        "wheel_load", "Wheel load", [](const SweptPose& p) { return p.numbers.wheel_load_N; },
-        Dimension::kForce);
+        "wheel_load", "Spring load per wheel",
+        [](const SweptPose& p) { return p.numbers.wheel_load_N; }, Dimension::kForce);
     over_bump(
         "wheel_rate", "Wheel rate", [](const SweptPose& p) { return p.numbers.wheel_rate_N_per_m; },
         Dimension::kStiffness);

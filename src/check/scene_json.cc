@@ -253,7 +253,9 @@ class Drawer {
         part["axis"] = json_from(unit(size->axis));
         part["length"] = size->length.si;
         part["radius"] = size->diameter.si / 2;
-        reach(centre, size->length.si / 2, size->diameter.si / 2);
+        const double half = size->length.si / 2, radius = size->diameter.si / 2;
+        reach(centre, size->axis == build::Axis::kLengthwise ? half : radius,
+              size->axis == build::Axis::kUpright ? half : radius);
       }
       reach(centre);
       part["mass"] = json_from(print_.number(mass_of(item.id), Dimension::kMass));

@@ -15,6 +15,9 @@ using suspension::PoseNumbers;
 using suspension::Sweep;
 using suspension::SweptPose;
 
+/// What a solver leaves of an exact zero, SI.
+constexpr double kRounding = 1e-15;
+
 struct Column {
   std::string name;
   std::vector<double> values;
@@ -54,7 +57,8 @@ class Table {
       for (std::size_t c = 0; c < columns_.size(); ++c) {
         if (c > 0) out += ",";
         const double value = columns_[c].values[row];
-        if (std::isfinite(value)) out += fmt::format("{:.15g}", value + 0.0);
+        if (!std::isfinite(value)) continue;
+        out += fmt::format("{:.15g}", std::abs(value) < kRounding ? 0.0 : value);
       }
       out += "\n";
     }
@@ -133,7 +137,8 @@ void add_numbers(Table& table) {
   add("anti_brake", &PoseNumbers::anti_brake);
   add("wheel_rate_N_per_m", &PoseNumbers::wheel_rate_N_per_m);
   add("roll_rate_Nm_per_rad", &PoseNumbers::roll_rate_Nm_per_rad);
-  add("wheel_load_N", &PoseNumbers::wheel_load_N);
+  // Without the unsprung mass, which the tyre carries besides.
+  add("spring_load_per_wheel_N", &PoseNumbers::wheel_load_N);
   add("bind_N", &PoseNumbers::bind_N);
   add("bind_roll_Nm", &PoseNumbers::bind_roll_Nm);
   add("bind_heave_N", &PoseNumbers::bind_heave_N);
