@@ -60,6 +60,15 @@ TEST(Scales, MassThatIsNotOnTheListIsLookedForWhereItWouldBe) {
   EXPECT_NEAR(finding.value->si, units::kg_from_lb(760 - 95.1), 1);
 }
 
+// The tow rig's list is front-heavy: 62.0 in by the scales, 57.1 in by the list.
+TEST(Scales, PlaceIsJudgedToo) {
+  const auto finding = told(kTowRig, {}, "scales.place");
+  EXPECT_EQ(finding.verdict, Verdict::kLook);
+  EXPECT_NEAR(finding.value->si, units::m_from_inch(4.9), units::m_from_inch(0.1));
+  EXPECT_TRUE(says(finding.sentence, "further back")) << finding.sentence;
+  EXPECT_EQ(told(kCrawler, {}, "scales.place").verdict, Verdict::kGood);
+}
+
 TEST(SpringFindings, SolidBeforeTheWantedBumpStops) {
   const auto finding = told(kTowRig, {{"/axles/front/coils/coil/solid_length", "\"10 in\""}},
                             "coil_solid.front.coil");
