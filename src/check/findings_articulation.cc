@@ -133,13 +133,15 @@ void add_swing(const Subject& subject, const AxleReport& axle, std::size_t index
   finding.path = worst.bar->path;
   finding.value = print.number(worst.angle_rad, Dimension::kAngle);
   finding.limit = print.number(worst.limit_rad, Dimension::kAngle);
+  finding.edge = Edge::kMost;
   finding.basis = "the joint's swing limit in the file";
   finding.sentence = fmt::format(
       "{} the {} end of the {} swings {} of its {}{}.", worst.ramp ? "On the ramp" : "Crossed up",
       worst.on_axle ? "axle" : "frame", name, finding.value->text, finding.limit->text,
       worst.share > 1 ? ": it binds before the wheel lifts" : "");
-  finding.advice = finding.verdict == Verdict::kGood
-                       ? std::string("Nothing to do.")
+  finding.advice = finding.verdict == Verdict::kGood ? std::string("Nothing to do.")
+                   : worst.angle_rad <= worst.limit_rad
+                       ? std::string(kInside)
                        : fmt::format(
                              "Use a joint that swings {} there, or stop the droop sooner with a "
                              "strap.",

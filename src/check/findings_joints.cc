@@ -8,6 +8,7 @@
 #include "check/geometry.h"
 #include "check/lengths.h"
 #include "check/words.h"
+#include "units/factors.h"
 
 namespace rig::check {
 namespace {
@@ -17,6 +18,8 @@ using suspension::Sweep;
 using units::Dimension;
 
 constexpr int kCoarsePoses = 9;
+/// No joint swings further than this either way (common practice), rad.
+constexpr double kMostSwing_rad = 60 * units::kDegree_rad;
 constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
 
 /// One end of one bar at the pose where it swings furthest.
@@ -78,6 +81,14 @@ std::string swing_advice(const Subject& subject, const AxleReport& axle, const S
   std::vector<Band> bands = geometry_bands(subject.limits, axle.front);
   bands.push_back(Band{.high = wanted_rad});
   const auto& entry = *build::find(subject.build.axles, axle.id);
+  if (swing.angle_rad <= swing.limit_rad) return kInside;
+  if (swing.angle_rad / 0.9 > kMostSwing_rad) {
+    const auto reach = reach_words(axle, print, [&](const suspension::SweptPose& pose) {
+      return angle_of(pose, swing.bar, swing.on_axle) <= swing.limit_rad;
+    });
+    return fmt::format("{}, as no joint swings {}: this one allows {}.", kNotPossible,
+                       print.angle(swing.angle_rad / 0.9), reach);
+  }
   std::string advice =
       fmt::format("Use a joint that swings {} at the {} end of the {}",
                   print.angle(swing.angle_rad / 0.9), swing.on_axle ? "axle" : "frame", name);
@@ -108,6 +119,7 @@ void add_swing(const Subject& subject, const AxleReport& axle, const Swing& swin
   finding.path = bar.path;
   finding.value = print.number(swing.angle_rad, Dimension::kAngle);
   finding.limit = print.number(swing.limit_rad, Dimension::kAngle);
+  finding.edge = Edge::kMost;
   finding.basis = "the joint's swing limit in the file";
   const std::string place = place_words(axle, print, swing.where);
   finding.sentence =
@@ -145,6 +157,36 @@ void add_swings(const Subject& subject, const AxleReport& axle) {
     }
   }
   for (const auto& swing : worst) add_swing(subject, axle, swing);
+}
+
+/// A link whose axle end lies nearer the other axle than its frame end: are the two swapped?
+void add_ends(const Subject& subject, const AxleReport& axle) {
+  const auto& axles = subject.build.axles;
+  const auto other = std::find_if(axles.begin(), axles.end(),
+                                  [&](const auto& entry) { return entry.id != axle.id; });
+  if (other == axles.end() || !other->value.station.known()) return;
+  const double other_m = other->value.station.si;
+  for (const auto& link : build::find(axles, axle.id)->value.links) {
+    const auto &frame = link.value.frame.at, &at_axle = link.value.axle.at;
+    if (link.value.role == build::LinkRole::kTrackBar || !frame.known() || !at_axle.known())
+      continue;
+    const double nearer_m =
+        std::abs(frame.station.si - other_m) - std::abs(at_axle.station.si - other_m);
+    if (!(nearer_m > kNoise)) continue;
+    const std::string name = uncapitalised(link.value.label.empty() ? link.id : link.value.label);
+    Finding finding;
+    finding.id = fmt::format("ends.{}.{}", axle.id, link.id);
+    finding.work = "axles";
+    finding.verdict = Verdict::kLook;
+    finding.subject = fmt::format("Link ends, {}", axle_words(axle));
+    finding.path = link.path;
+    finding.basis = "a link's frame end usually lies towards the other axle (common practice)";
+    finding.sentence =
+        fmt::format("The axle end of the {} is {} nearer the other axle than its frame end.", name,
+                    subject.print.length(nearer_m));
+    finding.advice = "Are the two ends swapped? Then swap them; if the link does lead, leave it.";
+    subject.findings.push_back(std::move(finding));
+  }
 }
 
 /// Where the linkage locks or can flip, if it does.
@@ -186,10 +228,13 @@ void add_locks(const Subject& subject, const AxleReport& axle) {
         const Bar& b = axle.model.bars[static_cast<std::size_t>(bar)];
         names.push_back("the " + part_words(axle, b.path, b.name));
       }
-      finding.sentence = fmt::format("{} {} at {}: the axle {}.", capitalised(join_words(names)),
-                                     nearest->flips ? "pass dead centre" : "have no reach left",
-                                     finding.value->text,
-                                     nearest->flips ? "can flip over there" : "can go no further");
+      const bool one = names.size() == 1;
+      finding.sentence = fmt::format(
+          "{} {} at {}: the axle {}.", capitalised(join_words(names)),
+          nearest->flips ? (one ? "passes dead centre" : "pass dead centre")
+          : one          ? "has no reach left"
+                         : "have no reach left",
+          finding.value->text, nearest->flips ? "can flip over there" : "can go no further");
       finding.advice = fmt::format(
           "Hold the axle short of {} with stops and straps, or make those links longer and "
           "flatter.",
@@ -205,6 +250,7 @@ void add_locks(const Subject& subject, const AxleReport& axle) {
 
 void add_joint_findings(const Subject& subject) {
   for (const auto& axle : subject.report.axles) {
+    add_ends(subject, axle);
     add_locks(subject, axle);
     if (axle.bump.poses.empty()) continue;
     add_swings(subject, axle);

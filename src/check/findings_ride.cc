@@ -117,13 +117,16 @@ void add_frequency(const Subject& subject, const AxleReport& axle) {
                                  finding.value->text, print.mass(axle.sprung_per_wheel_kg));
   finding.advice = "Nothing to do.";
   const double tyre_rate = tyre_rate_of(subject, axle);
+  const bool inside = is_inside(f, kFrequency_Hz);
   if (judgement.in_doubt) {
-    finding.advice =
-        fmt::format("Inside as it is: measure the rate of the {} to be sure.", springs.words);
     assume(finding, fmt::format("The rate of the {} is {}, which leaves it between {:.2f} and "
                                 "{:.2f} Hz.",
                                 springs.words, doubt.words(print), f - half, f + half));
-  } else if (finding.verdict != Verdict::kGood && is_inside(f, kFrequency_Hz)) {
+  }
+  if (judgement.in_doubt && inside) {
+    finding.advice =
+        fmt::format("Inside as it is: measure the rate of the {} to be sure.", springs.words);
+  } else if (finding.verdict != Verdict::kGood && inside) {
     finding.advice = kInside;
   } else if (finding.verdict != Verdict::kGood) {
     const double aim_Hz = slow ? 1.25 : 1.9;
@@ -176,9 +179,10 @@ void add_flat_ride(const Subject& subject, const AxleReport& front, const AxleRe
                                  finding.value->text, print.frequency(rear.ride_frequency_Hz).text,
                                  print.frequency(front.ride_frequency_Hz).text);
   finding.advice = "Nothing to do.";
-  if (judgement.in_doubt) {
+  const bool inside = is_inside(ratio, kFlatRide);
+  if (judgement.in_doubt && inside) {
     finding.advice = "Inside as it is: measure the spring rates to be sure.";
-  } else if (finding.verdict != Verdict::kGood && is_inside(ratio, kFlatRide)) {
+  } else if (finding.verdict != Verdict::kGood && inside) {
     finding.advice = kInside;
   } else if (finding.verdict != Verdict::kGood) {
     const double rate = rate_for_frequency(rear, springs, 1.15 * front.ride_frequency_Hz,
@@ -232,7 +236,7 @@ void add_damping(const Subject& subject, const AxleReport& axle) {
   finding.basis = "20 to 40 % of critical: Gillespie ch. 5 (from memory)";
   finding.sentence = fmt::format("The shocks damp {} of critical.", finding.value->text);
   finding.advice = finding.verdict == Verdict::kGood ? std::string("Nothing to do.")
-                   : judgement.in_doubt
+                   : judgement.in_doubt && is_inside(value, kDamping)
                        ? std::string("Inside as it is: have a shock measured to be sure.")
                    : is_inside(value, kDamping)
                        ? std::string(kInside)

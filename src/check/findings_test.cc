@@ -190,5 +190,81 @@ TEST(StabilityFindings, LimitOfTheFileStops) {
   EXPECT_TRUE(says(finding.advice, "wider")) << finding.advice;
 }
 
+TEST(ShockFindings, ItsOwnLengthIsTheLimitItIsPast) {
+  const auto finding = told(kTowRig, {}, "shock.front.shock.droop");
+  ASSERT_EQ(finding.verdict, Verdict::kStop);
+  EXPECT_EQ(finding.limit->si, 0);
+  EXPECT_TRUE(says(finding.basis, "own open length in the file")) << finding.basis;
+  EXPECT_EQ(finding.edge, Edge::kLeast);
+}
+
+TEST(SpringFindings, SolidIsHeldAgainstItsOwnLength) {
+  const auto finding = told(kTowRig, {{"/axles/front/coils/coil/solid_length", "\"10 in\""}},
+                            "coil_solid.front.coil");
+  EXPECT_EQ(finding.limit->si, 0);
+  EXPECT_TRUE(says(finding.basis, "own solid length in the file")) << finding.basis;
+}
+
+TEST(SpringFindings, TravelThatNoCoilAllowsIsNotPossible) {
+  const auto finding = told(kTowRig,
+                            {{"/axles/front/coils/coil/solid_length", "\"5 in\""},
+                             {"/axles/front/bump_travel", "\"13 in\""}},
+                            "coil_solid.front.coil");
+  ASSERT_EQ(finding.verdict, Verdict::kStop);
+  EXPECT_TRUE(says(finding.advice, "not possible with this layout")) << finding.advice;
+  EXPECT_TRUE(says(finding.advice, " of bump and 5 in of droop")) << finding.advice;
+}
+
+TEST(SpringFindings, LooseAsDrawnIsToldInsteadOfTheRide) {
+  const auto report = check(
+      edited(read_example(kTowRig), {{"/axles/front/coils/coil/free_length", "\"13 in\""}}).build);
+  const Finding* loose = find_finding(report, "coil_drawn.front.coil");
+  ASSERT_NE(loose, nullptr);
+  EXPECT_EQ(loose->verdict, Verdict::kStop);
+  for (const char* id : {"frequency.front", "damping.front", "flat_ride"}) {
+    EXPECT_EQ(find_finding(report, id), nullptr) << id;
+  }
+  EXPECT_NE(find_finding(report, "frequency.rear"), nullptr);
+  for (const auto& row : report.axle("front")->rows) EXPECT_NE(row.id, "ride_frequency");
+}
+
+TEST(JointFindings, SwappedEndsAreAskedFor) {
+  EXPECT_EQ(find_finding(check(read_example(kTowRig).build), "ends.front.lower"), nullptr);
+  const auto finding = told(kTowRig, {{"/axles/front/links/lower/frame/at/station", "\"-20 in\""}},
+                            "ends.front.lower");
+  EXPECT_EQ(finding.verdict, Verdict::kLook);
+  EXPECT_TRUE(says(finding.advice, "swapped")) << finding.advice;
+}
+
+TEST(RideFindings, StifferRearIsOnlyForTrucksThatTow) {
+  EXPECT_TRUE(says(told(kTowRig, {}, "flat_ride").advice, "tows"));
+  const auto alone = told(kTowRig, {{"/load_states/towing/trailer", ""}}, "flat_ride");
+  EXPECT_FALSE(says(alone.advice, "tows")) << alone.advice;
+}
+
+TEST(RideFindings, EstimateIsSaidToBeOne) {
+  const auto finding = told(kTowRig, {}, "damping.rear");
+  EXPECT_TRUE(says(finding.assumption, "an estimate, taken as ±20 %")) << finding.assumption;
+}
+
+TEST(RideFindings, InsideAndCloseNeedsNothing) {
+  const auto finding = told(kTowRig, {}, "frequency.front");
+  EXPECT_EQ(finding.verdict, Verdict::kLook);
+  EXPECT_TRUE(says(finding.advice, "Inside ")) << finding.advice;
+  EXPECT_FALSE(says(finding.advice, " make it ")) << finding.advice;
+}
+
+TEST(GeometryFindings, TrackBarIsKeptParallelToTheDragLink) {
+  const auto finding = told(kTowRig, {}, "lateral_shift.front");
+  EXPECT_TRUE(says(finding.advice, "parallel to the drag link")) << finding.advice;
+}
+
+TEST(GeometryFindings, SentenceAndCureTellSteerTheSameWay) {
+  const auto finding = told(kTowRig, {}, "roll_steer.front");
+  EXPECT_TRUE(says(finding.sentence, "towards oversteer")) << finding.sentence;
+  EXPECT_TRUE(says(finding.advice, "% towards oversteer")) << finding.advice;
+  EXPECT_GT(finding.value->si, 0);
+}
+
 }  // namespace
 }  // namespace rig::check
