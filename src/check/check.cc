@@ -146,6 +146,10 @@ Report check(const build::Build& build) {
   report.name = build.name;
   report.notice = build.notice;
   report.ride_state = build.ride_state.id;
+  if (build.masses.empty()) {
+    report.missing.push_back(
+        {"/masses", "the list of masses", "weights and all that rests on them"});
+  }
   if (build.load_states.empty()) {
     report.missing.push_back({"/load_states", "a load state", "weights and how the truck sits"});
   } else if (build.ride_state.id.empty()) {

@@ -78,6 +78,15 @@ TEST(LeftOut, AStateWithoutItsHitchBallIsNamed) {
   EXPECT_EQ(find_finding(report, "rating.trailer"), nullptr);
 }
 
+TEST(LeftOut, NoListOfMassesIsMissingAndHasNoHeading) {
+  const auto read = edited(read_example(kShopTruck),
+                           {{"/masses", "{}"}, {"/load_states", "{}"}, {"/ride_state", ""}});
+  const Report report = check(read.build);
+  EXPECT_TRUE(std::any_of(report.missing.begin(), report.missing.end(),
+                          [](const Missing& m) { return m.path == "/masses"; }));
+  EXPECT_FALSE(says(report_text(read.build, report), "Weight\n---"));
+}
+
 TEST(LeftOut, AWholeListIsNotDoubted) {
   const Report report = check(read_example(kShopTruck).build);
   EXPECT_EQ(find_finding(report, "rating.gross")->verdict, Verdict::kGood);

@@ -78,7 +78,7 @@ class Text {
   }
 
   void write_states() {
-    if (report_.states.empty()) return;
+    if (report_.weigh_summary.empty()) return;
     heading("Weight");
     for (const auto& sentence : report_.weigh_summary) paragraph("  ", sentence);
     for (const auto& state : report_.states) {
