@@ -93,5 +93,18 @@ TEST(SweepCsv, LeavesOutWhatIsNotKnown) {
   EXPECT_FALSE(less.has("coil.left.length_m"));
 }
 
+TEST(SweepCsv, NamesSpringLoadsAndWritesZeroAsZero) {
+  const auto read = testing::read_example(testing::kTowRig);
+  const Csv csv = csv_of(read.build, "front", {});
+  EXPECT_TRUE(csv.has("spring_load_per_wheel_N"));
+  EXPECT_FALSE(csv.has("wheel_load_N"));
+  for (const auto& row : csv.rows) {
+    for (const auto& cell : row) {
+      if (cell.empty() || std::abs(std::stod(cell)) >= 1e-15) continue;
+      EXPECT_EQ(cell, "0");
+    }
+  }
+}
+
 }  // namespace
 }  // namespace rig::check
