@@ -18,8 +18,6 @@ constexpr double kRankTolerance = 1e-9;
 constexpr double kSoftest_N_per_m = 50e3;
 /// The same at half a track of 0.8 m.
 constexpr double kSoftestSwing_Nm_per_rad = 30e3;
-/// A wheel torque of 1 kN m would turn the housing by 11 degrees.
-constexpr double kSoftestWindUp_Nm_per_rad = 5e3;
 constexpr double kSingular = 1e-14;
 /// An axle restrained less than this share of its best restrained way is loose.
 constexpr double kLoose = 1e-6;
@@ -37,11 +35,11 @@ std::string bar_names(const AxleModel& axle, const std::vector<Eigen::Index>& wh
 std::optional<const char*> find_loose_way(const LinkageSystem& system, Eigen::Index bars) {
   struct Way {
     const char* words;
-    double softest;  ///< N/m, then N m/rad.
+    double softest;  ///< N/m, then N m/rad; 0: soft wind-up is told by the sweep, not refused.
   };
   static constexpr Way kWays[] = {{"move fore and aft", kSoftest_N_per_m},
                                   {"move sideways", kSoftest_N_per_m},
-                                  {"turn over", kSoftestWindUp_Nm_per_rad},
+                                  {"turn over", 0},
                                   {"swing round", kSoftestSwing_Nm_per_rad}};
   const Eigen::MatrixXd matrix = system.matrix;
   Eigen::FullPivLU<Eigen::MatrixXd> lu(matrix);
