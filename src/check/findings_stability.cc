@@ -36,9 +36,7 @@ Worst find_worst(const Report& report, Get get) {
 }
 
 /// Half-width of the balance point's height in a state.
-double height_half_width_m(const StateReport& state) {
-  return state.weigh.height_plus_minus_m();
-}
+double height_half_width_m(const StateReport& state) { return state.weigh.height_plus_minus_m(); }
 
 /// The highest thing that counts: what lowering it by its own height above the balance point would
 /// do.

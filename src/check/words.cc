@@ -34,7 +34,8 @@ std::string part_words(const AxleReport& axle, const std::string& path, const st
     if (known.path == path) label = uncapitalised(known.label);
   }
   for (const char* side : {"left", "right"}) {
-    if (name.find(std::string(".") + side) != std::string::npos) label.insert(0, std::string(side) + " ");
+    if (name.find(std::string(".") + side) != std::string::npos)
+      label.insert(0, std::string(side) + " ");
   }
   if (name.ends_with(".first")) label += ", first leg";
   if (name.ends_with(".second")) label += ", second leg";
