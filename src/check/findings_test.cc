@@ -133,7 +133,7 @@ TEST(BindFindings, DoubtfulBushesAreNeverGood) {
   const auto doubtful =
       told(kShopTruck,
            {{"/axles/front/arms/radius_arm/first/bushing/radial",
-             R"({"value": "9000 lbf/in", "from": "estimate", "plus_minus": "30000 lbf/in"})"}},
+             R"({"value": "9000 lbf/in", "from": "estimate", "plus_minus": "300000 lbf/in"})"}},
            id);
   EXPECT_EQ(doubtful.verdict, Verdict::kLook);
   EXPECT_FALSE(doubtful.assumption.empty());

@@ -28,18 +28,19 @@ int side_of(const Vec3& p_V);
 
 /// An axle's model in the making: what the parts of the file add to, one after the other.
 struct AxleDraft {
-  struct SharedBush {
-    std::size_t a = 0;
-    std::size_t b = 0;
-    Mat3 compliance;
+  /// Two bars that stand for one arm, and how they give together.
+  struct ArmBars {
+    std::size_t first = 0;
+    std::size_t second = 0;
+    Eigen::Matrix2d compliance;
   };
 
   const build::Entry<build::Axle>& axle;
   AxleFromBuild out;
   Diagnostics faults;
   std::vector<double> own_compliance;  ///< Per bar, m/N.
-  std::vector<SharedBush> shared;      ///< Bushes that two bars share.
-  bool placed = false;                 ///< Where the wheel centres are is known.
+  std::vector<ArmBars> arms;
+  bool placed = false;  ///< Where the wheel centres are is known.
   bool linkage_complete = true;
   bool springs_complete = true;
 

@@ -7,6 +7,7 @@
 #include <numbers>
 #include <set>
 
+#include "suspension/arm_internal.h"
 #include "suspension/axle_entries_internal.h"
 #include "suspension/sweep.h"
 
@@ -114,21 +115,20 @@ TEST(FromBuild, RadiusArmHasItsApexOnTheFrameAndAnAArmOnTheAxle) {
   EXPECT_EQ(first.swing_limit_axle_rad, 0.6);
 }
 
-TEST(FromBuild, ABushAtTheApexIsSharedByBothBars) {
+TEST(FromBuild, TheTwoBarsOfAnArmGiveTogether) {
   AxleEntry axle = make_radius_arms(true);
   axle.value.arms[0].value.apex.bushing->axial.si = 1e6;
   axle.value.arms[0].value.apex.bushing->conical.si = 500;
   const AxleModel model = must_build(axle).model;
-  const auto unit = [&](const std::string& name) -> Vec3 {
-    const Bar& b = bar_named(model, name);
-    return (model.p_VC + b.p_AQ - b.p_VP).normalized();
-  };
-  const Vec3 u = unit("arm.right.first"), v = unit("arm.right.second");
   const auto i = index_of(model, "arm.right.first"), j = index_of(model, "arm.right.second");
-  const Mat3 bush = Vec3(1 / 8e6, 1 / 1e6, 1 / 8e6).asDiagonal();
-  EXPECT_NEAR(model.compliance_m_per_N(i, j), u.dot(bush * v), 1e-18);
-  // The apex's bush and the foot's own.
-  EXPECT_NEAR(model.compliance_m_per_N(i, i), u.dot(bush * u) + 1 / 8e6, 1e-18);
+  ArmJoints joints{.p_VApex = Vec3(-0.9, -0.40, 0.55),
+                   .p_VFeet = {Vec3(-0.10, -0.44, 0.36), Vec3(-0.08, -0.44, 0.54)},
+                   .apex_compliance = Vec3(1 / 8e6, 1 / 1e6, 1 / 8e6).asDiagonal()};
+  joints.feet_compliance[0] = joints.feet_compliance[1] = Mat3::Identity() / 8e6;
+  const Eigen::Matrix2d expected = calc_arm_compliance(joints);
+  EXPECT_NEAR(model.compliance_m_per_N(i, i), expected(0, 0), 1e-18);
+  EXPECT_NEAR(model.compliance_m_per_N(i, j), expected(0, 1), 1e-18);
+  EXPECT_NEAR(model.compliance_m_per_N(j, j), expected(1, 1), 1e-18);
   const Eigen::MatrixXd& C = model.compliance_m_per_N;
   EXPECT_LT((C - C.transpose()).norm(), 1e-15 * C.norm());
   // The two arms share nothing with each other.

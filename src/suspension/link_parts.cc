@@ -1,7 +1,9 @@
 #include <fmt/format.h>
 
+#include <array>
 #include <numbers>
 
+#include "suspension/arm_internal.h"
 #include "suspension/axle_draft_internal.h"
 
 namespace rig::suspension {
@@ -135,6 +137,8 @@ void AxleDraft::add_arm(const build::Entry<build::Arm>& arm) {
   }
   const bool apex_on_axle = value.kind == build::ArmKind::kAArm;
   const bool apex_bush = bushed(value.apex, arm.path + "/apex");
+  const std::array<bool, 2> foot_bush{bushed(value.first, arm.path + "/first"),
+                                      bushed(value.second, arm.path + "/second")};
   for (const Side& side : sides(value.both_sides)) {
     std::vector<std::size_t> pair;
     for (const bool first : {true, false}) {
@@ -149,15 +153,18 @@ void AxleDraft::add_arm(const build::Entry<build::Arm>& arm) {
       b.swing_limit_frame_rad = on_frame.swing_limit.si;
       b.swing_limit_axle_rad = on_axle.swing_limit.si;
       pair.push_back(bar);
-      if (bushed(foot, arm.path + (first ? "/first" : "/second"))) {
-        const Vec3 u = direction(bar);
-        own_compliance[bar] += u.dot(bush_compliance(*foot.bushing) * u);
-      }
     }
-    if (apex_bush && pair.size() == 2) {
-      shared.push_back({pair[0], pair[1], bush_compliance(*value.apex.bushing)});
-      add_bush_moment(value.apex, pair[0], apex_on_axle, side.sign);
-    }
+    if (pair.size() != 2) continue;
+    model().arms.push_back({static_cast<int>(pair[0]), static_cast<int>(pair[1])});
+    if (!(apex_bush || foot_bush[0] || foot_bush[1])) continue;
+    const ArmJoints joints{
+        .p_VApex = side.place(value.apex.at),
+        .p_VFeet = {side.place(value.first.at), side.place(value.second.at)},
+        .apex_compliance = apex_bush ? bush_compliance(*value.apex.bushing) : Mat3::Zero(),
+        .feet_compliance = {foot_bush[0] ? bush_compliance(*value.first.bushing) : Mat3::Zero(),
+                            foot_bush[1] ? bush_compliance(*value.second.bushing) : Mat3::Zero()}};
+    arms.push_back({pair[0], pair[1], calc_arm_compliance(joints)});
+    if (apex_bush) add_bush_moment(value.apex, pair[0], apex_on_axle, side.sign);
   }
 }
 
@@ -166,11 +173,12 @@ void AxleDraft::assemble_compliance() {
   Eigen::MatrixXd& C = model().compliance_m_per_N;
   C = Eigen::MatrixXd::Zero(bars, bars);
   for (Eigen::Index i = 0; i < bars; ++i) C(i, i) = own_compliance[static_cast<std::size_t>(i)];
-  for (const auto& bush : shared) {
-    for (const std::size_t i : {bush.a, bush.b}) {
-      for (const std::size_t j : {bush.a, bush.b}) {
-        C(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(j)) +=
-            direction(i).dot(bush.compliance * direction(j));
+  for (const auto& arm : arms) {
+    const std::array<std::size_t, 2> bar{arm.first, arm.second};
+    for (const std::size_t i : {0U, 1U}) {
+      for (const std::size_t j : {0U, 1U}) {
+        C(static_cast<Eigen::Index>(bar[i]), static_cast<Eigen::Index>(bar[j])) =
+            arm.compliance(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(j));
       }
     }
   }

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <limits>
 #include <string>
 #include <vector>
@@ -118,6 +119,9 @@ struct AxleModel {
   /// Elongation of every bar per force in every bar, m/N, size bars x bars, symmetric. Zero rows
   /// and columns are ideal bars; off-diagonal terms come from a bush that two bars share.
   Eigen::MatrixXd compliance_m_per_N;
+  /// Pairs of bars that are one stiff arm. What its apex carries is their sum; each alone is only
+  /// one leg of a truss that stands for the arm, and large where the legs lie nearly in line.
+  std::vector<std::array<int, 2>> arms;
   std::vector<BushMoment> bush_moments;
   std::vector<CoilSpring> coils;
   std::vector<LeafHalf> leaf_halves;

@@ -57,12 +57,30 @@ void fill_geometry(const AxleModel& axle, const TruckNumbers& truck, const AxleA
   n.anti_brake = sense * percent * truck.brake_share;
 }
 
+/// Greatest force in a link, or at the apex of an arm.
+double greatest_load(const AxleModel& axle, const AxleAxes& axes, const BarForces& tension_N) {
+  const auto pull = [&](int bar) -> Vec3 {
+    const Bar& b = axle.bars[static_cast<std::size_t>(bar)];
+    return tension_N[bar] * (axes.p_VC + axes.R_VA * b.p_AQ - b.p_VP).normalized();
+  };
+  std::vector<bool> in_arm(axle.bars.size(), false);
+  double greatest = 0;
+  for (const auto& [first, second] : axle.arms) {
+    in_arm[static_cast<std::size_t>(first)] = in_arm[static_cast<std::size_t>(second)] = true;
+    greatest = std::max(greatest, (pull(first) + pull(second)).norm());
+  }
+  for (std::size_t i = 0; i < axle.bars.size(); ++i) {
+    if (!in_arm[i]) greatest = std::max(greatest, pull(static_cast<int>(i)).norm());
+  }
+  return greatest;
+}
+
 /// Forces and rates that the springs make on the solved pose.
 void fill_forces(const AxleModel& axle, const AxleAxes& axes, const LinkagePose& pose,
                  const LinkageSystem& system, SweptPose& swept) {
   const auto bars = static_cast<Eigen::Index>(axle.bars.size());
   PoseNumbers& n = swept.numbers;
-  n.bind_N = bars > 0 ? pose.bind_N.cwiseAbs().maxCoeff() : 0;
+  n.bind_N = greatest_load(axle, axes, pose.bind_N);
   Jet bind = calc_bush_energy(axle, axes);
   for (Eigen::Index i = 0; i < bars; ++i) {
     bind.gradient +=

@@ -39,7 +39,8 @@ struct PoseNumbers {
   double wheel_rate_N_per_m = 0;  ///< Per wheel, in heave; with load and change of motion ratio.
   double roll_rate_Nm_per_rad = 0;
   double wheel_load_N = 0;  ///< Per wheel, that the springs make at this pose (mean of both).
-  /// What the layout fights itself with, springs apart: greatest bar force, and the roll moment and
+  /// What the layout fights itself with, springs apart: greatest force in a link or
+  /// at an arm's apex, and the roll moment and
   /// heave force it takes to hold the axle there.
   double bind_N = 0;
   double bind_roll_Nm = 0;

@@ -120,9 +120,9 @@ TEST(Examples, ShopTruck) {
   const Json road = find(report["states"], "road");
   EXPECT_NEAR(road["total"]["si"].get<double>(), 4842 * kPound_kg, 0.5);
   EXPECT_EQ(road["plus_minus"]["text"], "46 lb");
-  expect_finding(report, "caster.front", "look", 5.01 * M_PI / 180, 0.005 * M_PI / 180);
-  expect_finding(report, "anti_dive.front", "look", 1.21, 0.005);
-  EXPECT_NE(advice(report, "anti_dive.front").find("only brings it to 93.9 %"), std::string::npos)
+  expect_finding(report, "caster.front", "look", 5.04 * M_PI / 180, 0.005 * M_PI / 180);
+  expect_finding(report, "anti_dive.front", "look", 1.216, 0.0005);
+  EXPECT_NE(advice(report, "anti_dive.front").find("only brings it to 97.1 %"), std::string::npos)
       << advice(report, "anti_dive.front");
   expect_finding(report, "anti_squat.rear", "good", 0.408, 0.0005);
   // One wheel's load bounds the bind; neither axle reaches it.
