@@ -43,6 +43,7 @@ bool rests_on_masses(const Finding& finding) {
 
 std::string list_words(const std::vector<weigh::LeftOut>& items) {
   std::vector<std::string> words;
+  words.reserve(items.size());
   for (const auto& item : items) words.push_back("the " + uncapitalised(item.label));
   return join_words(words);
 }
