@@ -57,16 +57,19 @@ TEST(Scales, MassThatIsNotOnTheListIsLookedForWhereItWouldBe) {
   const auto finding = told(kTowRig, {{"/masses/engine", ""}}, "scales.total");
   EXPECT_EQ(finding.verdict, Verdict::kLook);
   EXPECT_TRUE(says(finding.advice, "not on the list")) << finding.advice;
-  EXPECT_NEAR(finding.value->si, units::kg_from_lb(760 - 95.1), 1);
+  EXPECT_NEAR(finding.value->si, units::kg_from_lb(760 - 10.1), 1);
 }
 
-// The tow rig's list is front-heavy: 62.0 in by the scales, 57.1 in by the list.
+// The engine listed 40 in too far forward: 760 lb x 40 in / 5970.1 lb.
 TEST(Scales, PlaceIsJudgedToo) {
-  const auto finding = told(kTowRig, {}, "scales.place");
-  EXPECT_EQ(finding.verdict, Verdict::kLook);
-  EXPECT_NEAR(finding.value->si, units::m_from_inch(4.9), units::m_from_inch(0.1));
-  EXPECT_TRUE(says(finding.sentence, "further back")) << finding.sentence;
+  const auto agreed = told(kTowRig, {}, "scales.place");
+  EXPECT_EQ(agreed.verdict, Verdict::kGood);
   EXPECT_EQ(told(kCrawler, {}, "scales.place").verdict, Verdict::kGood);
+  const auto finding = told(kTowRig, {{"/masses/engine/at/station", "\"-26 in\""}}, "scales.place");
+  EXPECT_EQ(finding.verdict, Verdict::kLook);
+  EXPECT_NEAR(finding.value->si - agreed.value->si, units::m_from_inch(760 * 40 / 5970.1),
+              units::m_from_inch(0.001));
+  EXPECT_TRUE(says(finding.sentence, "further back")) << finding.sentence;
 }
 
 TEST(SpringFindings, SolidBeforeTheWantedBumpStops) {
