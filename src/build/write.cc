@@ -1,5 +1,6 @@
 #include "build/document_internal.h"
 #include "build/read.h"
+#include "build/tree_internal.h"
 
 namespace rig::build {
 namespace {
@@ -80,6 +81,12 @@ class Writer {
 };
 
 }  // namespace
+
+std::string write_compact(const Node& node) {
+  std::string out;
+  append_on_one_line(node, out, std::string::npos);
+  return out;
+}
 
 std::string write_build(const Document& document) { return Writer().write(document.root()); }
 
