@@ -292,6 +292,12 @@ void describe(V& v, Limits& x) {
 }
 
 template <typename V>
+void describe(V& v, Variant& x) {
+  v.field("label", x.label, "What the shop calls it.");
+  v.field("changes", x.changes, "What stands where instead, by place; null takes a thing out.");
+}
+
+template <typename V>
 void describe(V& v, Units& x) {
   v.field("metric", x.metric, "Answer in millimetres and kilograms.");
   v.field("fraction_of_inch", x.fraction_of_inch, "Finest fraction printed.",
@@ -315,6 +321,7 @@ void describe(V& v, Build& x) {
   v.field("corner_weighings", x.corner_weighings, "Scale readings under the four tyres.");
   v.field("lifted_weighings", x.lifted_weighings, "Weighings with one axle lifted.");
   v.field("limits", x.limits, "What the builder accepts.");
+  v.field("variants", x.variants, "Named changes to look at beside the build as it is.");
 }
 
 }  // namespace rig::build

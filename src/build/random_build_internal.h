@@ -92,6 +92,8 @@ class RandomFill {
   void fill(const std::string&, bool& flag, const Rule&) {
     flag = toss(50);
   }
+  template <typename Rule>
+  void fill(const std::string&, Changes&, const Rule&) {}
   void fill(const std::string&, int& number, const Allowed& allowed) {
     number = allowed.values[*rc::gen::inRange<std::size_t>(0, allowed.values.size())];
   }
@@ -232,6 +234,7 @@ class FileWriter {
   static Json json_of(const std::string& text) { return text.empty() ? Json() : Json(text); }
   static Json json_of(bool flag) { return flag; }
   static Json json_of(int number) { return number; }
+  static Json json_of(const Changes&) { return Json::object(); }
   template <typename E>
   requires std::is_enum_v<E>
   static Json json_of(E word) {
@@ -304,6 +307,7 @@ class Listing {
     words.emplace_back(path_, std::to_string(static_cast<int>(quantity.from)) + quantity.note);
   }
   void list(std::string& text) { words.emplace_back(path_, text); }
+  void list(Changes&) {}
   void list(Reference& use) { words.emplace_back(path_, use.id); }
   template <typename T>
   requires std::is_arithmetic_v<T> || std::is_enum_v<T>

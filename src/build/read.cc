@@ -56,6 +56,7 @@ Result<ReadBuild> read_build(std::string_view text) {
     read_tree(*root, read.build, uses, faults);
     check_references(*root, uses, faults);
     check_together(*root, read.build, faults);
+    if (faults.empty()) check_variants(*root, faults);
   }
   if (!faults.empty()) return Failure{faults.take()};
   place_front_axle(read.build);

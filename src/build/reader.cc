@@ -77,14 +77,6 @@ std::string words_for(const int&, const Allowed& allowed) {
   return fmt::format("{}", fmt::join(allowed.values, ", "));
 }
 
-bool is_id(std::string_view text) {
-  constexpr std::size_t kLongest = 40;
-  if (text.empty() || text.size() > kLongest || text[0] < 'a' || text[0] > 'z') return false;
-  return std::all_of(text.begin(), text.end(), [](char c) {
-    return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '_' || c == '-';
-  });
-}
-
 std::string allowed_range(units::Dimension dimension, const Bounds& key,
                           const units::UnitChoices& choices) {
   const Bounds bounds = bounds_of(dimension, key);
@@ -210,6 +202,22 @@ void read_value(Reading& reading, const Node& node, const Place& place, Referenc
   }
   reference.id = node.text;
   reading.uses.push_back({node.text, place.pointer(), node.at, target});
+}
+
+/// A variant's changes: what they make of the build is read on its own, so here only their places.
+template <typename Rule>
+void read_value(Reading& reading, const Node& node, const Place& place, Changes&, Rule) {
+  if (node.kind != Kind::kObject) return reading.report_kind(place, node, "changes in { }");
+  for (const Member& change : node.members) {
+    const auto steps = split_pointer(change.key);
+    if (steps && !steps->empty() && steps->size() <= kDeepest && steps->front() != "variants" &&
+        steps->front() != "version") {
+      continue;
+    }
+    reading.report("build.bad_change", Place{&place, change.key}, change.key_at,
+                   fmt::format("{} is no place that a variant can change", shown(change.key)),
+                   "give the pointer of a value, such as /axles/front/track");
+  }
 }
 
 template <typename T, typename Rule>
@@ -339,9 +347,7 @@ void read_value(Reading& reading, const Node& node, const Place& place, Map<T>& 
     const Place here{&place, member.key};
     if (!is_id(member.key)) {
       reading.report("build.bad_id", here, member.key_at,
-                     fmt::format("{} can't be an id", shown(member.key)),
-                     "an id begins with a small letter and goes on with small letters, digits, - "
-                     "and _, 40 in all");
+                     fmt::format("{} can't be an id", shown(member.key)), std::string(kIdRemedy));
     } else if constexpr (std::is_same_v<Rule, KeysOf>) {
       reading.uses.push_back({member.key, here.pointer(), member.key_at, rule.target});
     }
@@ -352,6 +358,14 @@ void read_value(Reading& reading, const Node& node, const Place& place, Map<T>& 
 }
 
 }  // namespace
+
+bool is_id(std::string_view text) {
+  constexpr std::size_t kLongest = 40;
+  if (text.empty() || text.size() > kLongest || text[0] < 'a' || text[0] > 'z') return false;
+  return std::all_of(text.begin(), text.end(), [](char c) {
+    return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '_' || c == '-';
+  });
+}
 
 void read_tree(const Node& root, Build& build, std::vector<IdUse>& uses, Faults& faults) {
   Reading reading{build.units, uses, faults};

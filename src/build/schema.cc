@@ -78,6 +78,11 @@ Json schema_of(Json&, const std::string&, const Rule&) {
   return reference_to("text");
 }
 
+template <typename Rule>
+Json schema_of(Json&, const Changes&, const Rule&) {
+  return {{"type", "object"}, {"propertyNames", {{"pattern", "^(/[^/]+)+$"}}}};
+}
+
 Json schema_of(Json&, const int&, const Allowed& allowed) {
   Json schema{{"type", "integer"}, {"enum", Json::array()}};
   for (const int value : allowed.values) schema["enum"].push_back(value);

@@ -45,6 +45,7 @@ class KnownKeys {
   }
   void note(const std::string& key, const std::string& member) { mark(key, !member.empty()); }
   void note(const std::string&, const bool&) {}
+  void note(const std::string&, const Changes&) {}
   void note(const std::string&, const int&) {}
   template <typename E>
   requires std::is_enum_v<E>

@@ -336,6 +336,16 @@ struct Limits {
   Angle side_slope;           ///< Least static side-slope limit.
 };
 
+/// What a variant changes: JSON pointers and what stands there instead. The values stay in the
+/// document; build/variant.h lays them over.
+struct Changes {};
+
+/// Named changes to look at beside the build as it is.
+struct Variant {
+  std::string label;
+  Changes changes;
+};
+
 struct Units {
   bool metric = false;
   int fraction_of_inch = 16;
@@ -357,6 +367,7 @@ struct Build {
   Map<CornerWeighing> corner_weighings;
   Map<LiftedWeighing> lifted_weighings;
   Limits limits;
+  Map<Variant> variants;
 };
 
 /// The entry with this id, or null.

@@ -22,8 +22,8 @@ Result<ReadBuild> set_variant(const Document& document, std::string_view variant
 /// One value that differs between two builds.
 struct Difference {
   std::string path;
-  std::string label;   ///< In the shop's words: "Front axle, coil, upper seat height".
-  std::string a, b;    ///< As written; "not given" when there is none.
+  std::string label;  ///< In the shop's words: "Front axle, coil, upper seat height".
+  std::string a, b;   ///< As written; "not given" when there is none.
 };
 
 /// What differs between two documents, value by value, in the order of the file.

@@ -68,6 +68,8 @@ inline constexpr std::string_view kStructName<Frame> = "frame";
 template <>
 inline constexpr std::string_view kStructName<Limits> = "limits";
 template <>
+inline constexpr std::string_view kStructName<Variant> = "variant";
+template <>
 inline constexpr std::string_view kStructName<Units> = "units";
 template <>
 inline constexpr std::string_view kStructName<Build> = "build";
