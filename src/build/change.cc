@@ -77,8 +77,7 @@ struct Use {
   std::string path;
 };
 
-/// The uses of the top-level thing at `path` from outside it, last first so that taking one out of
-/// a list moves none of the others.
+/// The uses of the top-level thing at `path` from outside it, in the order of the file.
 std::vector<Use> uses_of(const Node& root, std::string_view path) {
   std::vector<Use> found;
   const auto steps = split_pointer(path);
@@ -114,7 +113,6 @@ std::vector<Use> uses_of(const Node& root, std::string_view path) {
       }
     }
   }
-  std::reverse(found.begin(), found.end());
   return found;
 }
 
@@ -189,11 +187,10 @@ std::string free_id(const Node& root, std::string_view holder, const std::string
 
 std::vector<Dependant> find_dependants(const Document& document, std::string_view path) {
   std::vector<Dependant> dependants;
-  const auto uses = uses_of(document.root(), path);
-  for (auto use = uses.rbegin(); use != uses.rend(); ++use) {
-    const bool in_list = use->how == Use::How::kInList;
+  for (const Use& use : uses_of(document.root(), path)) {
+    const bool in_list = use.how == Use::How::kInList;
     dependants.push_back(
-        {use->path, place_words(document.root(), in_list ? parent_of(use->path) : use->path)});
+        {use.path, place_words(document.root(), in_list ? parent_of(use.path) : use.path)});
   }
   return dependants;
 }
@@ -265,8 +262,11 @@ Result<std::string> mirror_patch(const Document& document, std::string_view path
 Result<std::string> remove_patch(const Document& document, std::string_view path) {
   const Node& root = document.root();
   if (find_thing(root, path) == nullptr) return no_thing(path);
+  // The last first: taking one out of a list then moves none of the others.
+  auto uses = uses_of(root, path);
+  std::reverse(uses.begin(), uses.end());
   Patch patch;
-  for (const Use& use : uses_of(root, path)) patch.remove(use.path);
+  for (const Use& use : uses) patch.remove(use.path);
   patch.remove(path);
   return patch.text();
 }
