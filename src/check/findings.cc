@@ -17,6 +17,8 @@ void add_findings(const build::Build& build, const Printer& print, Report& repor
   const Subject subject{build, print, limits, report, findings};
   add_rating_findings(subject);
   add_weight_findings(subject);
+  add_scale_findings(subject);
+  add_cross_weight_finding(subject);
   add_stability_findings(subject);
   add_height_findings(subject);
   add_geometry_findings(subject);

@@ -13,6 +13,8 @@ void add_summaries(const Printer& print, Report& report);
 // By theme; each appends to `subject.findings` and leaves out what can't be known yet.
 void add_rating_findings(const Subject& subject);
 void add_weight_findings(const Subject& subject);
+void add_scale_findings(const Subject& subject);
+void add_cross_weight_finding(const Subject& subject);
 void add_stability_findings(const Subject& subject);
 void add_height_findings(const Subject& subject);
 void add_geometry_findings(const Subject& subject);

@@ -21,12 +21,6 @@ struct HeightDoubt {
   std::vector<std::string> paths;
 };
 
-double corner_load_half_width_N(const StateReport& ride, bool front) {
-  if (ride.weigh.scaled && ride.weigh.scaled->standing) return ride.mass_plus_minus_kg() * g / 4;
-  const auto& spread = ride.weigh.spread;
-  return (front ? spread.front_plus_minus_N : spread.rear_plus_minus_N) / 2;
-}
-
 HeightDoubt doubt_of_coil(const Subject& subject, const StateReport& ride, const AxleReport& axle,
                           const SeatReport& seat) {
   const auto* entry = build::find(subject.build.axles, axle.id);
@@ -34,7 +28,7 @@ HeightDoubt doubt_of_coil(const Subject& subject, const StateReport& ride, const
   for (const auto& coil : entry->value.coils) {
     if (coil.path != seat.coil.path) continue;
     const double k = seat.coil.rate_N_per_m;
-    const double load_N = corner_load_half_width_N(ride, axle.front);
+    const double load_N = corner_load_half_width_N(ride, axle.front, seat.coil.side);
     const double from_load = load_N / k;
     const double from_rate = seat.seat.load_N / (k * k) * half_width(coil.value.rate);
     const double from_free = half_width(coil.value.free_length);
@@ -48,12 +42,13 @@ HeightDoubt doubt_of_coil(const Subject& subject, const StateReport& ride, const
   return doubt;
 }
 
-HeightDoubt doubt_of_leaf(const Subject& subject, const StateReport& ride, const AxleReport& axle) {
+HeightDoubt doubt_of_leaf(const Subject& subject, const StateReport& ride, const AxleReport& axle,
+                          int side) {
   const auto* entry = build::find(subject.build.axles, axle.id);
   HeightDoubt doubt;
   for (const auto& leaf : entry->value.leaf_packs) {
     const double k = leaf.value.rate.si;
-    const double load_N = corner_load_half_width_N(ride, axle.front);
+    const double load_N = corner_load_half_width_N(ride, axle.front, side);
     const double spring_N = axle.sprung_per_wheel_kg * g;
     doubt.half_width_m = std::hypot(load_N / k, spring_N / (k * k) * half_width(leaf.value.rate),
                                     half_width(leaf.value.free_arch));
@@ -99,7 +94,7 @@ void add_corner(const Subject& subject, const StateReport& ride, const AxleRepor
   const double error_m = calc_height_error_m(*ride.truck, *ride.settled, index, side);
   const SeatReport* seat = find_seat(axle, side);
   const HeightDoubt doubt = seat != nullptr ? doubt_of_coil(subject, ride, axle, *seat)
-                                            : doubt_of_leaf(subject, ride, axle);
+                                            : doubt_of_leaf(subject, ride, axle, side);
   const Band band{
       .low = -limit.si, .high = limit.si, .close = 0.1 * limit.si, .stops = limit.from_builder};
   const Judgement judgement = judge(error_m, band, doubt.half_width_m);

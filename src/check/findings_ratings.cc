@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "check/findings.h"
+#include "check/truck.h"
 #include "check/words.h"
 #include "units/factors.h"
 
@@ -16,6 +17,7 @@ constexpr double g = units::kStandardGravity_m_per_s2;
 struct Rated {
   weigh::RatingCheck check;  ///< Of the worst state.
   const StateReport* worst = nullptr;
+  std::string source;               ///< How the worst state's load is known.
   std::vector<std::string> values;  ///< "road 6,120 lb"
   std::vector<std::string> over;    ///< Labels of the states that pass it.
 };
@@ -63,28 +65,49 @@ const char* rating_basis(weigh::RatingKind kind) {
   return "";
 }
 
+bool is_front(const weigh::RatingCheck& check) {
+  return check.what.find("front") != std::string::npos;
+}
+
+bool is_of_wheel(const weigh::RatingCheck& check) {
+  return check.kind == weigh::RatingKind::kTyre || check.kind == weigh::RatingKind::kWheel;
+}
+
 /// How far the state's masses leave the load in doubt.
 double load_half_width(const StateReport& state, const weigh::RatingCheck& check) {
-  const bool front = check.what.find("front") != std::string::npos;
-  const auto& spread = state.weigh.spread;
-  const bool scaled = state.weigh.scaled && state.weigh.scaled->standing;
-  const double axle_kg = scaled
-                             ? state.mass_plus_minus_kg() / 2
-                             : (front ? spread.front_plus_minus_N : spread.rear_plus_minus_N) / g;
+  const bool front = is_front(check);
   switch (check.kind) {
     case weigh::RatingKind::kGrossVehicle:
     case weigh::RatingKind::kGrossCombination:
       return state.mass_plus_minus_kg();
-    case weigh::RatingKind::kGrossAxle:
-      return axle_kg;
+    case weigh::RatingKind::kGrossAxle: {
+      if (state.weigh.scaled && state.weigh.scaled->standing) {
+        const auto& scaled = *state.weigh.scaled;
+        return (front ? scaled.front_plus_minus_N : scaled.rear_plus_minus_N) / g;
+      }
+      const auto& spread = state.weigh.spread;
+      return (front ? spread.front_plus_minus_N : spread.rear_plus_minus_N) / g;
+    }
     case weigh::RatingKind::kTyre:
     case weigh::RatingKind::kWheel:
-      return axle_kg / 2;
+      return corner_load_half_width_N(state, front, 0) / g;
     case weigh::RatingKind::kTongue:
     case weigh::RatingKind::kTrailer:
       return 0;
   }
   return 0;
+}
+
+/// One wheel's load is the greatest of what is weighed and what settles; returns how it is known.
+std::string follow_wheels(const StateReport& state, weigh::RatingCheck& check) {
+  if (!is_of_wheel(check)) return "statics of the loaded truck";
+  const bool front = is_front(check);
+  const auto wheel = find_greatest_wheel_load(state, front);
+  if (!wheel) return "statics of the loaded truck";
+  check.value_si = wheel->load_N / g;
+  check.what = fmt::format("{} {} {}", side_words(wheel->side), front ? "front" : "rear",
+                           check.kind == weigh::RatingKind::kTyre ? "tyre" : "wheel");
+  return fmt::format("the heavier wheel, {}", wheel->source);
 }
 
 /// The heaviest thing that can be left behind, and what it puts on an axle.
@@ -104,7 +127,7 @@ Removable find_removable(const Subject& subject, const StateReport& state,
         check.kind != weigh::RatingKind::kGrossCombination && state.weigh.footing) {
       const auto& footing = *state.weigh.footing;
       const double front = (item.p_VoCm_V().x() - footing.rear_x_m) / footing.wheelbase_m();
-      share = check.what.find("front") != std::string::npos ? front : 1 - front;
+      share = is_front(check) ? front : 1 - front;
     }
     if (best.item == nullptr || item.mass_kg() * share > best.item->mass_kg() * best.share) {
       best = {&item, share};
@@ -156,18 +179,22 @@ void add_rating_findings(const Subject& subject) {
   for (const auto& state : subject.report.states) {
     const auto* standing = state.standing();
     if (standing == nullptr) continue;
-    for (const auto& check : standing->ratings) {
+    for (weigh::RatingCheck check : standing->ratings) {
+      const std::string source = follow_wheels(state, check);
       const std::string key = rating_key(check);
       auto found =
           std::find_if(all.begin(), all.end(), [&](const auto& r) { return r.first == key; });
       if (found == all.end()) {
-        all.emplace_back(key, Rated{.check = check, .worst = &state, .values = {}, .over = {}});
+        all.emplace_back(
+            key,
+            Rated{.check = check, .worst = &state, .source = source, .values = {}, .over = {}});
         found = all.end() - 1;
       }
       Rated& rated = found->second;
       if (check.value_si / check.limit_si > rated.check.value_si / rated.check.limit_si) {
         rated.check = check;
         rated.worst = &state;
+        rated.source = source;
       }
       const auto value = subject.print.text(check.value_si, check.dimension);
       rated.values.push_back(fmt::format("{}: {}", state.label, value));
@@ -189,6 +216,7 @@ void add_rating_findings(const Subject& subject) {
     finding.path = check.path;
     finding.value = print.number(check.value_si, check.dimension);
     finding.limit = print.number(check.limit_si, check.dimension);
+    finding.edge = Edge::kMost;
     finding.basis = rating_basis(check.kind);
     const double over = check.value_si - check.limit_si;
     finding.sentence =
@@ -208,7 +236,7 @@ void add_rating_findings(const Subject& subject) {
         {.formula = "margin = rating - load",
          .with_values = fmt::format("{} - {} = {}", finding.limit->text, finding.value->text,
                                     print.text(-over, check.dimension)),
-         .source = "statics of the loaded truck",
+         .source = rated.source,
          .input_paths = {check.path, "/masses"}});
     finding.working.push_back({.formula = "load in each state",
                                .with_values = join_words(rated.values),

@@ -72,6 +72,19 @@ TEST(Scales, PlaceIsJudgedToo) {
   EXPECT_TRUE(says(finding.sentence, "further back")) << finding.sentence;
 }
 
+// The engine listed 12 1/2 in too far right: 760 lb x 12 1/2 in / 5970.1 lb = 1.59 in.
+TEST(Scales, OffsetIsJudgedToo) {
+  const auto agreed = told(kTowRig, {}, "scales.offset");
+  EXPECT_EQ(agreed.verdict, Verdict::kGood);
+  const auto finding = told(kTowRig, {{"/masses/engine/at/offset", "\"-12 in\""}}, "scales.offset");
+  EXPECT_EQ(finding.verdict, Verdict::kLook);
+  EXPECT_NEAR(finding.value->si - agreed.value->si, units::m_from_inch(760 * 12.5 / 5970.1),
+              units::m_from_inch(0.001));
+  EXPECT_TRUE(says(finding.sentence, "to the left")) << finding.sentence;
+  // 5960 lb x 1.61 in / 66 in.
+  EXPECT_TRUE(says(finding.advice, "145 lb")) << finding.advice;
+}
+
 TEST(SpringFindings, SolidBeforeTheWantedBumpStops) {
   const auto finding = told(kTowRig, {{"/axles/front/coils/coil/solid_length", "\"10 in\""}},
                             "coil_solid.front.coil");

@@ -57,105 +57,6 @@ void add_tongue_share(const Subject& subject) {
   }
 }
 
-/// The scales against the sum of the items.
-void add_calibration(const Subject& subject) {
-  const StateReport* ride = subject.report.ride();
-  if (ride == nullptr || !ride->weigh.scaled) return;
-  const Printer& print = subject.print;
-  const auto& scaled = *ride->weigh.scaled;
-  const auto* weighed = subject.report.state(scaled.state_id);
-  if (weighed == nullptr) return;
-  const double difference_kg = scaled.calibration.mass_difference_kg;
-  const double doubt_kg =
-      std::hypot(weighed->weigh.spread.mass_plus_minus_kg, scaled.mass_plus_minus_kg);
-  // Beyond what the half-widths explain something is missing or counted twice; 2 % when none are
-  // given.
-  const double allowed_kg = std::max(doubt_kg, 0.02 * scaled.calibration.measured_mass_kg);
-  Finding finding;
-  finding.id = "scales.total";
-  finding.work = "weigh";
-  finding.verdict = judge(std::abs(difference_kg), at_most(allowed_kg, false)).verdict;
-  finding.subject = "Scales against the list of masses";
-  finding.path = "/corner_weighings/" + scaled.weighing_ids.front();
-  finding.value = print.number(difference_kg, Dimension::kMass);
-  finding.limit = print.number(allowed_kg, Dimension::kMass);
-  finding.basis =
-      "the half-widths given with the masses and readings, at least 2 % (common practice)";
-  finding.sentence = fmt::format(
-      "The scales show {}, {} {} than the list adds up to; every total and axle load here follows "
-      "the scales, single wheels as the truck settles.",
-      print.mass(scaled.calibration.measured_mass_kg), print.mass(std::abs(difference_kg)),
-      difference_kg >= 0 ? "more" : "less");
-  if (finding.verdict == Verdict::kGood) {
-    finding.advice = "Nothing to do: the list and the scales agree.";
-  } else if (scaled.calibration.place_m) {
-    finding.advice =
-        fmt::format("Look for {} that is {} near station {}.", print.mass(std::abs(difference_kg)),
-                    difference_kg >= 0 ? "not on the list" : "on the list but not on the truck",
-                    print.length(-(*scaled.calibration.place_m)[0]));
-  } else {
-    finding.advice = fmt::format(
-        "Look for {} that is {}; no single place explains it, so go through the "
-        "list from the heaviest item down.",
-        print.mass(std::abs(difference_kg)),
-        difference_kg >= 0 ? "not on the list" : "on the list but not on the truck");
-  }
-  finding.working.push_back(
-      {.formula = "difference = scales - list",
-       .with_values = fmt::format("{} - {} = {}", print.mass(scaled.calibration.measured_mass_kg),
-                                  print.mass(scaled.calibration.measured_mass_kg - difference_kg),
-                                  finding.value->text),
-       .source = "statics",
-       .input_paths = {finding.path, "/masses"}});
-  subject.findings.push_back(std::move(finding));
-}
-
-/// Where the scales put the balance point along the truck, against the list.
-void add_place(const Subject& subject) {
-  const StateReport* ride = subject.report.ride();
-  if (ride == nullptr || !ride->weigh.scaled || !ride->weigh.footing) return;
-  const Printer& print = subject.print;
-  const auto& scaled = *ride->weigh.scaled;
-  const auto* weighed = subject.report.state(scaled.state_id);
-  if (weighed == nullptr) return;
-  const auto& calibration = scaled.calibration;
-  const double L = ride->weigh.footing->wheelbase_m();
-  const double by_readings_m = scaled.mass_plus_minus_kg / calibration.measured_mass_kg * L / 2;
-  const double doubt_m = std::hypot(weighed->weigh.spread.p_plus_minus_V.x(), by_readings_m);
-  const double allowed_m = std::max(doubt_m, 0.02 * L);
-  const double back_m = -calibration.x_difference_m;
-  const bool back = back_m > 0;
-  Finding finding;
-  finding.id = "scales.place";
-  finding.work = "weigh";
-  finding.verdict = judge(std::abs(back_m), at_most(allowed_m, false)).verdict;
-  finding.subject = "Balance point by the scales against the list";
-  finding.path = "/corner_weighings/" + scaled.weighing_ids.front();
-  finding.value = print.number(back_m, Dimension::kLength);
-  finding.limit = print.number(allowed_m, Dimension::kLength);
-  finding.basis =
-      "the half-widths given with the list and readings, at least 2 % of the wheelbase (common "
-      "practice)";
-  finding.sentence = fmt::format("The scales put the balance point {} further {} than the list.",
-                                 print.length(std::abs(back_m)), back ? "back" : "forward");
-  const double moved_kg = calibration.measured_mass_kg * std::abs(back_m) / L;
-  finding.advice =
-      finding.verdict == Verdict::kGood
-          ? std::string("Nothing to do: the list and the scales agree.")
-          : fmt::format(
-                "Go through the stations on the list, heaviest item first: {} that sits at "
-                "the {} axle and is listed at the {} one would explain it.",
-                print.mass(moved_kg), back ? "rear" : "front", back ? "front" : "rear");
-  finding.working.push_back(
-      {.formula = "difference = station by the scales - station by the list",
-       .with_values =
-           fmt::format("{} - {} = {}", print.length(-calibration.measured_x_m),
-                       print.length(-calibration.measured_x_m - back_m), finding.value->text),
-       .source = "statics",
-       .input_paths = {finding.path, "/masses"}});
-  subject.findings.push_back(std::move(finding));
-}
-
 /// The height of the balance point by lifted axle against the list's.
 void add_measured_height(const Subject& subject) {
   const StateReport* ride = subject.report.ride();
@@ -209,8 +110,6 @@ void add_measured_height(const Subject& subject) {
 
 void add_weight_findings(const Subject& subject) {
   add_tongue_share(subject);
-  add_calibration(subject);
-  add_place(subject);
   add_measured_height(subject);
 }
 

@@ -2,6 +2,10 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
+#include "check/report.h"
+
 namespace rig::check {
 namespace {
 
@@ -70,6 +74,39 @@ double calc_height_error_m(const suspension::TruckModel& truck, const suspension
   const double twist = model.front ? settled.frame_twist_rad / 2 : -settled.frame_twist_rad / 2;
   const double frame_z = (settled.X_WV * p_VWheel).z() + twist * p_VWheel.y();
   return frame_z - settled.axles[axle].wheel_centre_heights_m[side > 0 ? 0 : 1];
+}
+
+double corner_load_half_width_N(const StateReport& state, bool front, int side) {
+  if (state.weigh.scaled && state.weigh.scaled->standing) {
+    const auto& doubt = state.weigh.scaled->wheel_plus_minus_N;
+    const double left_N = front ? doubt.front_left_N : doubt.rear_left_N;
+    const double right_N = front ? doubt.front_right_N : doubt.rear_right_N;
+    return side > 0 ? left_N : side < 0 ? right_N : std::max(left_N, right_N);
+  }
+  const auto& spread = state.weigh.spread;
+  return (front ? spread.front_plus_minus_N : spread.rear_plus_minus_N) / 2;
+}
+
+std::optional<WheelLoad> find_greatest_wheel_load(const StateReport& state, bool front) {
+  std::optional<WheelLoad> greatest;
+  const auto look_at = [&greatest](double left_N, double right_N, const char* source) {
+    for (const WheelLoad& wheel : {WheelLoad{left_N, 1, source}, WheelLoad{right_N, -1, source}}) {
+      if (!greatest || wheel.load_N > greatest->load_N) greatest = wheel;
+    }
+  };
+  for (std::size_t a = 0; state.settled && a < state.settled->axles.size(); ++a) {
+    if (state.truck->axles[a].front != front) continue;
+    const auto& loads_N = state.settled->axles[a].wheel_loads_N;
+    look_at(loads_N[0], loads_N[1], "as it settles");
+  }
+  const auto* standing = state.standing();
+  const bool scaled = state.weigh.scaled && state.weigh.scaled->standing;
+  if (standing == nullptr || !standing->wheel_loads || (greatest && !scaled)) return greatest;
+  const auto& wheels = *standing->wheel_loads;
+  look_at(front ? wheels.front_left_N : wheels.rear_left_N,
+          front ? wheels.front_right_N : wheels.rear_right_N,
+          scaled ? "by the scales" : "rigid truck");
+  return greatest;
 }
 
 suspension::Ground flat_ground() { return suspension::Ground(2, {0.0, 0.0}); }

@@ -38,6 +38,23 @@ suspension::TruckNumbers find_truck_numbers(const weigh::WeighResult* weigh,
 double calc_height_error_m(const suspension::TruckModel& truck, const suspension::Settled& settled,
                            std::size_t axle, int side);
 
+struct StateReport;
+
+/// Half-width of one wheel's load (N): with corner scales that of its reading and of what else is
+/// aboard, else half of its axle's. @param side  +1 left, -1 right, 0: the greater of both.
+double corner_load_half_width_N(const StateReport& state, bool front, int side);
+
+/// What one wheel carries, and how that is known.
+struct WheelLoad {
+  double load_N = 0;
+  int side = 0;
+  const char* source = "";  ///< "by the scales", "as it settles", "rigid truck".
+};
+
+/// The most that a wheel of an axle carries: the greatest of what the scales show and what the
+/// truck settles to; the rigid truck's share while there is neither. Nothing when none is known.
+std::optional<WheelLoad> find_greatest_wheel_load(const StateReport& state, bool front);
+
 /// Flat ground under every wheel.
 suspension::Ground flat_ground();
 

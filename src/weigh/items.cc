@@ -27,6 +27,7 @@ constexpr const char* kNeededForInertia = "its own part of the inertia; it count
 struct KnownMass {
   double mass_kg = 0;
   double plus_minus_kg = 0;
+  double fill_plus_minus_kg = 0;
   bool plus_minus_given = false;
 };
 
@@ -49,6 +50,7 @@ std::optional<KnownMass> find_fluid_mass(const build::Fluid& fluid, const std::s
   const double by_density = half_width(density.plus_minus_si) * fluid.volume.si * fill.si;
   return KnownMass{.mass_kg = fluid.volume.si * fill.si * density.si,
                    .plus_minus_kg = std::hypot(by_volume, by_fill, by_density),
+                   .fill_plus_minus_kg = by_fill,
                    .plus_minus_given = !std::isnan(fluid.volume.plus_minus_si) ||
                                        !std::isnan(fill.plus_minus_si) ||
                                        !std::isnan(density.plus_minus_si)};
@@ -113,6 +115,7 @@ std::optional<Item> find_item(const build::Entry<build::MassItem>& entry,
   } else if (source.mass.known()) {
     mass = KnownMass{.mass_kg = source.mass.si,
                      .plus_minus_kg = half_width(source.mass.plus_minus_si),
+                     .fill_plus_minus_kg = 0,
                      .plus_minus_given = !std::isnan(source.mass.plus_minus_si)};
   } else {
     lacks.add(entry.path + "/mass", "mass", kNeededForWeight);
@@ -125,6 +128,7 @@ std::optional<Item> find_item(const build::Entry<build::MassItem>& entry,
         find_inertia(mass->mass_kg, *source.size, entry.path + "/size", lacks);
   }
   item.mass_plus_minus_kg = mass->plus_minus_kg;
+  item.fill_plus_minus_kg = mass->fill_plus_minus_kg;
   item.plus_minus_given = mass->plus_minus_given;
   item.p_plus_minus_V = {half_width(source.at.station.plus_minus_si),
                          half_width(source.at.offset.plus_minus_si),

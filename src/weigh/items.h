@@ -17,6 +17,7 @@ struct Item {
   std::string carried_by;  ///< Id of the axle that carries it; empty: the frame.
   MassProperties properties;
   double mass_plus_minus_kg = 0;       ///< 0 when not given.
+  double fill_plus_minus_kg = 0;       ///< The part of it that is a tank's fill in this state.
   Vec3 p_plus_minus_V = Vec3::Zero();  ///< Half-widths of its place, m; 0 where not given.
   bool plus_minus_given = false;       ///< Of its mass.
 

@@ -38,6 +38,12 @@ struct WheelLoads {
   double rear_right_N = 0;
 };
 
+/// What each left wheel carries beyond the rigid truck's share; its right wheel carries that less.
+struct Diagonal {
+  double front_N = 0;
+  double rear_N = 0;
+};
+
 /// Axle loads of a rigid truck on flat ground: balance of forces and of moments about the rear axle
 /// line.
 ///

@@ -180,7 +180,7 @@ std::optional<MassProperties> take_off_unsprung(const MassProperties& truck,
 }
 
 Standing stand_truck(const build::Build& build, const MassProperties& truck, const Stand& stand,
-                     const Hitching& hitching, Diagnostics& faults) {
+                     const Hitching& hitching, const Diagonal& diagonal, Diagnostics& faults) {
   Standing standing{.truck = truck,
                     .sprung = {},
                     .axle_loads = {},
@@ -207,7 +207,14 @@ Standing stand_truck(const build::Build& build, const MassProperties& truck, con
   keep(calc_axle_loads(*stand.footing, loads), standing.axle_loads);
   if (stand.has_tracks()) {
     keep(calc_wheel_loads(*stand.footing, loads), standing.wheel_loads);
-    if (!hitching.load || !std::isnan(hitching.load->trailer_mass_kg)) {
+    if (auto& wheels = standing.wheel_loads) {
+      wheels->front_left_N += diagonal.front_N;
+      wheels->front_right_N -= diagonal.front_N;
+      wheels->rear_left_N += diagonal.rear_N;
+      wheels->rear_right_N -= diagonal.rear_N;
+    }
+    const bool height_known = !std::isnan(truck.p_VoBcm_V.z());
+    if (height_known && (!hitching.load || !std::isnan(hitching.load->trailer_mass_kg))) {
       keep(calc_stability(truck, *stand.footing, hitching.load), standing.stability);
     }
   }

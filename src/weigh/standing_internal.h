@@ -39,9 +39,9 @@ std::optional<MassProperties> take_off_unsprung(const MassProperties& truck,
                                                 const std::vector<Unsprung>& unsprung);
 
 /// Loads, stability and ratings of a truck whose mass properties are known. Loads are left out
-/// while the hitch's part is unknown.
+/// while the hitch's part is unknown, stability while the height is (NaN).
 Standing stand_truck(const build::Build& build, const MassProperties& truck, const Stand& stand,
-                     const Hitching& hitching, Diagnostics& faults);
+                     const Hitching& hitching, const Diagonal& diagonal, Diagnostics& faults);
 
 /// Ratings that the build does not give but that this state could be held against.
 void list_missing_ratings(const build::Build& build, const Stand& stand, bool trailer,

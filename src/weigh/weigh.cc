@@ -55,24 +55,38 @@ Result<WeighResult> weigh_state(const build::Build& build, const std::string& st
                           (hitching.load->trailer_mass_kg * units::kStandardGravity_m_per_s2);
   }
   internal::list_missing_ratings(build, stand, hitching.load || hitching.unknown, result.missing);
-  if (!result.total) return result;
-
-  result.spread = internal::calc_spread(result.items, *result.total, stand.footing);
-  result.estimated = internal::stand_truck(build, *result.total, stand, hitching, result.faults);
-  const internal::Estimate estimate{
-      .state_id = state_id, .truck = *result.total, .spread = result.spread, .hitching = hitching};
+  internal::Estimate estimate{.state_id = state_id,
+                              .items = result.items,
+                              .truck = result.total,
+                              .spread = {},
+                              .hitching = hitching};
+  if (result.total) {
+    result.spread = internal::calc_spread(result.items, *result.total, stand.footing);
+    estimate.spread = result.spread;
+    result.estimated =
+        internal::stand_truck(build, *result.total, stand, hitching, {}, result.faults);
+  }
   result.scaled = internal::scale_truck(build, estimate, stand, result.missing, result.faults);
   result.measured_heights = internal::measure_heights(build, estimate, stand, result.scaled,
                                                       result.missing, result.faults);
-  result.height_correction = internal::find_height_correction(
-      build, estimate, result.items, stand, result.scaled, result.measured_heights);
-  if (result.height_correction) {
+  result.height_correction = internal::find_height_correction(build, estimate, stand, result.scaled,
+                                                              result.measured_heights);
+  if (result.height_correction && result.standing() != nullptr) {
     MassProperties truck = result.standing()->truck;
-    truck.p_VoBcm_V.z() += result.height_correction->difference_m;
+    truck.p_VoBcm_V.z() = result.height_correction->cg_height_m;
     const bool scaled = result.scaled && result.scaled->standing;
-    Standing raised = internal::stand_truck(build, truck, stand, hitching, result.faults);
+    const Diagonal diagonal = scaled ? result.scaled->diagonal : Diagonal{};
+    Standing raised = internal::stand_truck(build, truck, stand, hitching, diagonal, result.faults);
     (scaled ? result.scaled->standing : result.lifted) = std::move(raised);
   }
+  if (const Standing* standing = result.standing();
+      standing != nullptr && std::isnan(standing->truck.p_VoBcm_V.z())) {
+    result.missing.push_back({.path = "/lifted_weighings",
+                              .what = "height of the balance point, by weighing with an axle "
+                                      "lifted or from the list of masses",
+                              .needed = "side slope, grades, body roll and the anti-features"});
+  }
+  if (!result.total) return result;
   for (auto* standing : {&result.estimated, &result.lifted}) {
     if (*standing) {
       (*standing)->sprung = internal::take_off_unsprung((*standing)->truck, result.unsprung);

@@ -62,8 +62,9 @@ struct Standing {
   MassProperties truck;
   std::optional<MassProperties> sprung;  ///< The truck less what the axles carry.
   std::optional<AxleLoads> axle_loads;   ///< Tongue load included.
-  std::optional<WheelLoads>
-      wheel_loads;  ///< Rigid truck; `suspension::settle` has the springs' answer.
+  /// Rigid truck, on corner scales with the diagonal load that they showed; `suspension::settle`
+  /// has the springs' answer.
+  std::optional<WheelLoads> wheel_loads;
   std::optional<Stability> stability;
   std::vector<RatingCheck> ratings;
 };
@@ -71,9 +72,20 @@ struct Standing {
 /// The scales' word beside the estimate; nothing of the estimate is changed by it.
 struct Scaled {
   std::vector<std::string> weighing_ids;  ///< Those averaged.
-  std::string state_id;              ///< Of the weighings; may be another state than the asked one.
-  double mass_plus_minus_kg = 0;     ///< Of the weighed total, from the readings' half-widths.
-  Calibration calibration;           ///< Scale against estimate in that state.
+  std::string state_id;     ///< Of the weighings; may be another state than the asked one.
+  CornerReadings readings;  ///< Averaged.
+  CornerReadings readings_plus_minus;
+  Weighed weighed;  ///< In that state.
+  std::optional<Calibration>
+      calibration;  ///< Scale against estimate in that state, if there is one.
+  /// What the readings put on the left wheel of each axle beyond the rigid truck's share; taken
+  /// over to every state.
+  Diagonal diagonal;
+  /// Half-widths in the asked state: those of the readings and of what else is aboard there.
+  double mass_plus_minus_kg = 0;
+  double front_plus_minus_N = 0;
+  double rear_plus_minus_N = 0;
+  WheelLoads wheel_plus_minus_N;
   std::optional<Standing> standing;  ///< The asked state with the same correction.
 };
 
@@ -83,7 +95,7 @@ struct MeasuredHeight {
   build::End lifted = build::End::kRear;
   bool mass_from_scale = false;  ///< Total from corner readings; else from the estimate.
   CgHeight height;
-  double difference_m = 0;             ///< Measured less estimated.
+  double difference_m = 0;             ///< Measured less estimated; NaN without an estimate.
   std::optional<Stability> stability;  ///< The estimate's plan with the measured height.
 };
 
@@ -91,7 +103,8 @@ struct MeasuredHeight {
 struct HeightCorrection {
   std::vector<std::string> weighing_ids;
   std::string state_id;     ///< Of the weighings; may be another state than the asked one.
-  double difference_m = 0;  ///< Measured less estimated, for the asked state's mass.
+  double difference_m = 0;  ///< Measured less estimated, for the asked state's mass; NaN without.
+  double cg_height_m = 0;   ///< Corrected, of the asked state.
   double plus_minus_m = 0;  ///< Of the corrected height.
 };
 

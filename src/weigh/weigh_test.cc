@@ -204,16 +204,91 @@ TEST(WeighState, ScalesStandBesideTheEstimateInEveryState) {
     const Scaled& scaled = *result->scaled;
     EXPECT_EQ(scaled.weighing_ids, (std::vector<std::string>{"first", "again"}));
     EXPECT_EQ(scaled.state_id, "towing");
-    EXPECT_NEAR(scaled.mass_plus_minus_kg, std::sqrt(8 * 4.0) / 2, 1e-12);
-    EXPECT_NEAR(scaled.calibration.mass_difference_kg, 45, 1e-9);
-    ASSERT_TRUE(scaled.calibration.place_m.has_value());
-    EXPECT_NEAR(scaled.calibration.place_m->front(), 0.6, 1e-8);
+    // Eight readings of ± 2 kg; on the road 40 l of petrol less, whose density is known to 35
+    // kg/m3.
+    const double readings_kg = std::sqrt(8 * 4.0) / 2;
+    EXPECT_NEAR(scaled.weighed.mass_plus_minus_kg, readings_kg, 1e-12);
+    EXPECT_NEAR(scaled.mass_plus_minus_kg,
+                state == "road" ? std::hypot(readings_kg, 0.04 * 35) : readings_kg, 1e-12);
+    ASSERT_TRUE(scaled.calibration && scaled.calibration->place_m);
+    EXPECT_NEAR(scaled.calibration->mass_difference_kg, 45, 1e-9);
+    EXPECT_NEAR(scaled.calibration->place_m->front(), 0.6, 1e-8);
     EXPECT_NEAR(scaled.standing->truck.mass_kg, true_result->total->mass_kg, 1e-9);
     EXPECT_NEAR(scaled.standing->axle_loads->front_N, true_result->estimated->axle_loads->front_N,
                 1e-8);
     // The estimate itself is untouched.
     EXPECT_DOUBLE_EQ(result->total->mass_kg, weigh_state(sample_build(), state)->total->mass_kg);
   }
+}
+
+// The readings of a truck with 20 kg of diagonal load: they are the wheel loads of the weighed
+// state, and the same diagonal load stands in another one, whose axle loads it does not touch.
+TEST(WeighState, WheelLoadsFollowTheReadings) {
+  build::Build build = sample_build();
+  WheelLoads wheels = *weigh_state(build, "road")->estimated->wheel_loads;
+  const double front_N = 20 * g, rear_N = -front_N * 1.6 / 1.56;  // no moment about x
+  wheels.front_left_N += front_N;
+  wheels.front_right_N -= front_N;
+  wheels.rear_left_N += rear_N;
+  wheels.rear_right_N -= rear_N;
+  build.corner_weighings = {corner_weighing("scales", "road", wheels)};
+  const auto road = weigh_state(build, "road");
+  const WheelLoads& told = *road->scaled->standing->wheel_loads;
+  EXPECT_NEAR(told.front_left_N, wheels.front_left_N, 1e-8);
+  EXPECT_NEAR(told.front_right_N, wheels.front_right_N, 1e-8);
+  EXPECT_NEAR(told.rear_left_N, wheels.rear_left_N, 1e-8);
+  EXPECT_NEAR(told.rear_right_N, wheels.rear_right_N, 1e-8);
+  const auto full = weigh_state(build, "full");
+  EXPECT_NEAR(full->scaled->standing->wheel_loads->front_left_N,
+              full->estimated->wheel_loads->front_left_N + front_N, 1e-8);
+  EXPECT_NEAR(full->scaled->standing->axle_loads->front_N, full->estimated->axle_loads->front_N,
+              1e-8);
+}
+
+// Statics of four readings, nothing listed: 1000 kg in front of 1600, 820 of them left.
+TEST(WeighState, ScalesStandAloneWithoutAList) {
+  build::Build build = sample_build();
+  build.masses.clear();
+  for (auto& state : build.load_states) state.value.aboard.clear();
+  build.load_states[1].value.fills.clear();
+  build.load_states[2].value.fills.clear();
+  build.corner_weighings = {corner_weighing("scales", "road",
+                                            {.front_left_N = 510 * g,
+                                             .front_right_N = 490 * g,
+                                             .rear_left_N = 310 * g,
+                                             .rear_right_N = 290 * g})};
+  const auto road = weigh_state(build, "road");
+  ASSERT_TRUE(road->scaled && road->scaled->standing);
+  EXPECT_FALSE(road->total || road->estimated || road->scaled->calibration);
+  const Standing& standing = *road->standing();
+  EXPECT_NEAR(standing.truck.mass_kg, 1600, 1e-9);
+  EXPECT_NEAR(-standing.truck.p_VoBcm_V.x(), 3.0 * 600 / 1600, 1e-12);
+  EXPECT_NEAR(standing.truck.p_VoBcm_V.y(), 20 * (1.6 + 1.56) / 2 / 1600, 1e-12);
+  EXPECT_NEAR(standing.axle_loads->front_N, 1000 * g, 1e-8);
+  EXPECT_NEAR(standing.wheel_loads->rear_left_N, 310 * g, 1e-8);
+  EXPECT_NEAR(road->scaled->weighed.cross_weight_share, 800.0 / 1600, 1e-12);
+  EXPECT_FALSE(standing.stability || standing.sprung);
+  EXPECT_NEAR(find_rating(standing, "left front tyre")->value_si, 510, 1e-9);
+  EXPECT_NEAR(find_rating(standing, "whole truck")->value_si, 1600, 1e-9);
+  EXPECT_TRUE(std::any_of(road->missing.begin(), road->missing.end(),
+                          [](const Missing& m) { return m.path == "/lifted_weighings"; }));
+  EXPECT_TRUE(road->faults.empty());
+  // What another state carries is not known.
+  EXPECT_EQ(weigh_state(build, "full")->standing(), nullptr);
+
+  // A lift tells the height: W2 = W1 + M (h - r) tan(a) / L.
+  const double lifted_kg = 1000 + 1600 * (0.75 - 0.4) * std::tan(std::asin(0.5 / 3)) / 3;
+  build::LiftedWeighing lift;
+  lift.state.id = "road";
+  lift.lifted = build::End::kRear;
+  lift.lift = length(0.5);
+  lift.level_reading = mass(1000);
+  lift.lifted_reading = mass(lifted_kg);
+  build.lifted_weighings = {{.id = "up", .path = "/lifted_weighings/up", .value = lift}};
+  const auto lifted = weigh_state(build, "road");
+  EXPECT_NEAR(lifted->standing()->truck.p_VoBcm_V.z(), 0.75, 1e-12);
+  ASSERT_TRUE(lifted->standing()->stability);
+  EXPECT_NEAR(lifted->standing()->wheel_loads->front_left_N, 510 * g, 1e-8);
 }
 
 build::Entry<build::LiftedWeighing> lifted_weighing(const std::string& id, build::End lifted,

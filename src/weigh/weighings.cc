@@ -1,6 +1,5 @@
 #include <algorithm>
 #include <cmath>
-#include <iterator>
 
 #include "units/factors.h"
 #include "weigh/weighings_internal.h"
@@ -8,47 +7,9 @@
 namespace rig::weigh::internal {
 namespace {
 
-double half_width(double plus_minus_si) { return std::isnan(plus_minus_si) ? 0 : plus_minus_si; }
-
 template <units::Dimension D>
 Measured measured(const build::Quantity<D>& quantity) {
   return {.value = quantity.si, .plus_minus = half_width(quantity.plus_minus_si)};
-}
-
-void append(Diagnostics& faults, const Diagnostics& more, const std::string& path) {
-  for (Diagnostic fault : more) {
-    fault.path = path;
-    faults.push_back(std::move(fault));
-  }
-}
-
-/// Lists each of a weighing's values that is not known; whether all are.
-template <typename Values>
-bool all_known(const Values& values, const std::string& path, const char* needed,
-               std::vector<Missing>& missing) {
-  bool known = true;
-  for (const auto& [key, what, is_known] : values) {
-    if (is_known) continue;
-    known = false;
-    missing.push_back({.path = path + "/" + key, .what = what, .needed = needed});
-  }
-  return known;
-}
-
-struct Value {
-  const char* key;
-  const char* what;
-  bool known;
-};
-
-bool usable(const build::Entry<build::CornerWeighing>& weighing, std::vector<Missing>& missing) {
-  const build::CornerWeighing& w = weighing.value;
-  const Value values[]{{"state", "load state of a corner weighing", !w.state.id.empty()},
-                       {"front_left", "left front reading", w.front_left.known()},
-                       {"front_right", "right front reading", w.front_right.known()},
-                       {"rear_left", "left rear reading", w.rear_left.known()},
-                       {"rear_right", "right rear reading", w.rear_right.known()}};
-  return all_known(values, weighing.path, "comparison of scales and estimate", missing);
 }
 
 bool usable(const build::Entry<build::LiftedWeighing>& weighing, std::vector<Missing>& missing) {
@@ -58,39 +19,6 @@ bool usable(const build::Entry<build::LiftedWeighing>& weighing, std::vector<Mis
                        {"level_reading", "level reading", w.level_reading.known()},
                        {"lifted_reading", "lifted reading", w.lifted_reading.known()}};
   return all_known(values, weighing.path, "measured height of the balance point", missing);
-}
-
-struct Averaged {
-  std::vector<std::string> ids;
-  std::string path;  ///< Of the first weighing.
-  CornerReadings readings;
-  double total_plus_minus_kg = 0;
-};
-
-Averaged average(const std::vector<const build::Entry<build::CornerWeighing>*>& weighings) {
-  Averaged result;
-  result.path = weighings.front()->path;
-  double squares = 0;
-  for (const auto* weighing : weighings) {
-    const build::CornerWeighing& w = weighing->value;
-    result.ids.push_back(weighing->id);
-    result.readings.front_left_kg += w.front_left.si;
-    result.readings.front_right_kg += w.front_right.si;
-    result.readings.rear_left_kg += w.rear_left.si;
-    result.readings.rear_right_kg += w.rear_right.si;
-    for (const build::Mass* reading :
-         {&w.front_left, &w.front_right, &w.rear_left, &w.rear_right}) {
-      const double plus_minus = half_width(reading->plus_minus_si);
-      squares += plus_minus * plus_minus;
-    }
-  }
-  const auto n = static_cast<double>(weighings.size());
-  result.readings.front_left_kg /= n;
-  result.readings.front_right_kg /= n;
-  result.readings.rear_left_kg /= n;
-  result.readings.rear_right_kg /= n;
-  result.total_plus_minus_kg = std::sqrt(squares) / n;
-  return result;
 }
 
 }  // namespace
@@ -125,67 +53,57 @@ Spread calc_spread(const std::vector<Item>& items, const MassProperties& truck,
           .mass_share_with_plus_minus = mass_with_kg / M};
 }
 
-std::optional<Estimate> estimate_state(const build::Build& build, const std::string& state_id,
-                                       const Stand& stand) {
-  const auto items = resolve_items(build, state_id);
-  if (!items) return std::nullopt;
+Estimate estimate_state(const build::Build& build, const std::string& state_id,
+                        const Stand& stand) {
+  std::vector<Missing> listed_with_that_state;
+  Estimate estimate{.state_id = state_id,
+                    .items = {},
+                    .truck = {},
+                    .spread = {},
+                    .hitching = find_hitching(build, state_id, listed_with_that_state)};
+  auto items = resolve_items(build, state_id);
+  if (!items) return estimate;
+  estimate.items = std::move(items->items);
   std::vector<MassProperties> bodies;
   double mass_kg = 0;
-  for (const Item& item : items->items) {
+  for (const Item& item : estimate.items) {
     bodies.push_back(item.properties);
     mass_kg += item.mass_kg();
   }
-  if (!(mass_kg > 0)) return std::nullopt;
-  std::vector<Missing> listed_with_that_state;
-  const MassProperties truck = combine(bodies);
-  return Estimate{.state_id = state_id,
-                  .truck = truck,
-                  .spread = calc_spread(items->items, truck, stand.footing),
-                  .hitching = find_hitching(build, state_id, listed_with_that_state)};
+  if (!(mass_kg > 0)) return estimate;
+  estimate.truck = combine(bodies);
+  estimate.spread = calc_spread(estimate.items, *estimate.truck, stand.footing);
+  return estimate;
 }
 
-std::optional<Scaled> scale_truck(const build::Build& build, const Estimate& asked,
-                                  const Stand& stand, std::vector<Missing>& missing,
-                                  Diagnostics& faults) {
-  std::vector<const build::Entry<build::CornerWeighing>*> weighings;
-  for (const auto& weighing : build.corner_weighings) {
-    if (usable(weighing, missing)) weighings.push_back(&weighing);
-  }
-  if (weighings.empty() || !stand.has_tracks()) return std::nullopt;
-  const auto in_state = [&weighings](const std::string& id) {
-    auto kept = weighings;
-    kept.erase(std::remove_if(kept.begin(), kept.end(),
-                              [&](const auto* w) { return w->value.state.id != id; }),
-               kept.end());
-    return kept;
+std::vector<Item> list_differences(const std::vector<Item>& asked,
+                                   const std::vector<Item>& weighed) {
+  const auto find = [](const std::vector<Item>& items, const std::string& id) {
+    return std::find_if(items.begin(), items.end(), [&](const Item& i) { return i.id == id; });
   };
-  auto chosen = in_state(asked.state_id);
-  if (chosen.empty()) chosen = in_state(weighings.front()->value.state.id);
-  const Averaged averaged = average(chosen);
-  const std::string weighed_state = chosen.front()->value.state.id;
-  const auto weighed = weighed_state == asked.state_id
-                           ? std::optional<Estimate>(asked)
-                           : estimate_state(build, weighed_state, stand);
-  if (!weighed || weighed->hitching.unknown) return std::nullopt;
-  const auto calibration =
-      calc_calibration(weighed->truck, *stand.footing, averaged.readings, weighed->hitching.load);
-  if (!calibration) {
-    append(faults, calibration.error(), averaged.path);
-    return std::nullopt;
+  std::vector<Item> differences;
+  for (const Item& item : asked) {
+    const auto other = find(weighed, item.id);
+    if (other == weighed.end()) {
+      differences.push_back(item);
+    } else if (other->mass_kg() != item.mass_kg()) {
+      // One tank, filled twice: volume and density are the same in both, the fills are not.
+      const Item& fuller = item.mass_kg() > other->mass_kg() ? item : *other;
+      const double fill_kg = fuller.fill_plus_minus_kg;
+      const double tank_kg =
+          std::sqrt(std::max(0.0, std::pow(fuller.mass_plus_minus_kg, 2) - fill_kg * fill_kg));
+      const double more_kg = item.mass_kg() - other->mass_kg();
+      Item difference = item;
+      difference.properties.mass_kg = more_kg;
+      difference.mass_plus_minus_kg = std::hypot(
+          tank_kg * more_kg / fuller.mass_kg(), item.fill_plus_minus_kg, other->fill_plus_minus_kg);
+      differences.push_back(std::move(difference));
+    }
   }
-  Scaled scaled{.weighing_ids = averaged.ids,
-                .state_id = weighed_state,
-                .mass_plus_minus_kg = averaged.total_plus_minus_kg,
-                .calibration = *calibration,
-                .standing = {}};
-  const auto truck = apply_calibration(asked.truck, *calibration);
-  if (truck) {
-    Diagnostics already_told;  // the same geometry as the estimate's
-    scaled.standing = stand_truck(build, *truck, stand, asked.hitching, already_told);
-  } else {
-    append(faults, truck.error(), averaged.path);
+  for (const Item& item : weighed) {
+    if (find(asked, item.id) == asked.end()) differences.push_back(item);
   }
-  return scaled;
+  return differences;
 }
 
 std::vector<MeasuredHeight> measure_heights(const build::Build& build, const Estimate& asked,
@@ -226,11 +144,15 @@ std::vector<MeasuredHeight> measure_heights(const build::Build& build, const Est
 
     MeasuredHeight height{.weighing_ids = {}, .lifted = lifted, .height = {}, .stability = {}};
     for (const auto* weighing : weighings) height.weighing_ids.push_back(weighing->id);
-    Measured mass_kg{.value = asked.truck.mass_kg, .plus_minus = asked.spread.mass_plus_minus_kg};
+    Measured mass_kg{.value = 0, .plus_minus = asked.spread.mass_plus_minus_kg};
     if (scaled && scaled->state_id == asked.state_id) {
       height.mass_from_scale = true;
-      mass_kg = {.value = scaled->calibration.measured_mass_kg,
-                 .plus_minus = scaled->mass_plus_minus_kg};
+      mass_kg = {.value = scaled->weighed.mass_kg,
+                 .plus_minus = scaled->weighed.mass_plus_minus_kg};
+    } else if (asked.truck) {
+      mass_kg.value = asked.truck->mass_kg;
+    } else {
+      continue;
     }
     const LiftedTruck truck{
         .mass_kg = mass_kg,
@@ -249,9 +171,10 @@ std::vector<MeasuredHeight> measure_heights(const build::Build& build, const Est
       continue;
     }
     height.height = *solved;
-    height.difference_m = solved->cg_height_m - asked.truck.p_VoBcm_V.z();
-    if (stand.has_tracks()) {
-      MassProperties moved = asked.truck;
+    height.difference_m = asked.truck ? solved->cg_height_m - asked.truck->p_VoBcm_V.z()
+                                      : std::numeric_limits<double>::quiet_NaN();
+    if (asked.truck && stand.has_tracks()) {
+      MassProperties moved = *asked.truck;
       moved.p_VoBcm_V.z() = solved->cg_height_m;
       if (const auto stability = calc_stability(moved, *stand.footing, {})) {
         height.stability = *stability;
@@ -263,9 +186,8 @@ std::vector<MeasuredHeight> measure_heights(const build::Build& build, const Est
 }
 
 std::optional<HeightCorrection> find_height_correction(
-    const build::Build& build, const Estimate& asked, const std::vector<Item>& items,
-    const Stand& stand, const std::optional<Scaled>& scaled,
-    const std::vector<MeasuredHeight>& measured) {
+    const build::Build& build, const Estimate& asked, const Stand& stand,
+    const std::optional<Scaled>& scaled, const std::vector<MeasuredHeight>& measured) {
   const auto best = [](const std::vector<MeasuredHeight>& heights) {
     return std::min_element(heights.begin(), heights.end(), [](const auto& a, const auto& b) {
       return a.height.plus_minus_m < b.height.plus_minus_m;
@@ -276,10 +198,12 @@ std::optional<HeightCorrection> find_height_correction(
     return HeightCorrection{.weighing_ids = height->weighing_ids,
                             .state_id = asked.state_id,
                             .difference_m = height->difference_m,
+                            .cg_height_m = height->height.cg_height_m,
                             .plus_minus_m = height->height.plus_minus_m};
   }
+  if (!asked.truck) return std::nullopt;
   const auto mass_kg = [](const Estimate& estimate, const std::optional<Scaled>& by) {
-    return by && by->standing ? by->standing->truck.mass_kg : estimate.truck.mass_kg;
+    return by && by->standing ? by->standing->truck.mass_kg : estimate.truck->mass_kg;
   };
   for (const auto& weighing : build.lifted_weighings) {
     const std::string& state_id = weighing.value.state.id;
@@ -287,26 +211,21 @@ std::optional<HeightCorrection> find_height_correction(
     std::vector<Missing> told_there;
     Diagnostics faults_there;
     if (state_id.empty() || state_id == asked.state_id) continue;
-    const auto weighed = estimate_state(build, state_id, stand);
-    const auto weighed_items = resolve_items(build, state_id);
-    if (!weighed || !weighed_items) continue;
-    const auto by_scale = scale_truck(build, *weighed, stand, told_there, faults_there);
-    const auto heights =
-        measure_heights(build, *weighed, stand, by_scale, told_there, faults_there);
+    const Estimate weighed = estimate_state(build, state_id, stand);
+    if (!weighed.truck) continue;
+    const auto by_scale = scale_truck(build, weighed, stand, told_there, faults_there);
+    const auto heights = measure_heights(build, weighed, stand, by_scale, told_there, faults_there);
     if (heights.empty()) continue;
     const auto height = best(heights);
-    std::vector<Item> others;
-    std::copy_if(items.begin(), items.end(), std::back_inserter(others), [&](const Item& item) {
-      return std::none_of(
-          weighed_items->items.begin(), weighed_items->items.end(),
-          [&](const Item& w) { return w.id == item.id && w.mass_kg() == item.mass_kg(); });
-    });
-    const double share = mass_kg(*weighed, by_scale) / mass_kg(asked, scaled);
-    const double from_others_m = calc_spread(others, asked.truck, {}).p_plus_minus_V.z();
+    const double share = mass_kg(weighed, by_scale) / mass_kg(asked, scaled);
+    const double from_others_m =
+        calc_spread(list_differences(asked.items, weighed.items), *asked.truck, {})
+            .p_plus_minus_V.z();
     return HeightCorrection{
         .weighing_ids = height->weighing_ids,
         .state_id = state_id,
         .difference_m = share * height->difference_m,
+        .cg_height_m = asked.truck->p_VoBcm_V.z() + share * height->difference_m,
         .plus_minus_m = std::hypot(share * height->height.plus_minus_m, from_others_m)};
   }
   return std::nullopt;

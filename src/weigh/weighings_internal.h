@@ -1,28 +1,61 @@
 #pragma once
 
+#include <cmath>
+
 #include "weigh/standing_internal.h"
 
 /// Private to `weigh`: what measurements add to an estimate.
 namespace rig::weigh::internal {
 
-/// A load state as estimated.
+/// A half-width that was not given counts as none.
+inline double half_width(double plus_minus_si) {
+  return std::isnan(plus_minus_si) ? 0 : plus_minus_si;
+}
+
+/// One value of a weighing.
+struct Value {
+  const char* key;
+  const char* what;
+  bool known;
+};
+
+/// Lists each of a weighing's values that is not known; whether all are.
+template <typename Values>
+bool all_known(const Values& values, const std::string& path, const char* needed,
+               std::vector<Missing>& missing) {
+  bool known = true;
+  for (const auto& [key, what, is_known] : values) {
+    if (is_known) continue;
+    known = false;
+    missing.push_back({.path = path + "/" + key, .what = what, .needed = needed});
+  }
+  return known;
+}
+
+/// A load state as listed.
 struct Estimate {
   std::string state_id;
-  MassProperties truck;
+  std::vector<Item> items;
+  std::optional<MassProperties> truck;  ///< Absent: nothing on the list has both mass and place.
   Spread spread;
   Hitching hitching;
 };
 
-/// The estimate of a state without its findings: nothing when it has no mass or no such state is.
-std::optional<Estimate> estimate_state(const build::Build& build, const std::string& state_id,
-                                       const Stand& stand);
+/// The estimate of a state without its findings.
+Estimate estimate_state(const build::Build& build, const std::string& state_id, const Stand& stand);
 
 /// Half-widths of the sum over `items`, whose total is `truck`.
 Spread calc_spread(const std::vector<Item>& items, const MassProperties& truck,
                    const std::optional<Footing>& footing);
 
+/// What is aboard in one state and not, or not as much, in the other: each with its mass, that of a
+/// tank being what was filled in (negative: drawn off), and the half-width of that.
+std::vector<Item> list_differences(const std::vector<Item>& asked,
+                                   const std::vector<Item>& weighed);
+
 /// Corner readings held against the estimate: those of the asked state, or else of the first state
-/// in the file that was weighed. Adds what a weighing lacks to the result's lists.
+/// in the file that was weighed. Where nothing is listed the readings of the asked state stand by
+/// themselves, without a height. Adds what a weighing lacks to the result's lists.
 std::optional<Scaled> scale_truck(const build::Build& build, const Estimate& asked,
                                   const Stand& stand, std::vector<Missing>& missing,
                                   Diagnostics& faults);
@@ -36,9 +69,7 @@ std::vector<MeasuredHeight> measure_heights(const build::Build& build, const Est
 /// state in the file that was weighed so. What is measured too high or low is taken to be in the
 /// truck itself: its moment goes over. The better known of two lifted ends counts.
 std::optional<HeightCorrection> find_height_correction(const build::Build& build,
-                                                       const Estimate& asked,
-                                                       const std::vector<Item>& items,
-                                                       const Stand& stand,
+                                                       const Estimate& asked, const Stand& stand,
                                                        const std::optional<Scaled>& scaled,
                                                        const std::vector<MeasuredHeight>& measured);
 

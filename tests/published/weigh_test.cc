@@ -80,13 +80,12 @@ TEST(Iso10392, HeightByLiftingTheRearAxle) {
 TEST(LongitudinalBalance, FromAxleWeights) {
   const weigh::Footing footing{
       .front_x_m = 0, .rear_x_m = -2.743, .front_track_m = 1.5, .rear_track_m = 1.5};
-  const weigh::MassProperties estimate{
-      .mass_kg = 2000, .p_VoBcm_V = {-1.2, 0, 0.7}, .I_BBcm_V = Mat3::Zero()};
-  const auto scaled = weigh::calc_calibration(
-      estimate, footing,
-      {.front_left_kg = 550, .front_right_kg = 550, .rear_left_kg = 450, .rear_right_kg = 450}, {});
+  const auto scaled = weigh::calc_weighed(
+      footing,
+      {.front_left_kg = 550, .front_right_kg = 550, .rear_left_kg = 450, .rear_right_kg = 450}, {},
+      {});
   ASSERT_TRUE(scaled.has_value());
-  expect_published("ahead_of_rear_axle_mm", (scaled->measured_x_m - footing.rear_x_m) * 1000,
+  expect_published("ahead_of_rear_axle_mm", (scaled->x_m - footing.rear_x_m) * 1000,
                    {.value = 1508.7, .tolerance = 0.05, .source = "SU-31: statics"});
 }
 
