@@ -1,47 +1,64 @@
 import { useEffect, useRef } from "react";
-import { open, refresh, undoLast } from "./api/actions";
-import { setState, useAnswers, useStore, type Work } from "./api/store";
+import { begin, followAddress, refresh } from "./api/session";
+import { getState, setState, useStore, type Work } from "./api/store";
+import { wordsFor } from "./api/words";
+import { TitleStrip } from "./bench-strip";
 import { AxlesSheet } from "./panels/axles/axles-sheet";
-import { keepScheme, useDark, useSchemeOnPage } from "./panels/common/scheme";
+import { BuildSheet } from "./panels/build/build-sheet";
+import { useSchemeOnPage } from "./panels/common/scheme";
+import { CompareSheet } from "./panels/compare/compare-sheet";
+import { ChosenCard } from "./panels/fields/chosen-card";
 import { KeypadProvider } from "./panels/fields/keypad";
 import { Tray, TrayHandle } from "./panels/findings/tray";
 import { Caution } from "./panels/front/caution";
+import { AskInitials } from "./panels/front/initials";
+import { Standing } from "./panels/front/standing";
 import { HelpSheet } from "./panels/help/help-sheet";
 import { useShortcuts } from "./panels/help/shortcuts";
+import { HistorySheet } from "./panels/history/history-sheet";
 import { MotionBar } from "./panels/motion/motion-bar";
+import { DoorScreen } from "./panels/shop/door-screen";
+import { ShopScreen } from "./panels/shop/shop-screen";
+import { StartScreen } from "./panels/shop/start-screen";
 import { WeighSheet } from "./panels/weigh/weigh-sheet";
 import { Picture } from "./scene/picture";
 
 const kWorks: { work: Work; label: string }[] = [
   { work: "weigh", label: "Weigh" },
   { work: "axles", label: "Axles" },
+  { work: "compare", label: "Compare" },
+  { work: "build", label: "Build" },
 ];
 
 export function App() {
-  const ready = useStore((s) => s.answers !== null);
   const trouble = useStore((s) => s.trouble);
   const said = useStore((s) => s.said);
   useSchemeOnPage();
   useShortcuts();
   useEffect(() => {
-    void open();
-    const onShown = () => {
-      if (document.visibilityState === "visible") void refresh();
+    void begin();
+    const onAddress = () => {
+      followAddress().catch((error: unknown) => setState({ trouble: wordsFor(error) }));
     };
+    const onShown = () => {
+      if (document.visibilityState === "visible" && getState().page === "bench") void refresh();
+    };
+    window.addEventListener("hashchange", onAddress);
     document.addEventListener("visibilitychange", onShown);
-    return () => document.removeEventListener("visibilitychange", onShown);
+    return () => {
+      window.removeEventListener("hashchange", onAddress);
+      document.removeEventListener("visibilitychange", onShown);
+    };
   }, []);
   return (
     <KeypadProvider>
-      {ready ? <Bench /> : !trouble && <main className="opening" aria-busy="true" />}
+      <Screen />
       {trouble && (
         <div className="trouble" role="alert">
           <p>{trouble}</p>
-          {ready && (
-            <button type="button" className="quiet" onClick={() => setState({ trouble: null })}>
-              Close
-            </button>
-          )}
+          <button type="button" className="quiet" onClick={() => setState({ trouble: null })}>
+            Close
+          </button>
         </div>
       )}
       <div className="sr-only" aria-live="polite">
@@ -49,6 +66,23 @@ export function App() {
       </div>
     </KeypadProvider>
   );
+}
+
+function Screen() {
+  const page = useStore((s) => s.page);
+  const ready = useStore((s) => s.answers !== null);
+  switch (page) {
+    case "door":
+      return <DoorScreen />;
+    case "shop":
+      return <ShopScreen />;
+    case "start":
+      return <StartScreen />;
+    case "bench":
+      return ready ? <Bench /> : <main className="opening" aria-busy="true" />;
+    case "opening":
+      return <main className="opening" aria-busy="true" />;
+  }
 }
 
 function Bench() {
@@ -62,55 +96,13 @@ function Bench() {
       </nav>
       <TrayHandle />
       <main>
+        <Standing />
         <Picture />
         <MotionBar />
         <WorkSheet />
       </main>
       {trayOpen && <Tray />}
     </div>
-  );
-}
-
-function TitleStrip() {
-  const name = useAnswers((a) => a.report.name);
-  const notice = useAnswers((a) => a.report.notice);
-  const file = useAnswers((a) => a.file);
-  const revision = useAnswers((a) => a.revision);
-  const canUndo = useStore((s) => s.undo.length > 0);
-  const helpOpen = useStore((s) => s.helpOpen);
-  const dark = useDark();
-  useEffect(() => {
-    document.title = `${name} – Rigwright`;
-  }, [name]);
-  return (
-    <header className="title-strip">
-      <h1>{name || file}</h1>
-      <p className="notice" title={notice}>
-        {notice}
-      </p>
-      <p className="revision" title={file}>
-        Revision {revision}
-      </p>
-      <div className="strip-keys">
-        <button type="button" disabled={!canUndo} onClick={undoLast}>
-          Undo
-        </button>
-        <button
-          type="button"
-          aria-pressed={dark}
-          onClick={() => keepScheme(dark ? "light" : "dark")}
-        >
-          Dark
-        </button>
-        <button
-          type="button"
-          aria-pressed={helpOpen}
-          onClick={() => setState({ helpOpen: !helpOpen })}
-        >
-          Keys
-        </button>
-      </div>
-    </header>
   );
 }
 
@@ -132,6 +124,21 @@ function WorkKeys() {
   );
 }
 
+function sheetOf(work: Work) {
+  switch (work) {
+    case "weigh":
+      return <WeighSheet />;
+    case "axles":
+      return <AxlesSheet />;
+    case "compare":
+      return <CompareSheet />;
+    case "build":
+      return <BuildSheet />;
+    case "history":
+      return <HistorySheet />;
+  }
+}
+
 function WorkSheet() {
   const work = useStore((s) => s.work);
   const helpOpen = useStore((s) => s.helpOpen);
@@ -140,14 +147,16 @@ function WorkSheet() {
   useEffect(() => {
     if (sheet.current) sheet.current.scrollTop = 0;
   }, [work, helpOpen]);
-  const label = kWorks.find((w) => w.work === work)?.label ?? "";
+  const label = kWorks.find((w) => w.work === work)?.label ?? "History";
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by the keyboard.
     <section className="work-sheet" ref={sheet} tabIndex={0} aria-label={label}>
       {helpOpen && <HelpSheet />}
+      <AskInitials />
       <Caution />
       <h2 className="sr-only">{label}</h2>
-      {work === "weigh" ? <WeighSheet /> : <AxlesSheet />}
+      {work !== "weigh" && work !== "axles" && <ChosenCard />}
+      {sheetOf(work)}
     </section>
   );
 }

@@ -1,11 +1,11 @@
-import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
-import { answer, makeState } from "../../mock/server.mjs";
-import { askPose, edit, open, undoLast } from "./actions";
+import { describe, expect, it, vi } from "vitest";
+import { addressOf, hashOf } from "./address";
 import { changedPaths } from "./changed";
-import { at, inverseOf, isWithin, join, keysOf, sharedDepth, thingOf } from "./pointer";
+import { eventsIn } from "./events";
+import { at, isWithin, join, keysOf, sharedDepth, thingOf } from "./pointer";
 import { newestWins } from "./queue";
 import { shareUnchanged } from "./share";
-import { getState, resetState } from "./store";
+import { initialsFrom } from "./who";
 
 describe("a path", () => {
   const document = { axles: { "a/b": { track: "62 in", points: ["1 in", "2 in"] } } };
@@ -27,16 +27,6 @@ describe("a path", () => {
     expect(thingOf("/axles/front/track")).toBe("/axles/front");
     expect(thingOf("/masses/cab/at")).toBe("/masses/cab");
     expect(thingOf("/frame/rail/points/0")).toBe("/frame");
-  });
-  it("can be put back", () => {
-    expect(inverseOf(document, { path: "/axles/a~1b/track", value: "1 in" })).toEqual({
-      path: "/axles/a~1b/track",
-      value: "62 in",
-    });
-    expect(inverseOf(document, { path: "/name", value: "x" })).toEqual({
-      path: "/name",
-      remove: true,
-    });
   });
   it("tells what has changed", () => {
     const after = { axles: { "a/b": { track: "63 in", points: ["1 in", "2 in"] } }, name: "x" };
@@ -71,122 +61,35 @@ describe("the queue", () => {
   });
 });
 
-describe("the build", () => {
-  let server = makeState();
-  const kHeight = "/axles/front/links/upper/axle/at/height";
+describe("an address", () => {
+  it.each([
+    ["", null],
+    ["#shop", { page: "shop" }],
+    ["#shop/new", { page: "start" }],
+    ["#tow_rig", { page: "bench", build: "tow_rig", variant: null }],
+    ["#tow_rig/lift", { page: "bench", build: "tow_rig", variant: "lift" }],
+  ])("%s leads somewhere and back", (hash, leads) => {
+    const address = addressOf(hash);
+    expect(address).toEqual(leads);
+    if (address) expect(hashOf(address)).toBe(hash);
+  });
+});
 
-  beforeEach(async () => {
-    server = makeState();
-    resetState();
-    vi.stubGlobal("fetch", async (route: string, init?: { method?: string; body?: string }) => {
-      const body = init?.body ? JSON.parse(init.body) : null;
-      const [status, reply] =
-        route === "api/schema"
-          ? [200, {}]
-          : answer(server, init?.method ?? "GET", `/${route}`, body);
-      return new Response(JSON.stringify(reply), { status });
+describe("a stream of events", () => {
+  it("is cut into whole ones; comments are none", () => {
+    expect(eventsIn(': here\n\nevent: head\ndata: {"entry":3}\n\nevent: he')).toEqual({
+      events: [{ event: "head", data: '{"entry":3}' }],
+      rest: "event: he",
     });
-    await open();
+    expect(eventsIn(": here\r\n\r\n").events).toEqual([]);
   });
-  afterEach(() => {
-    vi.unstubAllGlobals();
-    vi.useRealTimers();
-  });
+});
 
-  const heightNow = () => at(getState().answers?.document, kHeight);
-  const casterNow = () => getState().answers?.report.findings.find((f) => f.id === "caster.front");
-
-  it("is answered anew by an edit, and only what changed is another object", async () => {
-    const before = getState().answers;
-    expect(casterNow()?.verdict).toBe("stop");
-    edit([{ path: kHeight, value: "21 in" }]);
-    await vi.waitFor(() => expect(heightNow()).toBe("21 in"));
-    const after = getState().answers;
-    expect(casterNow()?.verdict).toBe("look");
-    expect(after?.report.states).toBe(before?.report.states);
-    expect(after?.scene).not.toBe(before?.scene);
-    expect(after?.scene.parts[0]).toBe(before?.scene.parts[0]);
-  });
-
-  it("sends the newest of entries made one upon another in a field", async () => {
-    for (const text of ["21 in", "21 1/16 in", "21 1/8 in"]) edit([{ path: kHeight, value: text }]);
-    await vi.waitFor(() => expect(heightNow()).toBe("21 1/8 in"));
-    expect(getState().answers?.revision).toBe(3);
-    expect(getState().pending).toEqual({});
-    edit([{ path: kHeight, value: "21 in" }]);
-    expect(getState().pending).toEqual({ [kHeight]: "21 in" });
-    edit([{ path: "/name", value: "No. 3" }]);
-    await vi.waitFor(() => expect(getState().answers?.report.name).toBe("No. 3"));
-    expect(heightNow()).toBe("21 in");
-  });
-
-  it("is put back by undo", async () => {
-    edit([{ path: kHeight, value: "21 in" }]);
-    await vi.waitFor(() => expect(heightNow()).toBe("21 in"));
-    undoLast();
-    await vi.waitFor(() => expect(heightNow()).toBe("21 3/4 in"));
-    expect(getState().undo).toEqual([]);
-  });
-
-  it("is put back step by step by undo pressed faster than it is answered", async () => {
-    edit([{ path: kHeight, value: "21 in" }]);
-    await vi.waitFor(() => expect(heightNow()).toBe("21 in"));
-    edit([{ path: "/name", value: "No. 3" }]);
-    await vi.waitFor(() => expect(getState().undo).toHaveLength(2));
-    undoLast();
-    undoLast();
-    await vi.waitFor(() => expect(getState().pending).toEqual({}));
-    expect(heightNow()).toBe("21 3/4 in");
-    expect(getState().answers?.report.name).toBe("Hollow Creek No. 2");
-    expect(getState().undo).toEqual([]);
-  });
-
-  it("says at the field why an entry was not taken, and keeps what was typed", async () => {
-    edit([{ path: kHeight, value: "?!" }]);
-    await vi.waitFor(() => expect(getState().refused[kHeight]).toBeDefined());
-    expect(getState().refused[kHeight]?.text).toBe("?!");
-    expect(getState().refused[kHeight]?.diagnostics[0]?.code).toBe("units.not_a_number");
-    expect(heightNow()).toBe("21 3/4 in");
-  });
-
-  it("follows another screen's change and makes the entry on top of it", async () => {
-    vi.useFakeTimers();
-    answer(server, "POST", "/api/edit", {
-      revision: 1,
-      edits: [{ path: "/name", value: "Other 2" }],
-    });
-    edit([{ path: kHeight, value: "21 in" }]);
-    await vi.runAllTimersAsync();
-    expect(heightNow()).toBe("21 in");
-    expect(getState().answers?.report.name).toBe("Other 2");
-  });
-
-  it("does not overrule another screen's change of the same value", async () => {
-    answer(server, "POST", "/api/edit", {
-      revision: 1,
-      edits: [{ path: kHeight, value: "20 in" }],
-    });
-    edit([{ path: kHeight, value: "21 in" }]);
-    await vi.waitFor(() => expect(getState().refused[kHeight]).toBeDefined());
-    expect(heightNow()).toBe("20 in");
-    expect(getState().refused[kHeight]?.diagnostics[0]?.message).toContain("20 in");
-  });
-
-  it("keeps an entry while the program does not answer", async () => {
-    vi.useFakeTimers();
-    const working = globalThis.fetch;
-    vi.stubGlobal("fetch", () => Promise.reject(new TypeError("down")));
-    edit([{ path: kHeight, value: "21 in" }]);
-    await vi.advanceTimersByTimeAsync(100);
-    expect(getState().trouble).toContain("kept");
-    vi.stubGlobal("fetch", working);
-    await vi.advanceTimersByTimeAsync(2500);
-    expect(heightNow()).toBe("21 in");
-    expect(getState().trouble).toBeNull();
-  });
-
-  it("moves with the newest question", async () => {
-    askPose({ state: null, heave: { front: 0.02 }, roll: {} });
-    await vi.waitFor(() => expect(getState().pose?.bodies.front?.p[2]).toBeCloseTo(0.02));
-  });
+describe("initials", () => {
+  it.each([
+    ["jd", "JD"],
+    [" j. d. ", "JD"],
+    ["Sorrel", "SOR"],
+    ["7", ""],
+  ])("of %s", (typed, kept) => expect(initialsFrom(typed)).toBe(kept));
 });

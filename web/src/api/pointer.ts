@@ -1,4 +1,4 @@
-import type { Edit, Json, Path } from "./types";
+import type { Json, Path } from "./types";
 
 /** The keys of a JSON pointer. */
 export function keysOf(path: Path): string[] {
@@ -44,14 +44,6 @@ export function sharedDepth(a: Path, b: Path): number {
   let depth = 0;
   while (depth < left.length && depth < right.length && left[depth] === right[depth]) depth++;
   return depth;
-}
-
-/** The edit that puts back what stands in `document` where `edit` would change it. */
-export function inverseOf(document: Json, edit: Edit): Edit {
-  const before = at(document, edit.path);
-  return before === undefined
-    ? { path: edit.path, remove: true }
-    : { path: edit.path, value: before };
 }
 
 /** The thing a path belongs to: a link, a coil, a mass item, an axle's own values, the ratings. */

@@ -1,17 +1,11 @@
 import { useSyncExternalStore } from "react";
-import type {
-  Diagnostic,
-  Edit,
-  Json,
-  Path,
-  Pose,
-  PoseQuestion,
-  Report,
-  Scene,
-  Units,
-} from "./types";
+import type { Where } from "./client";
+import type { Entry } from "./kept";
+import type { Shop } from "./shop-types";
+import type { Diagnostic, Json, Path, Pose, PoseQuestion, Report, Scene, Units } from "./types";
 
-export type Work = "weigh" | "axles";
+export type Work = "weigh" | "axles" | "compare" | "build" | "history";
+export type Page = "opening" | "door" | "shop" | "start" | "bench";
 export type View = "side" | "top" | "end" | "3d";
 export type Scheme = "auto" | "light" | "dark";
 
@@ -23,23 +17,43 @@ export interface Chosen {
   asked: number;
 }
 
-/** Everything from the program, all of one revision. */
+/** Everything from the program about one state of one build or variant. */
 export interface Answers {
-  revision: number;
+  etag: string;
+  /** Number of the journal's entry that the file shows. */
+  entry: number;
   file: string;
   document: Json;
+  /** The build's own document where a variant is open, else the same. */
+  base: Json;
   units: Units;
   report: Report;
   scene: Scene;
   schema: Json;
+  canUndo: boolean;
+  canRedo: boolean;
+  /** Why the file does not read, if someone has changed it outside to something that doesn't. */
+  fault: null | { diagnostics: Diagnostic[] };
+}
+
+/** A value that another screen has changed too. */
+export interface Clash {
+  entry: Entry;
+  theirs: string;
+  yours: string;
 }
 
 export interface State {
+  page: Page;
+  shop: Shop | null;
+  place: Where | null;
   answers: Answers | null;
-  /** The document as it was when this page opened it. */
+  /** What violet is measured from: the build as this page opened it, or the one a variant is laid over. */
   opened: Json;
-  /** Words for the builder while the program can't be reached or has refused. */
+  /** Words for the builder when something was refused that has no field. */
   trouble: string | null;
+  /** The program does not answer: entries wait. */
+  offline: boolean;
   question: PoseQuestion;
   pose: Pose | null;
   /** Angle of the steered wheels in the picture only. */
@@ -57,11 +71,15 @@ export interface State {
   helpOpen: boolean;
   scheme: Scheme;
   singleKeys: boolean;
-  /** Entries on their way, by the path of their field. */
-  pending: Record<Path, string>;
+  /** How many entries wait to be taken. */
+  waiting: number;
+  /** Values on their way or tried out, by the path of their field; null: taken out. */
+  pending: Record<Path, Json>;
   /** Why an entry was not taken, by the path of its field. */
   refused: Record<Path, { text: string; diagnostics: Diagnostic[] }>;
-  undo: Edit[][];
+  clashes: Record<Path, Clash>;
+  /** Whether the initials for the history are to be asked for. */
+  askInitials: boolean;
   /** Spoken by screen readers when it changes. */
   said: string;
 }
@@ -69,9 +87,13 @@ export interface State {
 export const kDrawn: PoseQuestion = { state: null, heave: {}, roll: {} };
 
 const initial: State = {
+  page: "opening",
+  shop: null,
+  place: null,
   answers: null,
   opened: null,
   trouble: null,
+  offline: false,
   question: kDrawn,
   pose: null,
   steer_rad: 0,
@@ -86,10 +108,29 @@ const initial: State = {
   helpOpen: false,
   scheme: "auto",
   singleKeys: true,
+  waiting: 0,
   pending: {},
   refused: {},
-  undo: [],
+  clashes: {},
+  askInitials: false,
   said: "",
+};
+
+/** What belongs to one build and not to the next. */
+export const kNoBuild: Partial<State> = {
+  answers: null,
+  opened: null,
+  question: kDrawn,
+  pose: null,
+  steer_rad: 0,
+  moves: null,
+  work: "weigh",
+  axle: null,
+  chosen: null,
+  finding: null,
+  trayOpen: false,
+  refused: {},
+  clashes: {},
 };
 
 let state = initial;

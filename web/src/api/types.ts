@@ -34,25 +34,15 @@ export interface Units {
 
 export type Json = null | boolean | number | string | Json[] | { [key: string]: Json };
 
-export interface BuildAnswer {
-  revision: number;
-  file: string;
-  document: Json;
-  units: Units;
-}
+/** One entry as the page makes it; `patchFor` makes an operation of it. */
+export type Edit = { path: Path; value: Json } | { path: Path; remove: true };
 
-export interface ReportAnswer {
-  revision: number;
-  report: Report;
-}
-
-export interface SceneAnswer {
-  revision: number;
-  scene: Scene;
-}
+/** One operation of a JSON Patch (RFC 6902). */
+export type Operation =
+  | { op: "add" | "replace"; path: Path; value: Json }
+  | { op: "remove"; path: Path };
 
 export interface PoseAnswer {
-  revision: number;
   pose: Pose;
 }
 
@@ -101,6 +91,7 @@ export interface Row {
   high: Numeric | null;
   finding: string | null;
   explain: string;
+  working?: WorkingStep[];
 }
 
 export interface Curve {
@@ -268,19 +259,4 @@ export interface Pose {
   bodies: Record<string, BodyPose>;
   numbers: Record<string, { id: string; label: string; value: Numeric }[]>;
   locked: string | null;
-}
-
-export type Edit = { path: Path; value: Json } | { path: Path; remove: true };
-
-export interface EditAnswer {
-  revision: number;
-  report: Report;
-  scene: Scene;
-  document: Json;
-}
-
-export interface ErrorBody {
-  error: string;
-  diagnostics?: Diagnostic[];
-  revision?: number;
 }

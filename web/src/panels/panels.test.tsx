@@ -2,9 +2,10 @@ import { act } from "react";
 import { createRoot, type Root } from "react-dom/client";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import published from "../../../docs/schema/build-1.schema.json";
-import { answer, makeState } from "../../mock/server.mjs";
-import { open } from "../api/actions";
+import { makeState } from "../../mock/shop.mjs";
+import { openBuild } from "../api/session";
 import { getState, resetState, setState } from "../api/store";
+import { stubNetwork } from "../api/stub-network";
 import type { Json, Numeric } from "../api/types";
 import { NumberRow } from "./common/number-row";
 import { ChosenCard } from "./fields/chosen-card";
@@ -51,17 +52,9 @@ describe("the panels", () => {
 
   beforeEach(async () => {
     vi.stubGlobal("IS_REACT_ACT_ENVIRONMENT", true);
-    const server = makeState();
     resetState();
-    vi.stubGlobal("fetch", async (route: string, init?: { method?: string; body?: string }) => {
-      const body = init?.body ? JSON.parse(init.body) : null;
-      const [status, reply] =
-        route === "api/schema"
-          ? [200, schema]
-          : answer(server, init?.method ?? "GET", `/${route}`, body);
-      return new Response(JSON.stringify(reply), { status });
-    });
-    await open();
+    stubNetwork(makeState(), schema);
+    await openBuild({ build: "hollow_creek", variant: null });
     box = document.createElement("div");
     document.body.append(box);
     root = createRoot(box);
@@ -109,7 +102,7 @@ describe("the panels", () => {
     const up = heights[1]?.parentElement?.querySelector<HTMLButtonElement>('[aria-label$="more"]');
     act(() => up?.click());
     expect(heights[1]?.value).toBe("21 13/16 in");
-    await act(() => vi.waitFor(() => expect(getState().answers?.revision).toBe(2)));
+    await act(() => vi.waitFor(() => expect(getState().answers?.entry).toBe(2)));
   });
 
   it("list findings worst first and open one in place", () => {

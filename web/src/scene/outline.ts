@@ -1,5 +1,6 @@
 import type { EndPoint, Part, Path, Vector } from "../api/types";
 import type { Bounds } from "./frame";
+import { pointsOf } from "./points";
 import {
   add,
   type Bodies,
@@ -78,29 +79,44 @@ export function outlineOf(part: Part, index: number, posed: Posed): Outline {
   return { part, key: keyOf(part, index), label: labelOf(part), strokes, ends };
 }
 
+const kept = new WeakMap<Part, Partial<Record<Face, { outline: Outline; posed: Posed }>>>();
+
+/** The same, kept for as long as the part and its pose are the very same objects. */
+export function outlineKept(part: Part, index: number, posed: Posed): Outline {
+  const byFace = kept.get(part) ?? {};
+  const before = byFace[posed.face];
+  const isSame =
+    before?.posed.bodies === posed.bodies &&
+    before?.posed.steer_rad === posed.steer_rad &&
+    before.outline.key === keyOf(part, index);
+  if (before && isSame) return before.outline;
+  const outline = outlineOf(part, index, posed);
+  kept.set(part, { ...byFace, [posed.face]: { outline, posed } });
+  return outline;
+}
+
 type Drawn = Pick<Outline, "strokes" | "ends">;
 
 function drawPart(part: Part, posed: Posed): Drawn {
   const { face, bodies } = posed;
   const spot = (p: Vector) => spotOf(face, p);
   const end = (e: EndPoint) => carry(poseOf(bodies, e.body), e.p);
-  const picks = (ends: EndPoint[]) =>
-    ends.map((e) => ({ path: e.path, spot: spot(end(e)), at: end(e) }));
   const only = (...strokes: Stroke[]): Drawn => ({ strokes, ends: [] });
+  const given = pointsOf(part).map(({ path, body, q }) => {
+    const at = carry(poseOf(bodies, body), q);
+    return { path, spot: spot(at), at };
+  });
 
   switch (part.kind) {
     case "rail": {
       const pose = poseOf(bodies, part.body);
       const width = face === "top" ? part.width : part.depth;
       const points = part.points.map((q) => carry(pose, q));
-      if (face !== "end") {
-        return only({ form: "band", spots: points.map(spot), width, look: "rail", butt: true });
-      }
-      return only({
-        form: "area",
-        spots: railFromEnd(points, part.depth, part.width),
-        look: "rail",
-      });
+      const stroke: Stroke =
+        face === "end"
+          ? { form: "area", spots: railFromEnd(points, part.depth, part.width), look: "rail" }
+          : { form: "band", spots: points.map(spot), width, look: "rail", butt: true };
+      return { strokes: [stroke], ends: given };
     }
     case "bar": {
       const spots = [spot(end(part.a)), spot(end(part.b))];
@@ -114,7 +130,7 @@ function drawPart(part: Part, posed: Posed): Drawn {
             look: "eye",
           })),
         ],
-        ends: picks([part.a, part.b]),
+        ends: given,
       };
     }
     case "arm": {
@@ -136,7 +152,7 @@ function drawPart(part: Part, posed: Posed): Drawn {
             look: "eye",
           })),
         ],
-        ends: picks([part.apex, ...part.feet]),
+        ends: given,
       };
     }
     case "coil": {
@@ -144,7 +160,7 @@ function drawPart(part: Part, posed: Posed): Drawn {
       const b = end(part.b);
       return {
         strokes: [{ form: "line", spots: windings(spot(a), spot(b), part.radius), look: "coil" }],
-        ends: picks([part.a, part.b]),
+        ends: given,
       };
     }
     case "shock": {
@@ -162,7 +178,7 @@ function drawPart(part: Part, posed: Posed): Drawn {
             butt: true,
           },
         ],
-        ends: picks([part.a, part.b]),
+        ends: given,
       };
     }
     case "stop": {
@@ -178,7 +194,7 @@ function drawPart(part: Part, posed: Posed): Drawn {
             butt: true,
           },
         ],
-        ends: picks([part.a, part.b]),
+        ends: given,
       };
     }
     case "leaf": {
@@ -189,7 +205,7 @@ function drawPart(part: Part, posed: Posed): Drawn {
       ];
       return {
         strokes: [{ form: "line", spots: bow(a, seat, b), look: "leaf" }],
-        ends: picks([part.a, part.seat, part.b]),
+        ends: given,
       };
     }
     case "axle": {
@@ -208,21 +224,25 @@ function drawPart(part: Part, posed: Posed): Drawn {
           ),
         ),
       );
-      return only({ form: "area", spots: hullOf(corners.map(spot)), look: "mass" });
+      return {
+        strokes: [{ form: "area", spots: hullOf(corners.map(spot)), look: "mass" }],
+        ends: given,
+      };
     }
     case "cylinder": {
       const pose = poseOf(bodies, part.body);
       const a = carry(pose, add(part.centre, part.axis, -part.length / 2));
       const b = carry(pose, add(part.centre, part.axis, part.length / 2));
-      return only({ form: "area", spots: roundBar(a, b, part.radius, spot), look: "mass" });
+      return {
+        strokes: [{ form: "area", spots: roundBar(a, b, part.radius, spot), look: "mass" }],
+        ends: given,
+      };
     }
     case "ball":
-      return only({
-        form: "dot",
-        spot: spot(carry(poseOf(bodies, part.body), part.centre)),
-        radius: 0.03,
-        look: "mass",
-      });
+      return {
+        strokes: given.map((g) => ({ form: "dot", spot: g.spot, radius: 0.03, look: "mass" })),
+        ends: given,
+      };
     case "cg":
       return only({
         form: "dot",
@@ -356,11 +376,11 @@ export function middleOf(outline: Outline): Spot {
 
 /** The middle of a part in space, as its bodies stand. */
 export function middleInSpace(part: Part, bodies: Bodies | undefined): Vector {
-  const points = pointsOf(part).map(({ body, p }) => carry(poseOf(bodies, body), p));
+  const points = framePoints(part).map(({ body, p }) => carry(poseOf(bodies, body), p));
   return points.reduce<Vector>((sum, p) => add(sum, p, 1 / points.length), [0, 0, 0]);
 }
 
-function pointsOf(part: Part): { body: string; p: Vector }[] {
+function framePoints(part: Part): { body: string; p: Vector }[] {
   switch (part.kind) {
     case "rail":
       return part.points.map((p) => ({ body: part.body, p }));

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { answer, makeState } from "../../mock/server.mjs";
+import { answer, makeState } from "../../mock/shop.mjs";
 import type { BodyPose, Finding, Part, Scene, Units, Vector } from "../api/types";
 import { arrange, lensFor, onScreen, onSheet, pan, union, zoom } from "./frame";
 import { boundsOf, inDrawingOrder, middleInSpace, outlineOf } from "./outline";
@@ -8,7 +8,9 @@ import { partFor, placesOf } from "./places";
 import { carry, hullOf, spotOf, turnUpright } from "./project";
 import { ticksFor } from "./ticks";
 
-const scene = (answer(makeState(), "GET", "/api/scene", null)[1] as { scene: Scene }).scene;
+const scene = (
+  answer(makeState(), "GET", "/api/builds/hollow_creek/scene", null)[1] as { scene: Scene }
+).scene;
 const still = { face: "side" as const, bodies: undefined, steer_rad: 0 };
 const outlines = inDrawingOrder(scene.parts).map((p, i) => outlineOf(p, i, still));
 const partAt = (path: string) => scene.parts.find((p) => p.path === path) as Part;

@@ -1,12 +1,14 @@
 import { type KeyboardEvent, type RefObject, useEffect, useMemo, useRef, useState } from "react";
-import { askPose, choose, move, openNextOf } from "../api/actions";
+import { choose, openNextOf } from "../api/choose";
 import { isWithin, join, thingOf } from "../api/pointer";
+import { askPose, move } from "../api/pose";
 import { getState, useAnswers, useStore, type View } from "../api/store";
-import type { Scene, StateReport } from "../api/types";
+import type { Scene, StateReport, Vector } from "../api/types";
 import { useChanged } from "../panels/common/changed";
 import { useStateShown } from "../panels/common/state-shown";
 import { clampTo, travelOf } from "../panels/motion/travel";
 import { Datums, Loads, Marks, spread } from "./annotations";
+import { dragPoint } from "./drag-point";
 import { Floor, type Measured } from "./floor";
 import {
   type Arrangement,
@@ -23,10 +25,12 @@ import {
   zoom,
 } from "./frame";
 import { type Drag, useGestures } from "./gestures";
-import { boundsOf, inDrawingOrder, type Outline, outlineOf } from "./outline";
+import { type Handle, Handles, handleAt } from "./handles";
+import { boundsOf, inDrawingOrder, type Outline, outlineKept } from "./outline";
 import { holdAt, pick } from "./pick";
 import { placesOf } from "./places";
-import { type Face, poseOf } from "./project";
+import { type Point, pointsOf } from "./points";
+import { add, carry, type Face, poseOf, spotOf } from "./project";
 import { PartShape } from "./strokes";
 import { useSize } from "./use-size";
 
@@ -65,7 +69,10 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
   const svg = useRef<SVGSVGElement>(null);
   const size = useSize(svg);
   const faces = facesOf(view);
-  const arrangement = useMemo(() => arrange(scene), [scene]);
+  const [dragged, setDragged] = useState<Dragged | null>(null);
+  const arrangedNow = useMemo(() => arrange(scene), [scene]);
+  // The sheet lies still under the hand that moves a point on it.
+  const arrangement = dragged?.arrangement ?? arrangedNow;
   const fitted = useMemo(
     () =>
       lensFor(
@@ -76,12 +83,13 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
     [arrangement, view, size],
   );
   const [own, setOwn] = useState<{ lens: Lens; view: View } | null>(null);
-  const lens = own?.view === view ? own.lens : fitted;
+  const lens = dragged?.lens ?? (own?.view === view ? own.lens : fitted);
   const [measured, setMeasured] = useState<Measured | null>(null);
 
   const outlines = useMemo(() => {
     const parts = inDrawingOrder(partsShown(scene, stateShown?.id ?? null));
-    const draw = (face: Face) => parts.map((p, i) => outlineOf(p, i, { face, bodies, steer_rad }));
+    const draw = (face: Face) =>
+      parts.map((p, i) => outlineKept(p, i, { face, bodies, steer_rad }));
     return {
       side: draw("side"),
       top: view === "top" ? draw("top") : [],
@@ -99,6 +107,27 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
   );
   const shownPlaces = spread(places.map((place) => ({ place, ...onScreen(lens, place.spot) })));
   const floorY = onScreen(lens, { u: 0, v: -scene.floor_z }).y;
+
+  /** The points of what is chosen, in every view that is shown. */
+  const handles: Handle[] = scene.parts
+    .filter((p) => p.path === chosen?.path && p.kind !== "cg")
+    .flatMap((p) => pointsOf(p))
+    .flatMap((point) =>
+      // From the side the mirrored one stands behind the other.
+      faces
+        .filter((face) => face !== "side" || !point.mirrored)
+        .map((face) => {
+          const isDragged = dragged?.point.path === point.path;
+          const isOther = isDragged && dragged.point.mirrored !== point.mirrored;
+          const now = carry(
+            poseOf(bodies, point.body),
+            isDragged && !isOther ? dragged.point.q : point.q,
+          );
+          const spot = spotOf(face, isDragged && !isOther ? add(now, dragged.d) : now);
+          const o = arrangement.offsets[face];
+          return { point, face, dot: onScreen(lens, { u: spot.u + o.u, v: spot.v + o.v }) };
+        }),
+    );
 
   useEffect(() => {
     handle.current = {
@@ -141,6 +170,16 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
       if (picked) choose(picked.outline.part.path, picked.end);
     },
     drag: (dot): Drag => {
+      const held = handleAt(handles, dot);
+      if (held) {
+        const { point, face: seen } = held;
+        const { scale } = lens;
+        return dragPoint(
+          point,
+          (dx, dy) => inView(seen, dx / scale, dy / scale),
+          (d) => setDragged(d && { point, d, lens, arrangement }),
+        );
+      }
       if (dot.y > floorY + 2) {
         const stationOf = (d: Dot) => snap(onSheet(lens, d).u, outlines.side, lens.scale);
         return {
@@ -224,6 +263,7 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
         </g>
       ))}
       <Loads loads={loads} y={floorY} />
+      <Handles handles={handles} units={units} />
       <Marks shown={shownPlaces} opened={opened} />
       {chosenEnd && (
         <Datums
@@ -237,6 +277,26 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
       )}
     </svg>
   );
+}
+
+/** A point that the hand has moved by `d`, and how the sheet lay when it took hold. */
+interface Dragged {
+  point: Point;
+  d: Vector;
+  lens: Lens;
+  arrangement: Arrangement;
+}
+
+/** A movement on the drawing as one in V. */
+function inView(face: Face, du: number, dv: number): Vector {
+  switch (face) {
+    case "side":
+      return [-du, 0, -dv];
+    case "top":
+      return [-du, dv, 0];
+    case "end":
+      return [0, du, -dv];
+  }
 }
 
 function middleOf(size: Size): Dot {

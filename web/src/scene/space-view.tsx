@@ -1,16 +1,20 @@
 import { type KeyboardEvent, type RefObject, useEffect, useReducer, useRef } from "react";
-import { choose, move, openNextOf } from "../api/actions";
+import { choose, openNextOf } from "../api/choose";
 import { isWithin, thingOf } from "../api/pointer";
+import { move } from "../api/pose";
 import { getState, useAnswers, useStore } from "../api/store";
 import { useChanged } from "../panels/common/changed";
 import { useDark } from "../panels/common/scheme";
 import { useStateShown } from "../panels/common/state-shown";
 import { clampTo, travelOf } from "../panels/motion/travel";
 import { Marks, spread } from "./annotations";
+import { dragPoint } from "./drag-point";
 import { partsShown } from "./frame";
 import { type Drag, useGestures } from "./gestures";
 import { outlineOf } from "./outline";
 import { placesOf } from "./places";
+import { pointsOf } from "./points";
+import { carry, poseOf } from "./project";
 import type { SheetHandle } from "./sheet";
 import { makeSpace, type Space } from "./space";
 import type { Colours } from "./space-parts";
@@ -110,6 +114,16 @@ export function SpaceView({ handle }: { handle: RefObject<SheetHandle | null> })
     }),
   );
 
+  /** The chosen part's points, to be taken hold of. */
+  const holds = scene.parts
+    .filter((p) => p.path === chosen?.path && p.kind !== "cg")
+    .flatMap(pointsOf)
+    .flatMap((point) => {
+      const at = carry(poseOf(bodies, point.body), point.q);
+      const dot = space.current?.whereIsPoint(at);
+      return dot ? [{ point, at, dot }] : [];
+    });
+
   useGestures(canvas, {
     tap: (dot) => {
       const mark = shown.find((s) => Math.hypot(s.markX - dot.x, s.markY - dot.y) <= kReach_px);
@@ -121,6 +135,12 @@ export function SpaceView({ handle }: { handle: RefObject<SheetHandle | null> })
       if (part) choose(part.path);
     },
     drag: (dot) => {
+      const held = holds.find((h) => Math.hypot(h.dot.x - dot.x, h.dot.y - dot.y) <= kReach_px);
+      if (held) {
+        const moveOf = (dx: number, dy: number) =>
+          space.current?.moveOf(held.at, dx, dy) ?? ([0, 0, 0] as const);
+        return dragPoint(held.point, moveOf, () => undefined);
+      }
       const part = space.current?.pick(dot);
       if (part?.kind === "tyre") return dragWheel(part.body, part.centre[1]);
       let last = dot;
@@ -165,6 +185,15 @@ export function SpaceView({ handle }: { handle: RefObject<SheetHandle | null> })
       </div>
       <svg className="space-marks" aria-hidden="true">
         <Marks shown={shown} opened={opened} />
+        {holds.map(({ point, dot }) => (
+          <circle
+            key={`${point.path} ${point.mirrored}`}
+            className="handle-ring"
+            cx={dot.x}
+            cy={dot.y}
+            r="9"
+          />
+        ))}
       </svg>
     </>
   );

@@ -4,13 +4,14 @@ import {
   DirectionalLight,
   type Object3D,
   PerspectiveCamera,
+  Plane,
   Raycaster,
   Scene as Space3,
   Vector2,
   Vector3,
   WebGLRenderer,
 } from "three";
-import type { Part, Path, Scene } from "../api/types";
+import type { Part, Path, Scene, Vector } from "../api/types";
 import type { Dot, Size } from "./frame";
 import { middleInSpace } from "./outline";
 import type { Bodies } from "./project";
@@ -31,6 +32,10 @@ export interface Space {
   pick: (dot: Dot) => Part | null;
   /** Where on the screen a part is; null while behind the eye. */
   whereIs: (path: Path) => Dot | null;
+  /** Where on the screen a point is; null while behind the eye. */
+  whereIsPoint: (p: Vector) => Dot | null;
+  /** How far a point goes with a movement on the screen, in the datum plane most square to the eye. */
+  moveOf: (p: Vector, dx: number, dy: number) => Vector;
   dispose: () => void;
 }
 
@@ -136,6 +141,11 @@ export function makeSpace(canvas: HTMLCanvasElement, first: Colours): Space {
       return false;
     })?.part ?? null;
 
+  const onCanvas = (seen: Vector3): Dot => ({
+    x: ((seen.x + 1) / 2) * size.width,
+    y: ((1 - seen.y) / 2) * size.height,
+  });
+
   return {
     setScene: (scene, list, step_m) => {
       const isFirst = shown === null;
@@ -228,7 +238,29 @@ export function makeSpace(canvas: HTMLCanvasElement, first: Colours): Space {
       aim();
       const seen = new Vector3(...middleInSpace(found.part, bodies)).project(camera);
       if (!(seen.z < 1)) return null;
-      return { x: ((seen.x + 1) / 2) * size.width, y: ((1 - seen.y) / 2) * size.height };
+      return onCanvas(seen);
+    },
+    whereIsPoint: (p) => {
+      aim();
+      const seen = new Vector3(...p).project(camera);
+      return seen.z < 1 ? onCanvas(seen) : null;
+    },
+    moveOf: (p, dx, dy) => {
+      aim();
+      const at = new Vector3(...p);
+      const looks = camera.getWorldDirection(new Vector3());
+      const size3 = [Math.abs(looks.x), Math.abs(looks.y), Math.abs(looks.z)];
+      const normal = new Vector3();
+      normal.setComponent(size3.indexOf(Math.max(...size3)), 1);
+      const plane = new Plane().setFromNormalAndCoplanarPoint(normal, at);
+      const from = onCanvas(at.clone().project(camera));
+      const caster = new Raycaster();
+      caster.setFromCamera(
+        new Vector2((2 * (from.x + dx)) / size.width - 1, 1 - (2 * (from.y + dy)) / size.height),
+        camera,
+      );
+      const hit = caster.ray.intersectPlane(plane, new Vector3());
+      return hit ? [hit.x - at.x, hit.y - at.y, hit.z - at.z] : [0, 0, 0];
     },
     dispose: () => {
       if (waiting !== 0) cancelAnimationFrame(waiting);

@@ -1,5 +1,6 @@
-import { choose, move } from "../../api/actions";
+import { choose } from "../../api/choose";
 import { join } from "../../api/pointer";
+import { move } from "../../api/pose";
 import { setState, useAnswers, useStore } from "../../api/store";
 import type { ArticulationCase, AxleReport, Numeric, Seat } from "../../api/types";
 import { capital } from "../../format/text";
@@ -11,10 +12,11 @@ import { ChosenCard } from "../fields/chosen-card";
 import { Collection } from "../fields/collection";
 import { Fields } from "../fields/fields";
 import { MissingList } from "../front/missing";
+import { NextList } from "../next/next-list";
 import { CurveChart } from "./curve";
 
 const kNothing: string[] = [];
-const kTops = ["axles", "tyres", "limits"];
+const kTops = ["axles", "tyres", "frame", "limits"];
 const kCollections: { key: string; title: string; shows: string[] }[] = [
   { key: "links", title: "Links", shows: [] },
   { key: "arms", title: "Arms", shows: [] },
@@ -50,6 +52,7 @@ export function AxlesSheet() {
       )}
       <ChosenCard />
       <MissingList tops={kTops} />
+      <NextList work="axles" />
       {axle ? (
         <AxleNumbers axle={axle} />
       ) : (
@@ -58,7 +61,32 @@ export function AxlesSheet() {
           these comes everything the axle does through its travel.
         </p>
       )}
+      <AxleInputs axle={axle} />
     </>
+  );
+}
+
+/** What is typed for the axles, in the order of the job: the axle, what carries it, what limits it. */
+function AxleInputs({ axle }: { axle: AxleReport | undefined }) {
+  return (
+    <section className="inputs-block" aria-label="What it was answered from">
+      <h3>What it was answered from</h3>
+      <Collection path="/axles" title="Axles" shows={["station", "track"]} />
+      <Collection path="/tyres" title="Tyres" shows={["free_radius", "rate"]} />
+      {axle && (
+        <>
+          <h4>{axle.label}</h4>
+          <Fields path={join("/axles", axle.id)} depth={0} />
+          {kCollections.map(({ key, title, shows }) => (
+            <Collection key={key} path={join("/axles", axle.id, key)} title={title} shows={shows} />
+          ))}
+        </>
+      )}
+      <h4>Frame</h4>
+      <Fields path="/frame" />
+      <h4>What is accepted</h4>
+      <Fields path="/limits" />
+    </section>
   );
 }
 
@@ -68,7 +96,6 @@ function AxleNumbers({ axle }: { axle: AxleReport }) {
   const roll = useStore((s) => s.question.roll?.[axle.id] ?? 0);
   const moved = useStore((s) => s.question.settled === true) || heave !== 0 || roll !== 0;
   const nowOf = (id: string): Numeric | undefined => numbers?.find((n) => n.id === id)?.value;
-  const base = join("/axles", axle.id);
   return (
     <>
       {axle.locks.map((lock) => (
@@ -89,6 +116,7 @@ function AxleNumbers({ axle }: { axle: AxleReport }) {
             high={row.high}
             finding={row.finding}
             explain={row.explain}
+            working={row.working}
             now={moved ? nowOf(row.id) : undefined}
           />
         ))}
@@ -114,16 +142,6 @@ function AxleNumbers({ axle }: { axle: AxleReport }) {
       )}
       {axle.links.length > 0 && <Links axle={axle} />}
       <Articulation />
-      <section className="inputs-block" aria-label="What it was answered from">
-        <h3>What it was answered from</h3>
-        {kCollections.map(({ key, title, shows }) => (
-          <Collection key={key} path={join(base, key)} title={title} shows={shows} />
-        ))}
-        <h4>{axle.label}</h4>
-        <Fields path={base} depth={0} />
-        <h4>What is accepted</h4>
-        <Fields path="/limits" />
-      </section>
     </>
   );
 }

@@ -1,7 +1,7 @@
 import { memo, useId, useState } from "react";
 import { useAnswers } from "../../api/store";
-import type { Finding, Numeric, Verdict } from "../../api/types";
-import { Working } from "../findings/working";
+import type { Finding, Numeric, Verdict, WorkingStep } from "../../api/types";
+import { Steps, Working } from "../findings/working";
 import { Figures, Stacked } from "./figures";
 import { Mark } from "./mark";
 
@@ -14,7 +14,10 @@ export interface NumberRowProps {
   plusMinus?: Numeric | null;
   /** Id of the finding that judges it. */
   finding?: string | null;
+  /** What it is and what is normal. */
   explain?: string;
+  /** How it was worked out, where no finding tells it. */
+  working?: WorkingStep[] | undefined;
   /** Where it stands at the moment, if the truck has been moved. */
   now?: Numeric | undefined;
 }
@@ -22,11 +25,12 @@ export interface NumberRowProps {
 /** One number: name, value, scale with its limits, mark; tapping it opens the working in place. */
 export const NumberRow = memo(function NumberRow(props: NumberRowProps) {
   const { label, value, low = null, high = null, plusMinus = null, explain = "", now } = props;
+  const working = props.working ?? [];
   const finding = useAnswers((a) => a.report.findings.find((f) => f.id === props.finding) ?? null);
   const verdict = props.verdict ?? finding?.verdict ?? null;
   const [open, setOpen] = useState(false);
   const id = useId();
-  const canOpen = explain !== "" || finding !== null;
+  const canOpen = explain !== "" || finding !== null || working.length > 0;
   const body = (
     <>
       <span className="row-label">{label}</span>
@@ -72,6 +76,11 @@ export const NumberRow = memo(function NumberRow(props: NumberRowProps) {
             </p>
           )}
           {finding && <FindingShort finding={finding} />}
+          {!finding?.working.length && working.length > 0 && (
+            <div className="working">
+              <Steps steps={working} />
+            </div>
+          )}
         </div>
       )}
     </div>

@@ -1,5 +1,5 @@
 import { useEffect, useRef } from "react";
-import { edit, openFinding, pointAt } from "../../api/actions";
+import { openFinding, pointAt } from "../../api/choose";
 import { at, isWithin, join, keysOf, parentOf, thingOf } from "../../api/pointer";
 import { type Chosen, setState, useAnswers, useStore } from "../../api/store";
 import type { Path } from "../../api/types";
@@ -9,6 +9,7 @@ import { Mark } from "../common/mark";
 import { scrollToTop } from "../common/scroll";
 import { Fields } from "./fields";
 import { kindAt, membersOf } from "./schema";
+import { ThingKeys } from "./thing-keys";
 
 /** What the shop calls a thing: its label, else its id. */
 export function useNameOf(path: Path): string {
@@ -39,8 +40,7 @@ function Card({ path, end, asked }: Chosen) {
     .filter((m) => m.kind.kind === "map" && thing.startsWith("/axles/"))
     .map((m) => m.key);
 
-  const isEntry =
-    kindAt(schema, parentOf(thing))?.kind === "map" && !/^\/axles\/[^/]+$/.test(thing);
+  const isEntry = kindAt(schema, parentOf(thing))?.kind === "map";
 
   // The card comes to the top of the sheet; the field that was pointed at takes the keyboard.
   // biome-ignore lint/correctness/useExhaustiveDependencies: once for each time it is asked for.
@@ -84,18 +84,7 @@ function Card({ path, end, asked }: Chosen) {
       <div className="thing-fields">
         <Fields path={thing} without={collections} />
       </div>
-      {isEntry && (
-        <button
-          type="button"
-          className="quiet"
-          onClick={() => {
-            setState({ chosen: null });
-            edit([{ path: thing, remove: true }]);
-          }}
-        >
-          Take it out of the build
-        </button>
-      )}
+      {isEntry && <ThingKeys path={thing} name={name} />}
     </section>
   );
 }

@@ -1,5 +1,6 @@
 import { type FormEvent, memo, useId } from "react";
-import { choose, edit } from "../../api/actions";
+import { choose } from "../../api/choose";
+import { edit } from "../../api/entries";
 import { at, join } from "../../api/pointer";
 import { useAnswers, useStore } from "../../api/store";
 import type { Json, Path } from "../../api/types";
@@ -14,12 +15,17 @@ interface CollectionProps {
   title: string;
   /** Members of each thing that are shown in its line. */
   shows: string[];
+  /** Of the things these alone. */
+  isOne?: (thing: Json) => boolean;
+  /** What a new one of them begins with. */
+  begin?: { [key: string]: Json };
 }
 
 /** The things of one kind: a line each, that opens the thing's fields. */
-export function Collection({ path, title, shows }: CollectionProps) {
+export function Collection({ path, title, shows, isOne, begin }: CollectionProps) {
   const things = useAnswers((a) => at(a.document, path));
-  const ids = typeof things === "object" && things !== null ? Object.keys(things) : [];
+  const all = typeof things === "object" && things !== null ? Object.entries(things) : [];
+  const ids = all.filter(([, thing]) => isOne?.(thing) ?? true).map(([id]) => id);
   return (
     <section className="collection" aria-label={title}>
       <h4>{title}</h4>
@@ -30,23 +36,30 @@ export function Collection({ path, title, shows }: CollectionProps) {
           ))}
         </ul>
       )}
-      <AddOne path={path} title={title} taken={ids} />
+      <AddOne path={path} title={title} like={Object.fromEntries(all)} begin={begin} />
     </section>
   );
 }
 
 /** Puts another one in by its name; its fields open at once. */
-function AddOne({ path, title, taken }: { path: Path; title: string; taken: string[] }) {
+function AddOne(props: {
+  path: Path;
+  title: string;
+  like: { [id: string]: Json };
+  begin: { [key: string]: Json } | undefined;
+}) {
+  const { path, title, like, begin } = props;
   const schema = useAnswers((a) => a.schema);
   const id = useId();
   const add = (event: FormEvent<HTMLFormElement>) => {
     event.preventDefault();
     const form = event.currentTarget;
     const label = String(new FormData(form).get("name") ?? "").trim();
-    const key = idFrom(label, taken);
+    const key = idFrom(label, Object.keys(like));
     if (key === null) return;
     const here = join(path, key);
-    edit([{ path: here, value: { label, ...requiredAt(schema, here) } }]);
+    const required = requiredAt(schema, here, Object.values(like));
+    edit([{ path: here, value: { label, ...required, ...begin } }]);
     choose(here);
     form.reset();
   };

@@ -1,33 +1,38 @@
-import { memo, useId } from "react";
-import { edit } from "../../api/actions";
+import { memo } from "react";
 import { at, join } from "../../api/pointer";
 import { useAnswers, useStore } from "../../api/store";
-import type { Json, Path } from "../../api/types";
-import { capital, wordsOf } from "../../format/text";
+import type { Path } from "../../api/types";
+import { wordsOf } from "../../format/text";
 import { knownOf } from "./known";
-import { QuantityField, Why } from "./quantity-field";
+import { ChoiceField, FlagField, ReferenceField, ReferencesField, TextField } from "./plain-fields";
+import { QuantityField } from "./quantity-field";
 import { type Member, membersOf } from "./schema";
+import { Several } from "./several";
+
+const kDeepest = 3;
 
 interface FieldsProps {
   path: Path;
   without?: string[];
+  /** Of its members these alone. */
+  only?: string[];
   /** How deep things within the thing are laid open. */
   depth?: number;
 }
 
-interface Placed {
+export interface Placed {
   path: Path;
   member: Member;
 }
 
 /** The fields of one thing in the build file, as its schema tells them. */
-export function Fields({ path, without = [], depth = 2 }: FieldsProps) {
+export function Fields({ path, without = [], only, depth = kDeepest }: FieldsProps) {
   const schema = useAnswers((a) => a.schema);
   const own: Placed[] = [];
   const groups: Placed[] = [];
   const spread: Placed[] = [];
   for (const member of membersOf(schema, path)) {
-    if (without.includes(member.key)) continue;
+    if (without.includes(member.key) || (only && !only.includes(member.key))) continue;
     const here = join(path, member.key);
     if (kSpread.includes(member.kind.kind)) spread.push({ path: here, member });
     else if (member.kind.kind !== "thing") own.push({ path: here, member });
@@ -50,64 +55,19 @@ export function Fields({ path, without = [], depth = 2 }: FieldsProps) {
       {isNumeric && fields}
       {depth > 0 && groups.map((one) => <Group key={one.path} {...one} depth={depth - 1} />)}
       {!isNumeric && fields}
-      {depth > 0 && spread.map((one) => <Several key={one.path} {...one} depth={depth - 1} />)}
+      {depth > 0 &&
+        spread.map((one) =>
+          one.member.kind.kind === "references" ? (
+            <ReferencesField key={one.path} {...one} target={one.member.kind.target} />
+          ) : (
+            <Several key={one.path} {...one} depth={depth - 1} />
+          ),
+        )}
     </>
   );
 }
 
 const kSpread = ["list", "map", "references"];
-
-/** Several of a kind within a thing: a rail's points, the tanks' fills, who is aboard. */
-function Several({ path, member, depth }: Placed & { depth: number }) {
-  const given = useAnswers((a) => at(a.document, path));
-  if (member.kind.kind === "references") {
-    return <ReferencesField path={path} member={member} target={member.kind.target} />;
-  }
-  const keys = typeof given === "object" && given !== null ? Object.keys(given) : [];
-  return keys.map((key, i) => {
-    const name =
-      member.kind.kind === "list"
-        ? `${wordsOf(member.key).replace(/s$/, "")} ${i + 1}`
-        : wordsOf(key);
-    return (
-      <section key={key} className="group several" aria-label={name}>
-        <h5>{name}</h5>
-        <Fields path={join(path, key)} depth={depth} />
-      </section>
-    );
-  });
-}
-
-/** Which of the build's things belong here, such as the loads that are aboard. */
-function ReferencesField({ path, member, target }: Placed & { target: string }) {
-  const given = useAnswers((a) => at(a.document, path));
-  const choices = useChoices(target);
-  const chosen = Array.isArray(given) ? given.map(String) : [];
-  const toggle = (id: string) =>
-    edit([
-      {
-        path,
-        value: chosen.includes(id) ? chosen.filter((c) => c !== id) : [...chosen, id],
-      },
-    ]);
-  return (
-    <fieldset className="references">
-      <legend>
-        {wordsOf(member.key)} <span className="doc">{member.doc}</span>
-      </legend>
-      {choices.map((choice) => (
-        <label key={choice.value} className="check">
-          <input
-            type="checkbox"
-            checked={chosen.includes(choice.value)}
-            onChange={() => toggle(choice.value)}
-          />
-          <span>{choice.text}</span>
-        </label>
-      ))}
-    </fieldset>
-  );
-}
 
 /** A thing within a thing, such as a link's end: open if it is given, else behind its name. */
 function Group({ path, member, depth }: Placed & { depth: number }) {
@@ -146,19 +106,7 @@ const Field = memo(function Field({ path, member }: Placed) {
         />
       );
     case "flag":
-      return (
-        <div className="field flag">
-          <label title={member.doc}>
-            <input
-              type="checkbox"
-              checked={value === true}
-              data-path={path}
-              onChange={(event) => edit([{ path, value: event.target.checked }])}
-            />
-            <span>{label}</span>
-          </label>
-        </div>
-      );
+      return <FlagField path={path} label={label} doc={member.doc} />;
     case "word":
     case "count":
       return (
@@ -166,110 +114,16 @@ const Field = memo(function Field({ path, member }: Placed) {
           path={path}
           label={label}
           doc={member.doc}
-          value={value}
           choices={member.kind.choices.map((c) => ({ value: c, text: wordsOf(String(c)) }))}
         />
       );
     case "reference":
       return (
-        <ReferenceField
-          path={path}
-          label={label}
-          doc={member.doc}
-          value={value}
-          target={member.kind.target}
-        />
+        <ReferenceField path={path} label={label} doc={member.doc} target={member.kind.target} />
       );
     case "text":
-      return <TextField path={path} label={label} doc={member.doc} value={value} />;
+      return <TextField path={path} label={label} doc={member.doc} />;
     default:
       return null;
   }
 });
-
-interface OneProps {
-  path: Path;
-  label: string;
-  doc: string;
-  value: Json | undefined;
-}
-
-function ChoiceField(props: OneProps & { choices: { value: string | number; text: string }[] }) {
-  const { path, label, doc, value, choices } = props;
-  const id = useId();
-  const refused = useStore((s) => s.refused[path]);
-  return (
-    <div className={`field choice${refused ? " refused" : ""}`}>
-      <label htmlFor={id} title={doc}>
-        {label}
-      </label>
-      <select
-        id={id}
-        value={value === undefined || value === null ? "" : String(value)}
-        data-path={path}
-        onChange={(event) => {
-          const one = choices.find((c) => String(c.value) === event.target.value);
-          edit([one ? { path, value: one.value } : { path, remove: true }]);
-        }}
-      >
-        <option value="">not given</option>
-        {choices.map((c) => (
-          <option key={c.value} value={c.value}>
-            {c.text}
-          </option>
-        ))}
-      </select>
-      {refused && <Why id={`${id}-why`} diagnostics={refused.diagnostics} />}
-    </div>
-  );
-}
-
-function ReferenceField(props: OneProps & { target: string }) {
-  const { target, ...one } = props;
-  return <ChoiceField {...one} choices={useChoices(target)} />;
-}
-
-/** The build's things of a kind, by what the shop calls them. Of the masses, those that can be left
- * behind: the others are always aboard. */
-function useChoices(target: string): { value: string; text: string }[] {
-  const things = useAnswers((a) => at(a.document, join("", target)));
-  const ids = typeof things === "object" && things !== null ? Object.keys(things) : [];
-  return ids
-    .filter((id) => target !== "masses" || at(things, join("", id, "optional_load")) === true)
-    .map((id) => {
-      const label = at(things, join("", id, "label"));
-      return { value: id, text: typeof label === "string" ? capital(label) : wordsOf(id) };
-    });
-}
-
-function TextField({ path, label, doc, value }: OneProps) {
-  const id = useId();
-  const refused = useStore((s) => s.refused[path]);
-  const text = typeof value === "string" ? value : "";
-  const commit = (next: string) => {
-    if (next.trim() !== text) {
-      edit([next.trim() === "" ? { path, remove: true } : { path, value: next.trim() }]);
-    }
-  };
-  return (
-    <div className={`field text${refused ? " refused" : ""}`}>
-      <label htmlFor={id} title={doc}>
-        {label}
-      </label>
-      <input
-        id={id}
-        // Another text from the program starts the field anew.
-        key={text}
-        type="text"
-        autoComplete="off"
-        defaultValue={text}
-        data-path={path}
-        onBlur={(event) => commit(event.target.value)}
-        onKeyDown={(event) => {
-          if (event.key === "Enter") commit(event.currentTarget.value);
-        }}
-      />
-      {refused && <Why id={`${id}-why`} diagnostics={refused.diagnostics} />}
-    </div>
-  );
-}

@@ -30,6 +30,25 @@ export function knownOf(value: Json | undefined): Known {
   return { ...none, text: String(value) };
 }
 
+/** What a quantity is known from, and how the page says it. */
+export const kFrom: [string, string][] = [
+  ["design", "chosen, by design"],
+  ["tape", "measured, by tape"],
+  ["scale", "weighed, on a scale"],
+  ["catalogue", "looked up, in a catalogue"],
+  ["estimate", "estimated"],
+];
+
+/** The quantity with something else known about it: in the short form where nothing is. */
+export function knownAs(
+  value: Json | undefined,
+  change: Partial<Pick<Known, "from" | "plus_minus" | "note">>,
+): Json {
+  const { text, long: _, ...about } = knownOf(value);
+  const told = Object.entries({ ...about, ...change }).filter(([, v]) => v !== null && v !== "");
+  return told.length === 0 ? text : { value: text, ...Object.fromEntries(told) };
+}
+
 /** An id for a thing of this name: "Spare wheel" is "spare_wheel". Null: the name has no letter. */
 export function idFrom(name: string, taken: readonly string[]): string | null {
   const plain = name

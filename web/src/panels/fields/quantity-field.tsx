@@ -1,12 +1,16 @@
 import { type KeyboardEvent, memo, useId, useRef, useState } from "react";
-import { edit, forgive } from "../../api/actions";
+import { forgive } from "../../api/entries";
 import { join } from "../../api/pointer";
-import { useStore } from "../../api/store";
+import { useAnswers, useStore } from "../../api/store";
 import type { Diagnostic, Json, Path } from "../../api/types";
 import { stepText } from "../../format/step";
 import { Stacked } from "../common/figures";
+import { ClashBox } from "./clash-box";
+import { enter } from "./entered";
 import { useKeypad } from "./keypad";
 import { knownOf } from "./known";
+import { Provenance } from "./provenance";
+import { useEcho, writtenFor } from "./understand";
 
 interface QuantityFieldProps {
   path: Path;
@@ -16,58 +20,71 @@ interface QuantityFieldProps {
   value: Json | undefined;
   /** As it was when the page opened the build, if that was another. */
   was: string | null;
-  compact?: boolean;
 }
 
-/** A quantity, typed as the shop writes it. */
+/** A quantity, typed as the shop writes it; what is known about it is one tap away. */
 export const QuantityField = memo(function QuantityField(props: QuantityFieldProps) {
-  const { path, label, doc, dimension, value, was, compact = false } = props;
-  const known = knownOf(value);
+  const { path, label, doc, dimension, value, was } = props;
+  const pendingWhole = useStore((s) => s.pending[path]);
+  const known = knownOf(pendingWhole === undefined ? value : pendingWhole);
   const at = known.long ? join(path, "value") : path;
+  const pendingText = useStore((s) => s.pending[at]);
   const refused = useStore((s) => s.refused[at]);
+  const units = useAnswers((a) => a.units);
   const [draft, setDraft] = useState<string | null>(null);
-  const pending = useStore(
-    (s) => s.pending[at] ?? (known.text !== "" ? s.pending[path] : undefined),
-  );
+  const [asksHow, setAsksHow] = useState(false);
+  const echo = useEcho(draft, dimension);
   const input = useRef<HTMLInputElement>(null);
   const id = useId();
   const keypad = useKeypad();
 
-  const shown = draft ?? pending ?? refused?.text ?? known.text;
+  const pending = typeof pendingText === "string" ? pendingText : undefined;
+  const stands = pending ?? known.text;
+  const shown = draft ?? refused?.text ?? stands;
   const isChanged = was !== null;
-  const isEstimate = known.from === "estimate";
 
-  const commit = (text: string) => {
-    setDraft(null);
+  const commit = async (text: string) => {
     const clean = text.trim();
-    if (clean === (pending ?? known.text)) {
+    if (clean === stands) {
       forgive(at);
+      setDraft(null);
       return;
     }
-    edit([clean === "" ? { path, remove: true } : { path: at, value: clean }]);
+    const written = clean === "" ? undefined : await writtenFor(clean, dimension, units);
+    enter(written === undefined ? path : at, written);
+    setDraft(null);
   };
   const step = (direction: 1 | -1) => {
     const next = stepText(shown, direction);
-    if (next === null) return;
-    edit([{ path: at, value: next }]);
+    if (next === null) return false;
+    setDraft(null);
+    enter(at, next);
+    return true;
   };
   const onKeyDown = (event: KeyboardEvent) => {
-    if (event.key === "Enter") commit(input.current?.value ?? "");
+    if (event.key === "Enter") void commit(input.current?.value ?? "");
     if (event.key === "Escape") {
       setDraft(null);
       forgive(at);
       input.current?.blur();
     }
-    if (event.key === "ArrowUp" || event.key === "ArrowDown") {
-      const next = stepText(shown, event.key === "ArrowUp" ? 1 : -1);
-      if (next === null) return;
-      event.preventDefault();
-      setDraft(null);
-      step(event.key === "ArrowUp" ? 1 : -1);
-    }
+    const direction = { ArrowUp: 1, ArrowDown: -1 }[event.key] as 1 | -1 | undefined;
+    if (direction !== undefined && step(direction)) event.preventDefault();
   };
   const canStep = stepText(shown, 1) !== null;
   const stepSize = /(in|"|″)\s*$/.test(shown) ? "1/16 in" : "one step";
+  const stepKey = (direction: 1 | -1) => (
+    <button
+      type="button"
+      className="step"
+      disabled={!canStep}
+      onClick={() => step(direction)}
+      aria-label={`${label}: ${stepSize} ${direction > 0 ? "more" : "less"}`}
+    >
+      {direction > 0 ? "+" : "−"}
+    </button>
+  );
+  const isHeld = stands !== "";
   return (
     <div className={`field quantity${refused ? " refused" : ""}${isChanged ? " changed" : ""}`}>
       <label htmlFor={id} title={doc}>
@@ -82,17 +99,7 @@ export const QuantityField = memo(function QuantityField(props: QuantityFieldPro
         {isChanged && <span className="was"> was {was === "" ? "not given" : was}</span>}
       </label>
       <div className="entry">
-        {!compact || canStep ? (
-          <button
-            type="button"
-            className="step"
-            disabled={!canStep}
-            onClick={() => step(-1)}
-            aria-label={`${label}: ${stepSize} less`}
-          >
-            −
-          </button>
-        ) : null}
+        {stepKey(-1)}
         <input
           id={id}
           ref={input}
@@ -100,33 +107,41 @@ export const QuantityField = memo(function QuantityField(props: QuantityFieldPro
           autoComplete="off"
           spellCheck={false}
           inputMode={keypad.isTouch ? "none" : "text"}
-          className={isEstimate ? "estimate" : ""}
+          className={known.from === "estimate" ? "estimate" : ""}
           value={shown}
           placeholder="not known"
           aria-invalid={refused !== undefined}
-          aria-describedby={refused ? `${id}-why` : undefined}
+          aria-describedby={refused ? `${id}-why` : echo ? `${id}-echo` : undefined}
           data-path={path}
           onChange={(event) => setDraft(event.target.value)}
           onFocus={() => keypad.open(input.current, dimension)}
           onBlur={(event) => {
             keypad.close(input.current);
-            if (draft !== null) commit(event.target.value);
+            if (draft !== null) void commit(event.target.value);
           }}
           onKeyDown={onKeyDown}
         />
-        {!compact || canStep ? (
-          <button
-            type="button"
-            className="step"
-            disabled={!canStep}
-            onClick={() => step(1)}
-            aria-label={`${label}: ${stepSize} more`}
-          >
-            +
-          </button>
-        ) : null}
+        {stepKey(1)}
+        <button
+          type="button"
+          className={`how${known.from || known.plus_minus || known.note ? " told" : ""}`}
+          disabled={!isHeld}
+          aria-expanded={asksHow}
+          aria-label={`${label}: how it is known`}
+          onClick={() => setAsksHow(!asksHow)}
+        >
+          ±
+        </button>
       </div>
+      {echo && (
+        <p id={`${id}-echo`} className="echo" role="status">
+          <Stacked text={echo.text} /> <span className="also">{echo.also}</span>
+        </p>
+      )}
       {refused && <Why id={`${id}-why`} diagnostics={refused.diagnostics} />}
+      <ClashBox path={at} />
+      {at !== path && <ClashBox path={path} />}
+      {asksHow && isHeld && <Provenance path={path} value={value} dimension={dimension} />}
     </div>
   );
 });

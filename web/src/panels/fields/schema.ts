@@ -1,5 +1,5 @@
-import { keysOf } from "../../api/pointer";
-import type { Json, Path } from "../../api/types";
+import { at, join, keysOf } from "../../api/pointer";
+import type { Edit, Json, Path } from "../../api/types";
 
 /** What may stand at one place in the build file, as its published schema tells it. */
 export type Kind =
@@ -11,7 +11,8 @@ export type Kind =
   | { kind: "reference"; target: string }
   | { kind: "references"; target: string }
   | { kind: "thing"; node: Node }
-  | { kind: "map"; node: Node }
+  /** `names`: the things whose ids are its keys; null: it gives its own. */
+  | { kind: "map"; node: Node; names: string | null }
   | { kind: "list"; node: Node };
 
 type Node = { [key: string]: Json };
@@ -74,7 +75,12 @@ function kindOf(schema: Node, given: Node): Kind | null {
     case "object":
       if (isNode(node.properties)) return { kind: "thing", node };
       if (isNode(node.additionalProperties)) {
-        return { kind: "map", node: plain(schema, node.additionalProperties) };
+        const names = isNode(node.propertyNames) ? node.propertyNames["x-reference"] : null;
+        return {
+          kind: "map",
+          node: plain(schema, node.additionalProperties),
+          names: typeof names === "string" ? names : null,
+        };
       }
       return null;
     default:
@@ -121,14 +127,34 @@ export function membersOf(schema: Json, path: Path): Member[] {
   });
 }
 
-/** What a new thing at a path can't do without: the first of the words it must choose from. */
-export function requiredAt(schema: Json, path: Path): { [key: string]: Json } {
+/** What a new thing at a path can't do without: the first of the choices that none of its like has. */
+export function requiredAt(schema: Json, path: Path, like: Json[] = []): { [key: string]: Json } {
   const kind = kindAt(schema, path);
   const required =
     kind?.kind === "thing" && Array.isArray(kind.node.required) ? kind.node.required : [];
   return Object.fromEntries(
-    membersOf(schema, path).flatMap((m) =>
-      required.includes(m.key) && m.kind.kind === "word" ? [[m.key, m.kind.choices[0] ?? ""]] : [],
-    ),
+    membersOf(schema, path).flatMap((m) => {
+      if (!required.includes(m.key)) return [];
+      const choices = m.kind.kind === "word" || m.kind.kind === "count" ? m.kind.choices : [];
+      const free = choices.find((c) => !like.some((one) => at(one, `/${m.key}`) === c));
+      const choice = free ?? choices[0];
+      return choice === undefined ? [] : [[m.key, choice]];
+    }),
   );
+}
+
+/** The edits that put a value at a path, with what the things that must be made for it can't do
+ * without. */
+export function editsFor(schema: Json, document: Json, path: Path, value: Json): Edit[] {
+  const edits: Edit[] = [];
+  const keys = keysOf(path);
+  for (let depth = 1; depth < keys.length; depth++) {
+    const holder = join("", ...keys.slice(0, depth));
+    const stands = at(document, holder);
+    if (stands !== undefined && stands !== null) continue;
+    for (const [key, choice] of Object.entries(requiredAt(schema, holder))) {
+      if (key !== keys[depth]) edits.push({ path: join(holder, key), value: choice });
+    }
+  }
+  return [...edits, { path, value }];
 }

@@ -1,5 +1,5 @@
 import { memo, useEffect, useRef } from "react";
-import { choose, openFinding } from "../../api/actions";
+import { choose, openFinding } from "../../api/choose";
 import { setState, useAnswers, useStore } from "../../api/store";
 import type { Finding, Verdict } from "../../api/types";
 import { Figures, Stacked } from "../common/figures";

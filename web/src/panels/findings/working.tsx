@@ -1,6 +1,6 @@
-import { choose } from "../../api/actions";
+import { choose } from "../../api/choose";
 import { keysOf } from "../../api/pointer";
-import type { Finding, Path } from "../../api/types";
+import type { Finding, Path, WorkingStep } from "../../api/types";
 import { wordsOf } from "../../format/text";
 import { Stacked } from "../common/figures";
 
@@ -8,20 +8,7 @@ import { Stacked } from "../common/figures";
 export function Working({ finding }: { finding: Finding }) {
   return (
     <div className="working">
-      {finding.working.length > 0 && (
-        <ol>
-          {finding.working.map((step) => (
-            <li key={step.formula + step.with_values}>
-              <code className="formula">{step.formula}</code>
-              <code className="with-values">
-                <Stacked text={step.with_values} />
-              </code>
-              {step.source !== "" && <span className="source">{step.source}</span>}
-              <Inputs paths={step.input_paths} />
-            </li>
-          ))}
-        </ol>
-      )}
+      <Steps steps={finding.working} />
       {finding.limit && (
         <p className="basis">
           Limit <Stacked text={finding.limit.text} />: <Stacked text={finding.basis} />
@@ -34,6 +21,25 @@ export function Working({ finding }: { finding: Finding }) {
         </p>
       )}
     </div>
+  );
+}
+
+/** Formula, the same with values, source and inputs, step by step. */
+export function Steps({ steps }: { steps: WorkingStep[] }) {
+  if (steps.length === 0) return null;
+  return (
+    <ol>
+      {steps.map((step) => (
+        <li key={step.formula + step.with_values}>
+          <code className="formula">{step.formula}</code>
+          <code className="with-values">
+            <Stacked text={step.with_values} />
+          </code>
+          {step.source !== "" && <span className="source">{step.source}</span>}
+          <Inputs paths={step.input_paths} />
+        </li>
+      ))}
+    </ol>
   );
 }
 

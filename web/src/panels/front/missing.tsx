@@ -1,4 +1,4 @@
-import { choose } from "../../api/actions";
+import { choose } from "../../api/choose";
 import { keysOf } from "../../api/pointer";
 import { useAnswers } from "../../api/store";
 import { capital } from "../../format/text";

@@ -1,5 +1,6 @@
 import { useEffect } from "react";
-import { move, settleIn, undoLast } from "../../api/actions";
+import { undoLast } from "../../api/changes";
+import { move, settleIn } from "../../api/pose";
 import { getState, setState, type View } from "../../api/store";
 import { keepScheme } from "../common/scheme";
 import { bumpStep } from "../motion/motion-bar";

@@ -1,5 +1,5 @@
 import { useId } from "react";
-import { askPose, move, settleIn } from "../../api/actions";
+import { askPose, move, settleIn } from "../../api/pose";
 import { kDrawn, setState, useAnswers, useStore } from "../../api/store";
 import type { Units } from "../../api/types";
 import { degreesText, lengthText } from "../../format/quantity";

@@ -1,5 +1,6 @@
+import { at } from "../../api/pointer";
 import { useAnswers } from "../../api/store";
-import type { Finding, StateReport } from "../../api/types";
+import type { Finding, Json, StateReport } from "../../api/types";
 import { Figures } from "../common/figures";
 import { Mark } from "../common/mark";
 import { NumberRow } from "../common/number-row";
@@ -10,6 +11,7 @@ import { ChosenCard } from "../fields/chosen-card";
 import { Collection } from "../fields/collection";
 import { Fields } from "../fields/fields";
 import { MissingList } from "../front/missing";
+import { NextList } from "../next/next-list";
 
 const kNothing: string[] = [];
 const kTops = [
@@ -24,6 +26,10 @@ const kTops = [
   "",
 ];
 
+function isTank(thing: Json): boolean {
+  return at(thing, "/fluid") !== undefined;
+}
+
 /** What the truck weighs, where the weight sits, and what each axle and tyre carries. */
 export function WeighSheet() {
   const sentences = useAnswers((a) => a.report.summary.weigh ?? kNothing);
@@ -34,6 +40,7 @@ export function WeighSheet() {
       <Summary sentences={sentences} />
       <ChosenCard />
       <MissingList tops={kTops} />
+      <NextList work="weigh" />
       {state ? (
         <StateNumbers state={state} />
       ) : (
@@ -45,16 +52,27 @@ export function WeighSheet() {
       {states.length > 1 && <StatesBeside states={states} shown={state?.id ?? ""} />}
       <section className="inputs-block" aria-label="What it was answered from">
         <h3>What it was answered from</h3>
+        <Collection path="/load_states" title="Load states" shows={[]} />
+        <Fields path="" only={["ride_state"]} />
         <Collection
           path="/masses"
           title="Masses"
-          shows={["mass", "/fluid/volume", "/at/station"]}
+          shows={["mass", "/at/station"]}
+          isOne={(thing) => !isTank(thing)}
         />
-        <Collection path="/load_states" title="Load states" shows={[]} />
-        <Collection path="/corner_weighings" title="Corner weighings" shows={[]} />
-        <Collection path="/lifted_weighings" title="Lifted weighings" shows={["lift"]} />
+        <Collection
+          path="/masses"
+          title="Tanks and what is in them"
+          shows={["/fluid/volume", "/at/station"]}
+          isOne={isTank}
+          begin={{ fluid: {} }}
+        />
+        <h4>Hitch</h4>
+        <Fields path="/hitch" />
         <h4>Ratings</h4>
         <Fields path="/ratings" />
+        <Collection path="/corner_weighings" title="Corner weighings" shows={[]} />
+        <Collection path="/lifted_weighings" title="Lifted weighings" shows={["lift"]} />
       </section>
     </>
   );
@@ -70,7 +88,12 @@ function StateNumbers({ state }: { state: StateReport }) {
   return (
     <section className="numbers" aria-label={`Numbers: ${state.label}`}>
       <h3>{state.label}</h3>
-      <NumberRow label="Total" value={state.total} plusMinus={state.plus_minus} />
+      <NumberRow
+        label="Total"
+        value={state.total}
+        plusMinus={state.plus_minus}
+        explain="Everything that is aboard in this load state, fluids as full as it says."
+      />
       {state.loads.map((load) => (
         <NumberRow
           key={load.axle}
@@ -98,9 +121,18 @@ function StateNumbers({ state }: { state: StateReport }) {
         value={state.cg.height}
         explain="As drawn, at design ride height."
       />
-      <NumberRow label="On the springs" value={state.sprung} />
+      <NumberRow
+        label="On the springs"
+        value={state.sprung}
+        explain="The total less what the axles carry by themselves. The springs hold up this much."
+      />
       {state.unsprung.map((u) => (
-        <NumberRow key={u.axle} label={`Unsprung, ${lower(axleName(u.axle))}`} value={u.mass} />
+        <NumberRow
+          key={u.axle}
+          label={`Unsprung, ${lower(axleName(u.axle))}`}
+          value={u.mass}
+          explain="What moves with the axle: housing, brakes, wheels, and whatever is marked as on it."
+        />
       ))}
       <NumberRow
         label="Stability factor"

@@ -1,14 +1,14 @@
 import type { Json } from "../src/api/types";
 
 export interface MockState {
-  revision: number;
-  document: Json;
+  builds: { id: string; head: number; entries: { entry: number; document: Json }[] }[];
 }
 
 export function makeState(): MockState;
 export function answer(
   state: MockState,
   method: string,
-  route: string,
+  url: string,
   body: unknown,
+  headers?: Record<string, string>,
 ): [number, unknown];

@@ -1,0 +1,234 @@
+import { client, NoAnswer, Refusal, type Where } from "./client";
+import { type Entry, forget, keep, keptFor } from "./kept";
+import { documentWith, patchFor } from "./patch";
+import { at, isWithin } from "./pointer";
+import { refresh, takeAnswer } from "./session";
+import { getState, type State, setState } from "./store";
+import { endTrial } from "./trial";
+import { inTurn } from "./turns";
+import type { Diagnostic, Edit, Json, Path } from "./types";
+import { whoIsHere } from "./who";
+import { textOf, wordsFor } from "./words";
+
+const kRetryAfter_ms = 2000;
+
+let queue: Entry[] = [];
+let pumping = false;
+let wake: (() => void) | null = null;
+const waiters: (() => void)[] = [];
+let made = 0;
+
+function idNow(): string {
+  made++;
+  return `${Date.now().toString(36).padStart(9, "0")}.${String(made).padStart(6, "0")}`;
+}
+
+const sameWhere = (entry: Entry, where: Where | null) =>
+  entry.build === where?.build && entry.variant === where.variant;
+
+/** The document that an entry for this place is made on. */
+function documentAt(where: Where): Json {
+  const { answers, place } = getState();
+  if (!answers) return null;
+  return where.variant === place?.variant ? answers.document : answers.base;
+}
+
+function seenIn(document: Json, path: Path): string {
+  const value = at(document, path);
+  return value === undefined ? "" : JSON.stringify(value);
+}
+
+/** Changes values in the build; everything is answered anew. Entries made while one is on its way
+ * follow in the order they were made; of several for the same field only the newest. */
+export function edit(edits: Edit[]): void {
+  const { place } = getState();
+  if (place) enter(place, edits);
+}
+
+/** Changes the build itself while one of its variants is open. */
+export function editBase(edits: Edit[]): void {
+  const { place } = getState();
+  if (place) enter({ ...place, variant: null }, edits);
+}
+
+function enter(where: Where, edits: Edit[]): void {
+  const waiting = queue.length > 1 ? queue.at(-1) : undefined;
+  const paths = (list: Edit[]) => list.map((one) => one.path).join();
+  if (waiting && sameWhere(waiting, where) && paths(waiting.edits) === paths(edits)) {
+    waiting.edits = edits;
+    void keep(waiting);
+  } else {
+    // Made on what the builder sees: the document with what is already on its way.
+    const before = queue.filter((e) => sameWhere(e, where)).flatMap((e) => e.edits);
+    const document = documentWith(documentAt(where), before);
+    const seen = Object.fromEntries(edits.map((e) => [e.path, seenIn(document, e.path)]));
+    const entry = { id: idNow(), ...where, edits, seen };
+    queue.push(entry);
+    void keep(entry);
+  }
+  const clashes = { ...getState().clashes };
+  for (const { path } of edits) {
+    const clash = clashes[path];
+    if (clash) void forget(clash.entry.id);
+    delete clashes[path];
+  }
+  setState({ clashes, askInitials: getState().askInitials || whoIsHere() === null });
+  showPending();
+  void pump();
+}
+
+/** Takes up what this tablet still held for a build when it was closed or loaded again. */
+export async function takeUpKept(build: string): Promise<void> {
+  const held = await keptFor(build);
+  const known = new Set(queue.map((e) => e.id));
+  queue = [...queue.filter((e) => e.build === build), ...held.filter((e) => !known.has(e.id))];
+  showPending();
+  if (queue.length > 0) void pump();
+}
+
+/** The program is heard again: what waits is sent at once. */
+export function sendNow(): void {
+  wake?.();
+}
+
+/** Resolves when nothing waits any more; false: the program does not answer. */
+export async function entriesTaken(): Promise<boolean> {
+  while (queue.length > 0) {
+    if (getState().offline) return false;
+    await new Promise<void>((resolve) => waiters.push(resolve));
+  }
+  return true;
+}
+
+/** Values that are tried out, shown in their fields like those on their way. */
+export function showPending(tried: Edit[] = []): void {
+  const { place } = getState();
+  const edits = [...queue.filter((e) => sameWhere(e, place)).flatMap((e) => e.edits), ...tried];
+  const pending = Object.fromEntries(
+    edits.map((one) => [one.path, "value" in one ? one.value : null]),
+  );
+  setState({ pending, waiting: queue.length });
+}
+
+async function pump(): Promise<void> {
+  if (pumping) return;
+  pumping = true;
+  for (let entry = queue[0]; entry; entry = queue[0]) {
+    const one = entry;
+    const done = await inTurn(() => send(one));
+    if (done) queue = queue.filter((e) => e !== one);
+    showPending();
+    for (const waiter of waiters.splice(0)) waiter();
+    if (!done) {
+      await new Promise<void>((resolve) => {
+        wake = resolve;
+        setTimeout(resolve, kRetryAfter_ms);
+      });
+      wake = null;
+    }
+  }
+  pumping = false;
+}
+
+/** False: no answer, to be tried again. */
+async function send(entry: Entry): Promise<boolean> {
+  const { answers, place } = getState();
+  if (!answers || entry.build !== place?.build) return true;
+  const where = { build: entry.build, variant: entry.variant };
+  const document = documentAt(where);
+  if (clashed(entry, document)) return true;
+  const patch = patchFor(document, entry.edits);
+  if (patch.length === 0) {
+    void forget(entry.id);
+    return true;
+  }
+  try {
+    const answer = await client.patch(where, answers.etag, patch);
+    void forget(entry.id);
+    setState({ refused: without(entry.edits), offline: false });
+    if (where.variant === place.variant) takeAnswer(answer);
+    else await refresh();
+    return true;
+  } catch (error) {
+    return notTaken(entry, error);
+  }
+}
+
+async function notTaken(entry: Entry, error: unknown): Promise<boolean> {
+  if (error instanceof NoAnswer) {
+    setState({ offline: true });
+    return false;
+  }
+  endTrial();
+  if (error instanceof Refusal && error.status === 412) {
+    await refresh();
+    if (clashed(entry, documentAt(entry))) return true;
+    // Not the very values: what holds them is another. The newest is what it is made on now.
+    entry.seen = Object.fromEntries(
+      entry.edits.map((e) => [e.path, seenIn(documentAt(entry), e.path)]),
+    );
+    return false;
+  }
+  refuse(entry.edits, error);
+  if (!(error instanceof Refusal) || error.status !== 507) void forget(entry.id);
+  return true;
+}
+
+/** Whether another screen has changed what this entry would; then the builder is asked. */
+function clashed(entry: Entry, document: Json): boolean {
+  const clash = entry.edits.find((e) => seenIn(document, e.path) !== entry.seen[e.path]);
+  if (!clash) return false;
+  const wanted = "value" in clash ? clash.value : undefined;
+  if (JSON.stringify(at(document, clash.path)) === JSON.stringify(wanted)) {
+    // Both want the same.
+    entry.seen[clash.path] = seenIn(document, clash.path);
+    return clashed(entry, document);
+  }
+  const told = (value: Json | undefined) => (value === undefined ? "nothing" : textOf(value));
+  const theirs = told(at(document, clash.path));
+  const yours = told(wanted);
+  setState({
+    clashes: { ...getState().clashes, [clash.path]: { entry, theirs, yours } },
+    said: `Changed on another screen too: theirs ${theirs}, yours ${yours}.`,
+  });
+  return true;
+}
+
+/** Ends a clash one way or the other. */
+export function settleClash(path: Path, take: "theirs" | "yours"): void {
+  const { [path]: clash, ...clashes } = getState().clashes;
+  if (!clash) return;
+  setState({ clashes });
+  void forget(clash.entry.id);
+  if (take === "yours") enter(clash.entry, clash.entry.edits);
+}
+
+function refuse(edits: Edit[], error: unknown): void {
+  const said: Diagnostic[] = error instanceof Refusal ? (error.body.diagnostics ?? []) : [];
+  const refused = { ...getState().refused };
+  for (const one of edits) {
+    const about = said.filter((d) => isWithin(d.path, one.path) || isWithin(one.path, d.path));
+    refused[one.path] = {
+      text: "value" in one ? textOf(one.value) : "",
+      diagnostics: about.length > 0 ? about : said,
+    };
+  }
+  const isField = edits.every((e) => "value" in e && typeof e.value === "string");
+  const words = said.map((d) => `${d.message} ${d.remedy}`).join(" ") || wordsFor(error);
+  setState({
+    refused,
+    trouble: said.length === 0 || !isField ? words : null,
+    said: `Not taken. ${words}`,
+  });
+}
+
+/** Forgets why the entry at a path was refused. */
+export function forgive(path: Path): void {
+  if (path in getState().refused) setState({ refused: without([{ path, remove: true }]) });
+}
+
+function without(edits: Edit[]): State["refused"] {
+  const refused = { ...getState().refused };
+  for (const { path } of edits) delete refused[path];
+  return refused;
+}

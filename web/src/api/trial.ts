@@ -1,0 +1,59 @@
+import { client } from "./client";
+import { showPending } from "./entries";
+import { patchFor } from "./patch";
+import { newestWins } from "./queue";
+import { shareUnchanged } from "./share";
+import { type Answers, getState, setState } from "./store";
+import type { Edit } from "./types";
+
+/** What stood before anything was tried out. */
+let before: Answers | null = null;
+let wanted: Edit[] = [];
+
+const send = newestWins<Edit[]>(async (edits) => {
+  const { place } = getState();
+  if (!place || !before) return;
+  try {
+    const { report, scene } = await client.trial(place, patchFor(before.document, edits));
+    const { answers } = getState();
+    if (!answers || !before || wanted.length === 0) return;
+    setState({
+      answers: {
+        ...answers,
+        report: shareUnchanged(answers.report, report),
+        scene: shareUnchanged(answers.scene, scene),
+      },
+    });
+  } catch {
+    // A place that can't be has no answer: the last one stays until the hand moves on.
+  }
+});
+
+/** Answers as if these edits were made, and keeps nothing. */
+export function tryOut(edits: Edit[]): void {
+  before ??= getState().answers;
+  wanted = edits;
+  showPending(edits);
+  send(edits);
+}
+
+/** The edits that are tried out will be made: their answer stays until the real one comes. */
+export function trialKept(): void {
+  wanted = [];
+}
+
+/** Back to what stands. */
+export function endTrial(): void {
+  const { answers } = getState();
+  if (before && answers && answers.etag === before.etag) {
+    setState({ answers: { ...answers, report: before.report, scene: before.scene } });
+  }
+  forgetTrial();
+  showPending();
+}
+
+/** Another answer has taken the place of what was tried. */
+export function forgetTrial(): void {
+  before = null;
+  wanted = [];
+}

@@ -1,0 +1,82 @@
+import { useEffect, useState } from "react";
+import { choose, workOf } from "../../api/choose";
+import { client } from "../../api/client";
+import type { Reading } from "../../api/shop-types";
+import { getState, useAnswers, type Work } from "../../api/store";
+import { Stacked } from "../common/figures";
+
+const kStill_ms = 700;
+const kFew = 4;
+
+/** What to measure next: the readings that move the findings most, for this sheet. */
+export function NextList({ work }: { work: Work }) {
+  const readings = useReadings().filter((r) => workOf(r.path) === work);
+  const [all, setAll] = useState(false);
+  if (readings.length === 0) return null;
+  const shown = all ? readings : readings.slice(0, kFew);
+  return (
+    <section className="next" aria-label="What to measure next">
+      <h3>What to measure next</h3>
+      <ol>
+        {shown.map((r) => (
+          <li key={r.path}>
+            <button type="button" onClick={() => choose(r.path)}>
+              <span className="next-what">
+                <strong>{r.label}</strong>
+                <span className="next-now">
+                  <span className="estimate">
+                    <Stacked text={r.now} />
+                  </span>
+                  {r.plus_minus !== "" && (
+                    <>
+                      {" "}
+                      ± <Stacked text={r.plus_minus} />
+                    </>
+                  )}
+                </span>
+              </span>
+              {r.moves[0] && (
+                <span className="next-why">
+                  <Stacked text={`${r.moves[0].sentence}: ${r.moves[0].by}`} />
+                </span>
+              )}
+            </button>
+          </li>
+        ))}
+      </ol>
+      {readings.length > kFew && (
+        <button type="button" className="quiet" aria-expanded={all} onClick={() => setAll(!all)}>
+          {all ? "The first few" : `All ${readings.length}`}
+        </button>
+      )}
+    </section>
+  );
+}
+
+let kept: { key: string; readings: Reading[] } = { key: "", readings: [] };
+
+/** Asked for when the hand has been still a while: it takes many answers to make. */
+function useReadings(): Reading[] {
+  const etag = useAnswers((a) => a.etag);
+  const [readings, setReadings] = useState(kept.readings);
+  useEffect(() => {
+    const { place } = getState();
+    if (!place) return;
+    const key = `${place.build} ${place.variant} ${etag}`;
+    if (kept.key === key) {
+      setReadings(kept.readings);
+      return;
+    }
+    const timer = setTimeout(async () => {
+      try {
+        const answer = await client.next(place);
+        kept = { key, readings: answer.readings };
+        setReadings(answer.readings);
+      } catch {
+        // The list is a help, not an answer: it stays as it was.
+      }
+    }, kStill_ms);
+    return () => clearTimeout(timer);
+  }, [etag]);
+  return readings;
+}

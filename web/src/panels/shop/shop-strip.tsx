@@ -1,0 +1,25 @@
+import { keepScheme, useDark } from "../common/scheme";
+
+/** The strip over the screens that are about the shop and not about one build. */
+export function ShopStrip({ title, back }: { title: string; back?: boolean }) {
+  const dark = useDark();
+  return (
+    <header className="title-strip">
+      {back && (
+        <a className="quiet key" href="#shop">
+          Shop
+        </a>
+      )}
+      <h1>{title || "Shop"}</h1>
+      <div className="strip-keys">
+        <button
+          type="button"
+          aria-pressed={dark}
+          onClick={() => keepScheme(dark ? "light" : "dark")}
+        >
+          Dark
+        </button>
+      </div>
+    </header>
+  );
+}

@@ -1,0 +1,71 @@
+import { describe, expect, it } from "vitest";
+import type { Units, Vector } from "../api/types";
+import { asDrawn, coordinateText, editsTo, type Point, pointsOf, snapped } from "./points";
+
+const inch: Units = { metric: false, fraction_of_inch: 16, per_si: {} };
+const metric: Units = { ...inch, metric: true };
+const kInch = 0.0254;
+const still = (path: string) => path;
+const point: Point = {
+  path: "/axles/front/links/upper/axle/at",
+  body: "front",
+  q: [-2 * kInch, 19 * kInch, 13.25 * kInch],
+  mirrored: false,
+};
+
+describe("a point of the build", () => {
+  it("is found in the part that is drawn by it", () => {
+    const end = (path: string) => ({ body: "frame", p: [0, 0, 0] as Vector, path });
+    const bar = pointsOf({
+      kind: "bar",
+      name: "lower.right",
+      path: "/x",
+      label: "",
+      a: end("/x/frame/at"),
+      b: end("/x/axle/at"),
+      radius: 0.02,
+    });
+    expect(bar.map((p) => [p.path, p.mirrored])).toEqual([
+      ["/x/frame/at", true],
+      ["/x/axle/at", true],
+    ]);
+  });
+
+  it("is moved in the shop's coordinates: station aft, offset to the left", () => {
+    const q: Vector = [point.q[0] - kInch, point.q[1], point.q[2] + kInch / 2];
+    expect(editsTo(point, q, inch, still)).toEqual([
+      { path: `${point.path}/station`, value: "3 in" },
+      { path: `${point.path}/height`, value: "13 3/4 in" },
+    ]);
+  });
+
+  it("moves its own way on the mirrored side", () => {
+    const right: Point = { ...point, q: [point.q[0], -point.q[1], point.q[2]], mirrored: true };
+    const outward: Vector = [right.q[0], right.q[1] - kInch, right.q[2]];
+    expect(editsTo(right, outward, inch, still)).toEqual([
+      { path: `${point.path}/offset`, value: "20 in" },
+    ]);
+  });
+
+  it("holds to the sixteenth, or the millimetre", () => {
+    expect(coordinateText(snapped(1.03 * kInch, inch), inch)).toBe("1 in");
+    expect(coordinateText(snapped(-1.04 * kInch, inch), inch)).toBe("-1 1/16 in");
+    expect(coordinateText(snapped(0.10049, metric), metric)).toBe("100 mm");
+  });
+
+  it("leaves alone what was not moved, also off the sixteenth", () => {
+    const odd: Point = { ...point, q: [-0.0501, 0.3333, 0.4001] };
+    const q: Vector = [-0.0501, 0.3333, 0.4501];
+    expect(editsTo(odd, q, inch, still).map((e) => e.path)).toEqual([`${point.path}/height`]);
+  });
+
+  it("is moved as drawn while its body stands turned", () => {
+    const R = [
+      [0, -1, 0],
+      [1, 0, 0],
+      [0, 0, 1],
+    ] as [Vector, Vector, Vector];
+    const d = asDrawn({ front: { R, p: [0, 0, 0] } }, "front", [0, 1, 0]);
+    expect(d).toEqual([1, 0, 0]);
+  });
+});

@@ -1,0 +1,94 @@
+import { join } from "../api/pointer";
+import type { Edit, Part, Path, Units, Vector } from "../api/types";
+import { inchFraction } from "../format/quantity";
+import { type Bodies, poseOf } from "./project";
+
+/** A point of the build that a hand can take hold of. */
+export interface Point {
+  /** Of its three coordinates in the build file. */
+  path: Path;
+  body: string;
+  /** As drawn, in V. */
+  q: Vector;
+  /** The mirrored one of a thing that is given once for both sides. */
+  mirrored: boolean;
+}
+
+const kAxes = ["station", "offset", "height"] as const;
+const kPerInch_m = 0.0254;
+const kFinest = 16;
+const kStill_m = 1e-6;
+
+/** The points by which a part is drawn, as the build file gives them. */
+export function pointsOf(part: Part): Point[] {
+  const mirrored = /\.right$/.test(part.name ?? "");
+  const ends = (list: { body: string; p: Vector; path: Path }[]) =>
+    list.map(({ body, p, path }) => ({ path, body, q: p, mirrored }));
+  switch (part.kind) {
+    case "bar":
+    case "coil":
+    case "shock":
+    case "stop":
+      return ends([part.a, part.b]);
+    case "arm":
+      return ends([part.apex, ...part.feet]);
+    case "leaf":
+      return ends([part.a, part.seat, part.b]);
+    case "rail":
+      return part.points.map((q, i) => ({
+        path: join(part.path, "points", i),
+        body: part.body,
+        q,
+        mirrored: q[1] < 0,
+      }));
+    case "box":
+    case "cylinder":
+    case "ball":
+      return [{ path: join(part.path, "at"), body: part.body, q: part.centre, mirrored: false }];
+    default:
+      return [];
+  }
+}
+
+/** A movement seen in a view, as one of the point as drawn: its body may stand turned. */
+export function asDrawn(bodies: Bodies | undefined, body: string, d: Vector): Vector {
+  const { R } = poseOf(bodies, body);
+  const column = (i: 0 | 1 | 2) => R[0][i] * d[0] + R[1][i] * d[1] + R[2][i] * d[2];
+  return [column(0), column(1), column(2)];
+}
+
+/** To the nearest sixteenth of an inch, or millimetre. */
+export function snapped(si: number, units: Units): number {
+  const step = units.metric ? 0.001 : kPerInch_m / kFinest;
+  return Math.round(si / step) * step;
+}
+
+/** One coordinate as the build file has it: station is aft of the front axle, offset to the left. */
+function coordinate(point: Point, axis: 0 | 1 | 2, q: Vector): number {
+  if (axis === 0) return -q[0];
+  return axis === 1 && point.mirrored ? -q[1] : q[axis];
+}
+
+export function coordinateText(si: number, units: Units): string {
+  if (units.metric) return `${Math.round(si * 1000)} mm`.replace("−", "-");
+  return `${inchFraction(si / kPerInch_m, kFinest).replace("−", "-")} in`;
+}
+
+/** The edits that put a point at `q`, for the coordinates that have moved.
+ * @param valuePath  Where the text of a coordinate stands. */
+export function editsTo(
+  point: Point,
+  q: Vector,
+  units: Units,
+  valuePath: (path: Path) => Path,
+): Edit[] {
+  return kAxes.flatMap((name, i) => {
+    const axis = i as 0 | 1 | 2;
+    const before = coordinate(point, axis, point.q);
+    const wanted = coordinate(point, axis, q);
+    // What the hand has not moved stays as it was written, also off the sixteenth.
+    if (Math.abs(wanted - before) < kStill_m) return [];
+    const path = valuePath(join(point.path, name));
+    return [{ path, value: coordinateText(snapped(wanted, units), units) }];
+  });
+}
