@@ -3,6 +3,7 @@ import { createRoot, type Root } from "react-dom/client";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import published from "../../../docs/schema/build-1.schema.json";
 import { makeState } from "../../mock/shop.mjs";
+import { at } from "../api/pointer";
 import { openBuild } from "../api/session";
 import { getState, resetState, setState } from "../api/store";
 import { stubNetwork } from "../api/stub-network";
@@ -13,6 +14,9 @@ import { kindAt, membersOf } from "./fields/schema";
 import { Tray } from "./findings/tray";
 import { namedBy } from "./findings/working";
 import { commonTravel, movedAxles } from "./motion/travel";
+
+/** For the mock to answer and the page to draw it. */
+const kAnswered_ms = 60;
 
 const schema = published as unknown as Json;
 
@@ -103,6 +107,48 @@ describe("the panels", () => {
     act(() => up?.click());
     expect(heights[1]?.value).toBe("21 13/16 in");
     await act(() => vi.waitFor(() => expect(getState().answers?.entry).toBe(2)));
+  });
+
+  it("tell how a quantity is known, one tap away, and keep it", async () => {
+    setState({ chosen: { path: "/axles/front/links/upper", end: null, asked: 1 } });
+    show(<ChosenCard />);
+    const how = box.querySelector<HTMLButtonElement>('[aria-label="Height: how it is known"]');
+    expect(how?.getAttribute("aria-expanded")).toBe("false");
+    act(() => how?.click());
+    const from = box.querySelector<HTMLSelectElement>(".provenance select");
+    if (!from) throw new Error("There is a choice.");
+    from.value = "tape";
+    act(() => from.dispatchEvent(new Event("change", { bubbles: true })));
+    const height = () =>
+      at(getState().answers?.document, "/axles/front/links/upper/frame/at/height");
+    await act(() => vi.waitFor(() => expect(height()).toEqual({ value: "26 in", from: "tape" })));
+  });
+
+  it("ask whose value stands when two screens changed it", async () => {
+    const path = "/axles/front/links/upper/frame/at/height";
+    const entry = { id: "1", build: "hollow_creek", variant: null, edits: [], seen: {} };
+    setState({
+      chosen: { path: "/axles/front/links/upper", end: null, asked: 1 },
+      clashes: { [path]: { entry, theirs: "20 in", yours: "21 in" } },
+    });
+    show(<ChosenCard />);
+    const buttons = [...box.querySelectorAll<HTMLButtonElement>(".clash button")];
+    expect(buttons.map((b) => b.textContent)).toEqual(["Theirs 20\u00a0in", "Yours 21\u00a0in"]);
+    act(() => buttons[0]?.click());
+    expect(box.querySelector(".clash")).toBeNull();
+  });
+
+  it("say what depends on a thing before it is taken out", async () => {
+    setState({ chosen: { path: "/masses/tools", end: null, asked: 1 } });
+    show(<ChosenCard />);
+    const key = (name: string) =>
+      [...box.querySelectorAll("button")].find((b) => b.textContent === name);
+    act(() => key("Take out")?.click());
+    await act(() => new Promise((resolve) => setTimeout(resolve, kAnswered_ms)));
+    expect(box.querySelector(".depends")?.textContent).toContain("load state towing");
+    act(() => key("Take these out too")?.click());
+    const tools = () => at(getState().answers?.document, "/masses/tools");
+    await act(() => vi.waitFor(() => expect(tools()).toBeUndefined()));
   });
 
   it("list findings worst first and open one in place", () => {
