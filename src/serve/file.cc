@@ -71,29 +71,62 @@ Result<std::string> read_text(const std::string& path) {
   return std::move(text).str();
 }
 
-Result<std::size_t> write_text(const std::string& path, const std::string& text) {
-  const std::string beside = path + ".new";
-  struct stat old {};
-  const mode_t mode = ::stat(path.c_str(), &old) == 0 ? old.st_mode & 0777U : 0644U;
-  {
-    Descriptor out(::open(beside.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, mode));
-    if (out.number() < 0) return cannot_write(path, errno);
-    const bool written = write_all(out.number(), text) && ::fsync(out.number()) == 0;
-    const int error = errno;
-    if (!written || !out.close_now()) {
-      ::unlink(beside.c_str());
-      return cannot_write(path, error);
-    }
-  }
-  if (::rename(beside.c_str(), path.c_str()) != 0) {
-    const int error = errno;
-    ::unlink(beside.c_str());
-    return cannot_write(path, error);
-  }
+std::string path_beside(const std::string& path) {
+  const std::filesystem::path whole(path);
+  return (whole.parent_path() / fmt::format(".{}.new", whole.filename().string())).string();
+}
+
+void flush_folder_of(const std::string& path) {
   const std::string folder = std::filesystem::absolute(path).parent_path().string();
   const Descriptor directory(::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
   if (directory.number() >= 0) ::fsync(directory.number());
+}
+
+Result<std::size_t> write_beside(const std::string& path, const std::string& text) {
+  const std::string beside = path_beside(path);
+  struct stat old {};
+  const mode_t mode = ::stat(path.c_str(), &old) == 0 ? old.st_mode & 0777U : 0644U;
+  Descriptor out(
+      ::open(beside.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC | O_NOFOLLOW, mode));
+  if (out.number() < 0) return cannot_write(path, errno);
+  const bool written = write_all(out.number(), text) && ::fsync(out.number()) == 0;
+  const int error = errno;
+  if (!written || !out.close_now()) {
+    ::unlink(beside.c_str());
+    return cannot_write(path, error);
+  }
   return text.size();
+}
+
+Result<std::size_t> put_in_place(const std::string& path) {
+  if (::rename(path_beside(path).c_str(), path.c_str()) != 0) return cannot_write(path, errno);
+  flush_folder_of(path);
+  return std::size_t{0};
+}
+
+Result<std::size_t> write_text(const std::string& path, const std::string& text) {
+  auto written = write_beside(path, text);
+  if (!written) return written;
+  if (auto placed = put_in_place(path); !placed) {
+    ::unlink(path_beside(path).c_str());
+    return placed;
+  }
+  return written;
+}
+
+Result<std::size_t> write_new_text(const std::string& path, const std::string& text) {
+  auto written = write_beside(path, text);
+  if (!written) return written;
+  // A link, unlike a rename, never takes the place of another file.
+  const bool made = ::link(path_beside(path).c_str(), path.c_str()) == 0;
+  const int error = errno;
+  ::unlink(path_beside(path).c_str());
+  if (!made && error == EEXIST) {
+    return fail("serve.file_exists", "/name", path + " is there already", "take another name");
+  }
+  if (!made) return cannot_write(path, error);
+  flush_folder_of(path);
+  return written;
 }
 
 }  // namespace rig::serve

@@ -126,32 +126,56 @@ void Journal::read_head() {
   head_ = std::move(head);
 }
 
+EntryId Journal::insert(const Step& step, const std::string& text) {
+  const TextChange change = find_text_change(head_ ? head_->text : std::string(), text);
+  const auto parent = head_ ? std::optional(head_->entry) : std::nullopt;
+  sql::Statement put(
+      store_->database,
+      "INSERT INTO entry (parent, made_at, screen, who, kind, what, patch, tag, place, removed, "
+      "inserted) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
+  put.bind(parent)
+      .bind(step.made_at_ms)
+      .bind(std::string_view(step.by.screen))
+      .bind(std::string_view(step.by.initials))
+      .bind(static_cast<std::int64_t>(step.kind))
+      .bind(std::string_view(step.what))
+      .bind(std::string_view(step.patch))
+      .bind(std::string_view(tag_of(text)))
+      .bind(static_cast<std::int64_t>(change.offset))
+      .bind_bytes(change.removed)
+      .bind_bytes(change.inserted)
+      .run();
+  return store_->database.last_id();
+}
+
 Result<EntryId> Journal::add(const Step& step, const std::string& text) {
   return attempt([&]() -> Result<EntryId> {
-    const TextChange change = find_text_change(head_ ? head_->text : std::string(), text);
-    const auto parent = head_ ? std::optional(head_->entry) : std::nullopt;
     sql::Transaction transaction(store_->database);
-    sql::Statement insert(
-        store_->database,
-        "INSERT INTO entry (parent, made_at, screen, who, kind, what, patch, tag, place, removed, "
-        "inserted) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
-    insert.bind(parent)
-        .bind(step.made_at_ms)
-        .bind(std::string_view(step.by.screen))
-        .bind(std::string_view(step.by.initials))
-        .bind(static_cast<std::int64_t>(step.kind))
-        .bind(std::string_view(step.what))
-        .bind(std::string_view(step.patch))
-        .bind(std::string_view(tag_of(text)))
-        .bind(static_cast<std::int64_t>(change.offset))
-        .bind_bytes(change.removed)
-        .bind_bytes(change.inserted)
-        .run();
-    const EntryId entry = store_->database.last_id();
+    const EntryId entry = insert(step, text);
     store_->put_head(entry, text, head_ ? head_->tag : std::string());
     transaction.commit();
     read_head();
     return entry;
+  });
+}
+
+Result<EntryId> Journal::set_aside(const Step& step, const std::string& text) {
+  return attempt([&]() -> Result<EntryId> {
+    sql::Transaction transaction(store_->database);
+    const EntryId entry = insert(step, text);
+    transaction.commit();
+    return entry;
+  });
+}
+
+Result<bool> Journal::was_made(EntryId on, const Step& step) const {
+  return attempt([&]() -> Result<bool> {
+    sql::Statement ask(store_->database,
+                       "SELECT 1 FROM entry WHERE parent = ? AND screen = ? AND patch = ?");
+    return ask.bind(on)
+        .bind(std::string_view(step.by.screen))
+        .bind(std::string_view(step.patch))
+        .step();
   });
 }
 

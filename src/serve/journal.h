@@ -72,6 +72,14 @@ class Journal {
   /// @errors serve.disk; nothing has changed then.
   Result<EntryId> add(const Step& step, const std::string& text);
 
+  /// Adds an entry made on the head, and leaves the head where it is.
+  /// @errors serve.disk; nothing has changed then.
+  Result<EntryId> set_aside(const Step& step, const std::string& text);
+
+  /// Whether this very step was made on an entry before: the answer to it got lost on its way.
+  /// @errors serve.disk.
+  Result<bool> was_made(EntryId on, const Step& step) const;
+
   /// The entry that undo or redo would go to.
   std::optional<EntryId> undo_target() const { return undo_target_; }
   std::optional<EntryId> redo_target() const { return redo_target_; }
@@ -100,6 +108,7 @@ class Journal {
  private:
   struct Store;
   explicit Journal(std::unique_ptr<Store> store);
+  EntryId insert(const Step& step, const std::string& text);
   void read_head();
 
   std::unique_ptr<Store> store_;

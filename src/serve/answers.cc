@@ -1,0 +1,45 @@
+#include "serve/answers.h"
+
+#include "build/variant.h"
+#include "check/report_json.h"
+#include "check/scene_json.h"
+
+namespace rig::serve {
+
+std::shared_ptr<const Answers> make_answers(build::ReadBuild read) {
+  auto answers = std::make_shared<Answers>();
+  answers->document = std::move(read.document);
+  answers->build = std::move(read.build);
+  answers->report = check::check(answers->build);
+  answers->document_json = build::write_build(*answers->document);
+  answers->report_json = check::report_json(answers->build, answers->report);
+  answers->scene_json = check::scene_json(answers->build, answers->report);
+  return answers;
+}
+
+Snapshot::Snapshot(const Head& head, std::shared_ptr<const Answers> plain, Diagnostics fault)
+    : entry_(head.entry),
+      tag_(head.tag),
+      text_(head.text),
+      can_undo_(head.can_undo),
+      can_redo_(head.can_redo),
+      fault_(std::move(fault)),
+      plain_(std::move(plain)) {}
+
+Result<std::shared_ptr<const Answers>> Snapshot::answers(const std::string& variant) const {
+  if (variant.empty()) return plain_;
+  // Held while working it out: a second asker waits for the first one's answer.
+  const std::lock_guard lock(mutex_);
+  auto& known = variants_[variant];
+  if (!known) {
+    auto varied = build::vary_build(*plain_->document, variant);
+    if (!varied) {
+      variants_.erase(variant);
+      return Failure{varied.error()};
+    }
+    known = make_answers(std::move(*varied));
+  }
+  return known;
+}
+
+}  // namespace rig::serve
