@@ -4,7 +4,7 @@
 
 #include "check/axles.h"
 #include "check/findings.h"
-#include "check/left_out.h"
+#include "check/missing.h"
 #include "check/report.h"
 #include "check/rows.h"
 #include "check/truck.h"
@@ -14,21 +14,6 @@ namespace {
 
 void append(Diagnostics& to, const Diagnostics& from) {
   to.insert(to.end(), from.begin(), from.end());
-}
-
-/// One entry per place; what needs it is told together.
-void merge(std::vector<Missing>& missing) {
-  std::vector<Missing> kept;
-  for (auto& entry : missing) {
-    const auto same = std::find_if(kept.begin(), kept.end(),
-                                   [&](const Missing& k) { return k.path == entry.path; });
-    if (same == kept.end()) {
-      kept.push_back(std::move(entry));
-    } else if (same->needed.find(entry.needed) == std::string::npos) {
-      same->needed += "; " + entry.needed;
-    }
-  }
-  missing = std::move(kept);
 }
 
 void drop_repeats(Diagnostics& diagnostics) {
@@ -69,35 +54,41 @@ Axles model_axles(const build::Build& build, Report& report) {
   return axles;
 }
 
-void weigh_and_settle(const build::Build& build, const Axles& axles, Report& report) {
-  for (const auto& state : build.load_states) {
-    auto weighed = weigh::weigh_state(build, state.id);
-    if (!weighed) {
-      append(report.diagnostics, weighed.error());
-      continue;
-    }
-    StateReport told{.id = state.id,
-                     .label = state.value.label.empty() ? state.id : state.value.label,
-                     .weigh = std::move(*weighed),
-                     .truck = {},
-                     .settled = {}};
-    append(report.diagnostics, told.weigh.faults);
-    report.missing.insert(report.missing.end(), told.weigh.missing.begin(),
-                          told.weigh.missing.end());
-    told.truck = make_truck(build, axles, told.weigh, report.missing);
-    if (told.truck) {
-      auto settled = suspension::settle(*told.truck, flat_ground());
-      if (settled) {
-        told.settled = std::move(*settled);
-      } else {
-        for (auto& diagnostic : settled.error()) {
-          report.diagnostics.push_back(diagnostic);
-          report.diagnostics.back().path = state.path;
-        }
+void weigh_and_settle(const build::Build& build, const Axles& axles, const std::string& id,
+                      const std::string& label, const std::string& path, Report& report) {
+  auto weighed = weigh::weigh_state(build, id);
+  if (!weighed) {
+    append(report.diagnostics, weighed.error());
+    return;
+  }
+  StateReport told{
+      .id = id, .label = label, .weigh = std::move(*weighed), .truck = {}, .settled = {}};
+  append(report.diagnostics, told.weigh.faults);
+  report.missing.insert(report.missing.end(), told.weigh.missing.begin(), told.weigh.missing.end());
+  told.truck = make_truck(build, axles, told.weigh, report.missing);
+  if (told.truck) {
+    auto settled = suspension::settle(*told.truck, flat_ground());
+    if (settled) {
+      told.settled = std::move(*settled);
+    } else {
+      for (auto& diagnostic : settled.error()) {
+        report.diagnostics.push_back(diagnostic);
+        report.diagnostics.back().path = path;
       }
     }
-    report.states.push_back(std::move(told));
   }
+  report.states.push_back(std::move(told));
+}
+
+/// Every load state; a build that has none is looked at as it stands.
+void weigh_and_settle(const build::Build& build, const Axles& axles, Report& report) {
+  for (const auto& state : build.load_states) {
+    weigh_and_settle(build, axles, state.id,
+                     state.value.label.empty() ? state.id : state.value.label, state.path, report);
+  }
+  if (!build.load_states.empty()) return;
+  if (build.masses.empty() && build.corner_weighings.empty()) return;
+  weigh_and_settle(build, axles, "", "As it stands", "/masses", report);
 }
 
 void articulate(Report& report) {
@@ -146,17 +137,8 @@ Report check(const build::Build& build) {
   report.name = build.name;
   report.notice = build.notice;
   report.ride_state = build.ride_state.id;
-  if (build.masses.empty()) {
-    report.missing.push_back(
-        {"/masses", "the list of masses", "weights and all that rests on them"});
-  }
-  if (build.load_states.empty()) {
-    report.missing.push_back({"/load_states", "a load state", "weights and how the truck sits"});
-  } else if (build.ride_state.id.empty()) {
-    report.missing.push_back({"/ride_state", "the load state in which it must sit as drawn",
-                              "ride height, spring seats, ride and articulation"});
-  }
   const Printer print(build.units);
+  list_missing_parts(build, report);
   const Axles axles = model_axles(build, report);
   weigh_and_settle(build, axles, report);
   const StateReport* ride = report.ride();
@@ -175,8 +157,7 @@ Report check(const build::Build& build) {
   add_findings(build, print, report);
   for (auto& axle : report.axles) add_rows_and_curves(build, print, axle);
   add_summaries(print, report);
-  merge(report.missing);
-  sort_missing(report);
+  order_missing(report);
   drop_repeats(report.diagnostics);
   return report;
 }

@@ -69,9 +69,9 @@ std::string cross_weight_advice(const Subject& subject, const CrossWeight& cross
   const Printer& print = subject.print;
   const StateReport* ride = subject.report.ride();
   if (ride == nullptr || !ride->settled) {
-    return "Weigh again with the truck rolled back and forth; if it stays, a spring seat on the "
-           "heavier diagonal is too low. Springs, tyres and masses tell which to move, and how "
-           "far.";
+    return "Weigh again with the truck rolled back and forth; if it stays, an upper spring seat on "
+           "the heavier diagonal is too far down. Springs, tyres and masses in the file tell which "
+           "to move, and how far.";
   }
   // What the readings show beyond half the weight is taken off the settled truck's.
   const double now = calc_cross_weight(*ride->settled);

@@ -48,19 +48,6 @@ std::string list_words(const std::vector<weigh::LeftOut>& items) {
   return join_words(words);
 }
 
-/// Everything left out in any of the states.
-std::vector<weigh::LeftOut> collect_left_out(const Report& report) {
-  std::vector<weigh::LeftOut> all;
-  for (const auto& state : report.states) {
-    for (const auto& item : state.weigh.left_out) {
-      const bool known = std::any_of(all.begin(), all.end(),
-                                     [&](const weigh::LeftOut& a) { return a.id == item.id; });
-      if (!known) all.push_back(item);
-    }
-  }
-  return all;
-}
-
 void doubt_items(const Report& report, std::vector<Finding>& findings) {
   const auto of_all = collect_left_out(report);
   const StateReport* ride = report.ride();
@@ -107,6 +94,18 @@ void doubt_states(const Report& report, std::vector<Finding>& findings) {
 
 }  // namespace
 
+std::vector<weigh::LeftOut> collect_left_out(const Report& report) {
+  std::vector<weigh::LeftOut> all;
+  for (const auto& state : report.states) {
+    for (const auto& item : state.weigh.left_out) {
+      const bool known = std::any_of(all.begin(), all.end(),
+                                     [&](const weigh::LeftOut& a) { return a.id == item.id; });
+      if (!known) all.push_back(item);
+    }
+  }
+  return all;
+}
+
 std::string left_out_words(const StateReport& state) { return list_words(state.weigh.left_out); }
 
 bool is_lower_bound(const StateReport& state) {
@@ -116,19 +115,6 @@ bool is_lower_bound(const StateReport& state) {
 void doubt_what_is_left_out(const Report& report, std::vector<Finding>& findings) {
   doubt_items(report, findings);
   doubt_states(report, findings);
-}
-
-void sort_missing(Report& report) {
-  const auto items = collect_left_out(report);
-  const auto rank = [&](const Missing& missing) {
-    for (const auto& item : items) {
-      if (!starts_with(missing.path, item.path + "/")) continue;
-      return item.nothing_known ? 0 : 1;
-    }
-    return 2;
-  };
-  std::stable_sort(report.missing.begin(), report.missing.end(),
-                   [&](const Missing& a, const Missing& b) { return rank(a) < rank(b); });
 }
 
 }  // namespace rig::check

@@ -18,8 +18,7 @@ bool is_lower_bound(const StateReport& state);
 /// Lets no finding be good that rests on masses while items, or whole load states, are left out.
 void doubt_what_is_left_out(const Report& report, std::vector<Finding>& findings);
 
-/// Moves items of which nothing is known, then other items left out, to the front of what is
-/// missing.
-void sort_missing(Report& report);
+/// Everything left out in any of the states.
+std::vector<weigh::LeftOut> collect_left_out(const Report& report);
 
 }  // namespace rig::check

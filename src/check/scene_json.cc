@@ -266,11 +266,12 @@ class Drawer {
   void draw_balance_points() {
     for (const auto& state : report_.states) {
       const auto* standing = state.standing();
-      if (standing == nullptr) continue;
+      // A height that is not known yet can't be drawn.
+      if (standing == nullptr || !standing->truck.p_VoBcm_V.allFinite()) continue;
       parts_.push_back({{"kind", "cg"},
                         {"label", "Balance point, " + state.label},
                         {"state", state.id},
-                        {"path", "/load_states/" + state.id},
+                        {"path", state.id.empty() ? "/masses" : "/load_states/" + state.id},
                         {"body", "frame"},
                         {"centre", json_from(standing->truck.p_VoBcm_V)}});
     }

@@ -164,10 +164,12 @@ class Text {
                                   capitalised(diagnostic.remedy)));
     }
     if (report_.missing.empty()) return;
-    heading("Not told yet");
+    heading("What to tell next, what unlocks most first");
+    int number = 0;
     for (const auto& missing : report_.missing) {
-      paragraph("  ",
-                fmt::format("{} ({}): needed for {}.", missing.what, missing.path, missing.needed));
+      paragraph(fmt::format("{:>3}. ", ++number),
+                fmt::format("{} ({}): unlocks {}.", capitalised(missing.what), missing.path,
+                            missing.needed));
     }
   }
 

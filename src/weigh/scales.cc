@@ -9,9 +9,10 @@ namespace {
 
 constexpr double g = units::kStandardGravity_m_per_s2;
 
-bool usable(const build::Entry<build::CornerWeighing>& weighing, std::vector<Missing>& missing) {
+bool usable(const build::Build& build, const build::Entry<build::CornerWeighing>& weighing,
+            std::vector<Missing>& missing) {
   const build::CornerWeighing& w = weighing.value;
-  const Value values[]{{"state", "load state of a corner weighing", !w.state.id.empty()},
+  const Value values[]{{"state", "load state of a corner weighing", names_state(build, w.state)},
                        {"front_left", "left front reading", w.front_left.known()},
                        {"front_right", "right front reading", w.front_right.known()},
                        {"rear_left", "left rear reading", w.rear_left.known()},
@@ -96,7 +97,7 @@ std::optional<Scaled> scale_truck(const build::Build& build, const Estimate& ask
                                   Diagnostics& faults) {
   Weighings weighings;
   for (const auto& weighing : build.corner_weighings) {
-    if (usable(weighing, missing)) weighings.push_back(&weighing);
+    if (usable(build, weighing, missing)) weighings.push_back(&weighing);
   }
   if (weighings.empty() || !stand.has_tracks()) return std::nullopt;
   const auto in_state = [&weighings](const std::string& id) {

@@ -12,9 +12,10 @@ Measured measured(const build::Quantity<D>& quantity) {
   return {.value = quantity.si, .plus_minus = half_width(quantity.plus_minus_si)};
 }
 
-bool usable(const build::Entry<build::LiftedWeighing>& weighing, std::vector<Missing>& missing) {
+bool usable(const build::Build& build, const build::Entry<build::LiftedWeighing>& weighing,
+            std::vector<Missing>& missing) {
   const build::LiftedWeighing& w = weighing.value;
-  const Value values[]{{"state", "load state of a lifted weighing", !w.state.id.empty()},
+  const Value values[]{{"state", "load state of a lifted weighing", names_state(build, w.state)},
                        {"lift", "rise of the lifted axle", w.lift.known()},
                        {"level_reading", "level reading", w.level_reading.known()},
                        {"lifted_reading", "lifted reading", w.lifted_reading.known()}};
@@ -117,7 +118,7 @@ std::vector<MeasuredHeight> measure_heights(const build::Build& build, const Est
       const std::string& weighed = weighing.value.state.id;
       const bool of_another_state = !weighed.empty() && weighed != asked.state_id;
       if (weighing.value.lifted != lifted || of_another_state) continue;
-      if (!usable(weighing, missing)) continue;
+      if (!usable(build, weighing, missing)) continue;
       weighings.push_back(&weighing);
       lifts.push_back({.lift_m = measured(weighing.value.lift),
                        .level_reading_kg = measured(weighing.value.level_reading),

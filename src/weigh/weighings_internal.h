@@ -32,6 +32,11 @@ bool all_known(const Values& values, const std::string& path, const char* needed
   return known;
 }
 
+/// Whether a weighing tells its load state; a build without any is weighed as it stands.
+inline bool names_state(const build::Build& build, const build::Reference& state) {
+  return build.load_states.empty() || !state.id.empty();
+}
+
 /// A load state as listed.
 struct Estimate {
   std::string state_id;

@@ -92,7 +92,7 @@ TEST(CheckCommand, AlmostEmptyBuildIsNoStop) {
   const std::string path = write_file("stub.rig.json", R"({"version": 1, "name": "Stub"})");
   const Ran ran = run("check " + path);
   EXPECT_EQ(ran.exit_code, 0);
-  EXPECT_NE(ran.out.find("Not told yet"), std::string::npos);
+  EXPECT_NE(ran.out.find("What to tell next"), std::string::npos);
   EXPECT_NE(ran.out.find("/load_states"), std::string::npos);
 }
 
