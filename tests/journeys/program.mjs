@@ -1,4 +1,4 @@
-// Runs the program on a copy of a build file, so that the example itself stays as it is.
+// Runs the program on copies of build files, so that the examples themselves stay as they are.
 import { spawn } from "node:child_process";
 import { copyFile, mkdtemp, rm } from "node:fs/promises";
 import { createServer } from "node:net";
@@ -18,13 +18,9 @@ function freePort() {
   });
 }
 
-/** Opens a copy of `file`; gives the page's address. `close` ends this program and removes the copy. */
-export async function openProgram(binary, file) {
-  const folder = await mkdtemp(join(tmpdir(), "rigwright-build-"));
-  const copy = join(folder, basename(file));
-  await copyFile(file, copy);
-  const port = await freePort();
-  const program = spawn(binary, ["open", copy, "--no-browser", "--port", String(port)], {
+/** Starts the program; resolves when it answers. */
+async function start(binary, words, port) {
+  const program = spawn(binary, [...words, "--no-browser", "--port", String(port)], {
     stdio: ["ignore", "pipe", "pipe"],
   });
   let said = "";
@@ -34,22 +30,58 @@ export async function openProgram(binary, file) {
     });
   }
   const ended = new Promise((resolve) => program.on("exit", resolve));
-  const close = async () => {
-    program.kill();
+  const end = async (signal) => {
+    program.kill(signal);
     await ended;
-    await rm(folder, { recursive: true, force: true });
   };
-  const url = `http://127.0.0.1:${port}/`;
-  for (const start = Date.now(); ; ) {
+  for (const begun = Date.now(); ; ) {
     try {
-      await fetch(`${url}api/build`);
-      return { url, copy, close };
+      await fetch(`http://127.0.0.1:${port}/api/shop`);
+      return end;
     } catch (error) {
-      if (program.exitCode !== null || Date.now() - start > kPatience_ms) {
-        await close();
+      if (program.exitCode !== null || Date.now() - begun > kPatience_ms) {
+        await end();
         throw new Error(`The program did not come up: ${said}`, { cause: error });
       }
       await new Promise((resolve) => setTimeout(resolve, 50));
     }
   }
+}
+
+/** Serves copies of `files` from a folder of their own. `stop` and `restart` are as the power going
+ * and coming back; `close` ends the program and removes the folder. */
+export async function openShop(binary, files) {
+  const folder = await mkdtemp(join(tmpdir(), "rigwright-shop-"));
+  const copies = files.map((file) => join(folder, basename(file)));
+  await Promise.all(files.map((file, i) => copyFile(file, copies[i])));
+  const port = await freePort();
+  let end = await start(binary, ["serve", folder], port);
+  return {
+    url: `http://127.0.0.1:${port}/`,
+    folder,
+    copies,
+    ids: copies.map((copy) => basename(copy).replace(/\.rig\.json$/, "")),
+    stop: () => end("SIGKILL"),
+    restart: async () => {
+      end = await start(binary, ["serve", folder], port);
+    },
+    close: async () => {
+      await end();
+      await rm(folder, { recursive: true, force: true });
+    },
+  };
+}
+
+/** Opens a copy of one file; gives the page's address. */
+export async function openProgram(binary, file) {
+  const folder = await mkdtemp(join(tmpdir(), "rigwright-build-"));
+  const copy = join(folder, basename(file));
+  await copyFile(file, copy);
+  const port = await freePort();
+  const end = await start(binary, ["open", copy], port);
+  const close = async () => {
+    await end();
+    await rm(folder, { recursive: true, force: true });
+  };
+  return { url: `http://127.0.0.1:${port}/`, copy, close };
 }

@@ -145,7 +145,8 @@ function WorkSheet() {
   const sheet = useRef<HTMLElement>(null);
   // biome-ignore lint/correctness/useExhaustiveDependencies: another work starts at its top.
   useEffect(() => {
-    if (sheet.current) sheet.current.scrollTop = 0;
+    // A thing that was tapped comes to the top by itself.
+    if (sheet.current && !getState().chosen) sheet.current.scrollTop = 0;
   }, [work, helpOpen]);
   const label = kWorks.find((w) => w.work === work)?.label ?? "History";
   return (

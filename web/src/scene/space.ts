@@ -83,17 +83,17 @@ export function makeSpace(canvas: HTMLCanvasElement, first: Colours): Space {
     if (waiting === 0) waiting = requestAnimationFrame(draw);
   };
 
+  const drop = (list: { object: Object3D; dispose: () => void }[]) => {
+    for (const one of list) {
+      space.remove(one.object);
+      one.dispose();
+    }
+  };
   const clear = () => {
-    for (const p of parts) {
-      space.remove(p.object);
-      p.dispose();
-    }
+    drop(parts);
     parts = [];
-    if (floor) {
-      space.remove(floor.object);
-      floor.dispose();
-      floor = null;
-    }
+    if (floor) drop([floor]);
+    floor = null;
   };
   const paint = () => {
     for (const p of parts) {
@@ -107,16 +107,19 @@ export function makeSpace(canvas: HTMLCanvasElement, first: Colours): Space {
     for (const p of parts) p.follow(bodies, steer);
     space.updateMatrixWorld();
   };
+  /** Draws what is shown; parts that are the very same objects stay as they are. */
   const build = () => {
-    clear();
     if (!shown) return;
+    const before = new Map(parts.map((p) => [p.part, p]));
+    parts = shown.parts.flatMap((part) => {
+      const made = before.get(part) ?? makePart(part, colours);
+      before.delete(part);
+      return made ? [made] : [];
+    });
+    drop([...before.values()]);
+    for (const p of parts) if (p.object.parent !== space) space.add(p.object);
     const { extent } = shown.scene;
-    for (const part of shown.parts) {
-      const made = makePart(part, colours);
-      if (!made) continue;
-      parts.push(made);
-      space.add(made.object);
-    }
+    if (floor) drop([floor]);
     floor = floorLines(extent.front_x + 0.6, extent.rear_x - 0.6, 1.6, shown.step_m, colours);
     space.add(floor.object);
     space.background = new Color(colours.ground);
@@ -166,6 +169,7 @@ export function makeSpace(canvas: HTMLCanvasElement, first: Colours): Space {
     },
     setColours: (next) => {
       colours = next;
+      clear();
       build();
     },
     setSize: (next) => {

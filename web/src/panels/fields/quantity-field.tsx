@@ -33,7 +33,7 @@ export const QuantityField = memo(function QuantityField(props: QuantityFieldPro
   const units = useAnswers((a) => a.units);
   const [draft, setDraft] = useState<string | null>(null);
   const [asksHow, setAsksHow] = useState(false);
-  const echo = useEcho(draft, dimension);
+  const echo = useEcho(draft, dimension, units.metric);
   const input = useRef<HTMLInputElement>(null);
   const id = useId();
   const keypad = useKeypad();

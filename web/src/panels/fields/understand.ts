@@ -2,7 +2,6 @@ import { useEffect, useState } from "react";
 import { client, Refusal } from "../../api/client";
 import { newestWins } from "../../api/queue";
 import type { Understood } from "../../api/shop-types";
-import { getState } from "../../api/store";
 import type { Units } from "../../api/types";
 
 const kStill_ms = 90;
@@ -12,9 +11,12 @@ const kMost = 500;
 const known = new Map<string, Understood | null>();
 
 /** What the program makes of a text; null: it does not read; undefined: no answer. */
-async function ask(text: string, dimension: string): Promise<Understood | null | undefined> {
-  const metric = getState().answers?.units.metric ?? false;
-  const key = `${dimension} ${metric} ${text}`;
+async function ask(
+  text: string,
+  dimension: string,
+  metric: boolean,
+): Promise<Understood | null | undefined> {
+  const key = `${dimension} ${keyOf(text, metric)}`;
   const before = known.get(key);
   if (before !== undefined) return before;
   try {
@@ -36,29 +38,33 @@ export function withUnit(text: string, dimension: string, units: Units): string 
 }
 
 /** What goes into the file for what was typed. */
-export async function writtenFor(
-  text: string,
-  dimension: string,
-  units: Units | null,
-): Promise<string> {
-  const understood = await ask(text, dimension);
-  return understood?.written ?? (units ? withUnit(text, dimension, units) : text);
+export async function writtenFor(text: string, dimension: string, units: Units): Promise<string> {
+  const understood = await ask(text, dimension, units.metric);
+  return understood?.written ?? withUnit(text, dimension, units);
 }
 
 /** How what is being typed is understood, while it is typed. */
-export function useEcho(draft: string | null, dimension: string): Understood | null {
-  const [echo, setEcho] = useState<{ text: string; understood: Understood | null } | null>(null);
+export function useEcho(
+  draft: string | null,
+  dimension: string,
+  metric: boolean,
+): Understood | null {
+  const [echo, setEcho] = useState<{ asked: string; understood: Understood | null } | null>(null);
   const [listen] = useState(() =>
-    newestWins<string>(async (text) => {
-      const understood = await ask(text, dimension);
-      setEcho({ text, understood: understood ?? null });
+    newestWins<{ text: string; metric: boolean }>(async (asked) => {
+      const understood = await ask(asked.text, dimension, asked.metric);
+      setEcho({ asked: keyOf(asked.text, asked.metric), understood: understood ?? null });
     }),
   );
   const text = draft?.trim() ?? "";
   useEffect(() => {
     if (text === "") return;
-    const timer = setTimeout(() => listen(text), kStill_ms);
+    const timer = setTimeout(() => listen({ text, metric }), kStill_ms);
     return () => clearTimeout(timer);
-  }, [text, listen]);
-  return text !== "" && echo?.text === text ? echo.understood : null;
+  }, [text, metric, listen]);
+  return text !== "" && echo?.asked === keyOf(text, metric) ? echo.understood : null;
+}
+
+function keyOf(text: string, metric: boolean): string {
+  return `${metric} ${text}`;
 }

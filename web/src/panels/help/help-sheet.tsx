@@ -33,12 +33,17 @@ export function HelpSheet() {
               <span className="estimate">~41 in</span> Estimated, not measured.
             </li>
             <li>
-              <span className="violet-word">Violet</span> Changed since the build was opened.
+              <span className="violet-word">Violet</span> Changed since the build was opened, or in
+              the variant that is open.
             </li>
           </ul>
           <h3>On the truck</h3>
           <ul>
             <li>Tap a part or one of its points: its numbers open below.</li>
+            <li>
+              Drag a ring of what was tapped: the point moves, to the sixteenth (1 mm). In space it
+              moves in the plane you look at most squarely. Escape leaves it.
+            </li>
             <li>Drag a wheel: its axle moves. In the end view and in space, that wheel alone.</li>
             <li>
               Drag along the floor line: measures. Points of the truck hold the end of the tape.
@@ -73,7 +78,8 @@ export function HelpSheet() {
                 <kbd>↑</kbd> <kbd>↓</kbd>
               </dt>
               <dd>
-                In a quantity: a sixteenth (1 mm) more or less. On the truck: from part to part
+                In a quantity: a sixteenth (1 mm) more or less. On the truck: from part to part. On
+                a ring: the point moves
               </dd>
             </div>
             <div>

@@ -1,7 +1,7 @@
 import { useEffect } from "react";
-import { undoLast } from "../../api/changes";
+import { redoLast, undoLast } from "../../api/changes";
 import { move, settleIn } from "../../api/pose";
-import { getState, setState, type View } from "../../api/store";
+import { getState, setState, type View, type Work } from "../../api/store";
 import { keepScheme } from "../common/scheme";
 import { bumpStep } from "../motion/motion-bar";
 import { clampTo, commonTravel, movedAxles } from "../motion/travel";
@@ -39,6 +39,10 @@ function rollBy(steps: number): void {
   move({}, Object.fromEntries(axles.map((a) => [a.id, to])));
 }
 
+function turnTo(work: Work): void {
+  setState({ work, chosen: null, helpOpen: false });
+}
+
 function nextState(): void {
   const { answers, question } = getState();
   const ids = (answers?.report.states ?? []).filter((s) => s.settled !== null).map((s) => s.id);
@@ -48,8 +52,11 @@ function nextState(): void {
 
 /** Every key that does something by itself, in the order they are listed. */
 export const kShortcuts: Shortcut[] = [
-  { key: "1", does: "Weigh", run: () => setState({ work: "weigh" }) },
-  { key: "2", does: "Axles", run: () => setState({ work: "axles" }) },
+  { key: "1", does: "Weigh", run: () => turnTo("weigh") },
+  { key: "2", does: "Axles", run: () => turnTo("axles") },
+  { key: "3", does: "Compare", run: () => turnTo("compare") },
+  { key: "4", does: "Build", run: () => turnTo("build") },
+  { key: "h", does: "History", run: () => turnTo("history") },
   {
     key: "f",
     does: "Findings, open and shut",
@@ -71,7 +78,8 @@ export const kShortcuts: Shortcut[] = [
   { key: ".", does: "Roll a quarter of a degree, left up", run: () => rollBy(1) },
   { key: "s", does: "Stand it in the next load state", run: nextState },
   { key: "0", does: "Back to drawn", run: () => settleIn(null) },
-  { key: "u", does: "Undo the last entry", run: undoLast },
+  { key: "u", does: "Undo the last entry, also Ctrl and z", run: undoLast },
+  { key: "r", does: "Redo what was undone, also Ctrl and y", run: redoLast },
   {
     key: "d",
     does: "Dark or light",
@@ -91,10 +99,13 @@ export function useShortcuts(): void {
   useEffect(() => {
     const onKey = (event: KeyboardEvent) => {
       if (isTyping(event.target)) return;
-      if ((event.ctrlKey || event.metaKey) && event.key === "z") {
-        event.preventDefault();
-        undoLast();
-        return;
+      if (getState().page !== "bench") return;
+      if (event.ctrlKey || event.metaKey) {
+        const goes = { z: event.shiftKey ? redoLast : undoLast, Z: redoLast, y: redoLast }[
+          event.key
+        ];
+        if (goes) event.preventDefault();
+        goes?.();
       }
       if (event.ctrlKey || event.metaKey || event.altKey) return;
       if (!getState().singleKeys && event.key !== "?") return;

@@ -8,8 +8,11 @@ import { wordsFor } from "../../api/words";
 import { Stacked } from "../common/figures";
 import { useKeypad } from "../fields/keypad";
 import { Why } from "../fields/quantity-field";
-import { useEcho, writtenFor } from "../fields/understand";
+import { useEcho } from "../fields/understand";
 import { ShopStrip } from "./shop-strip";
+
+/** The answer by which a build is written in millimetres. */
+const kMetric = "millimetres";
 
 /** A new build from a dozen plain questions, on one sheet. */
 export function StartScreen() {
@@ -31,17 +34,7 @@ export function StartScreen() {
     event.preventDefault();
     setBusy(true);
     try {
-      const all = await Promise.all(
-        Object.entries(said).map(async ([id, text]) => {
-          const question = questions.find((q) => q.id === id);
-          const isQuantity = question?.kind === "quantity";
-          return [id, isQuantity ? await writtenFor(text, question.dimension, null) : text];
-        }),
-      );
-      const { id } = await client.start({
-        name: said.name ?? "",
-        answers: Object.fromEntries(all),
-      });
+      const { id } = await client.start({ name: said.name ?? "", answers: said });
       goTo({ page: "bench", build: id, variant: null });
     } catch (error) {
       const told = error instanceof Refusal ? (error.body.diagnostics ?? []) : [];
@@ -68,6 +61,7 @@ export function StartScreen() {
                 key={q.id}
                 question={q}
                 text={answers[q.id] ?? ""}
+                metric={said.units === kMetric}
                 faults={faults.filter((d) => isAbout(d, q))}
                 onText={(text) => {
                   setAnswers((before) => ({ ...before, [q.id]: text }));
@@ -95,15 +89,16 @@ function isAbout(fault: Diagnostic, question: Question): boolean {
 interface AskedProps {
   question: Question;
   text: string;
+  metric: boolean;
   faults: Diagnostic[];
   onText: (text: string) => void;
 }
 
-function Asked({ question, text, faults, onText }: AskedProps) {
+function Asked({ question, text, metric, faults, onText }: AskedProps) {
   const { label, doc, kind, dimension, choices, usual, needed } = question;
   const id = useId();
   const keypad = useKeypad();
-  const echo = useEcho(kind === "quantity" && text !== "" ? text : null, dimension);
+  const echo = useEcho(kind === "quantity" && text !== "" ? text : null, dimension, metric);
   return (
     <div className={`field question${faults.length > 0 ? " refused" : ""}`}>
       <label htmlFor={id}>

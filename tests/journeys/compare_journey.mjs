@@ -1,0 +1,203 @@
+// Points dragged, variants made and compared, and the way back through the history.
+//   node compare_journey.mjs BINARY BUILD_FILE SCREENSHOT_FOLDER
+import assert from "node:assert/strict";
+import {
+  at,
+  atBench,
+  chooseOnTruck,
+  documentOf,
+  makeShooter,
+  openOn,
+  show,
+  step,
+  textOf,
+  type,
+  untilHas,
+} from "./bench.mjs";
+import { seriousFaults } from "./browser.mjs";
+import { openShop } from "./program.mjs";
+
+const [binary, file, shots] = process.argv.slice(2);
+if (!shots) throw new Error("Usage: compare_journey.mjs BINARY BUILD_FILE SCREENSHOT_FOLDER");
+const shoot = await makeShooter(shots);
+const shop = await openShop(binary, [file]);
+const [id] = shop.ids;
+const browser = await openOn(shop.url, id);
+const { page, complaints } = browser;
+const kSixteenth = /^-?\d+( \d+\/(2|4|8|16))? in$|^-?\d+\/(2|4|8|16) in$/;
+
+const { scene } = await (await fetch(`${shop.url}api/builds/${id}/scene`)).json();
+const link = scene.parts.find((p) => p.kind === "bar" && p.path.includes("/links/"));
+const point = link.b.path;
+const strip = (name) => page.locator(".strip-keys").getByRole("button", { name, exact: true });
+const pointNow = async () => at(await documentOf(shop.url, id), point);
+const entryNow = async () => (await (await fetch(`${shop.url}api/builds/${id}`)).json()).entry;
+
+/** Moves the mouse in the page itself, a step a frame, and counts the answers that were drawn. */
+function dragInPage(handle, frames) {
+  return handle.evaluate(
+    (target, count) =>
+      new Promise((resolve) => {
+        const svg = target.closest("svg");
+        const box = target.getBoundingClientRect();
+        const from = { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+        const send = (kind, i) =>
+          svg.dispatchEvent(
+            new PointerEvent(kind, {
+              bubbles: true,
+              pointerId: 1,
+              pointerType: "mouse",
+              button: 0,
+              clientX: from.x + i * 0.4,
+              clientY: from.y - i * 0.25,
+            }),
+          );
+        svg.setPointerCapture = () => {};
+        let answers = 0;
+        const real = window.fetch;
+        window.fetch = async (route, init) => {
+          const answer = await real(route, init);
+          if (String(route).includes("/trial")) answers++;
+          return answer;
+        };
+        send("pointerdown", 0);
+        let i = 0;
+        const start = performance.now();
+        const next = () => {
+          i++;
+          send("pointermove", i);
+          if (i < count) requestAnimationFrame(next);
+          else {
+            const seconds = (performance.now() - start) / 1000;
+            window.fetch = real;
+            send("pointerup", i);
+            resolve({ frames: i / seconds, answers: answers / seconds });
+          }
+        };
+        requestAnimationFrame(next);
+      }),
+    frames,
+  );
+}
+
+try {
+  for (const [face, view] of [
+    ["side", "Side view"],
+    ["top", "Top and side view"],
+    ["end", "End and side view"],
+  ]) {
+    await step(`a point is dragged in the ${face} view`, async () => {
+      await page.getByRole("button", { name: view, exact: true }).click();
+      await chooseOnTruck(page, link.path);
+      const before = await pointNow();
+      const entry = await entryNow();
+      const ring = page.locator(`[data-face=${face}][data-handle="${point}"]`).first();
+      await ring.waitFor();
+      const rate = await dragInPage(ring, 90);
+      console.log(
+        `    ${rate.frames.toFixed(0)} frames and ${rate.answers.toFixed(0)} answers a second`,
+      );
+      await untilHas(shop.url, id, point, (v) => JSON.stringify(v) !== JSON.stringify(before));
+      const after = await pointNow();
+      const moved = ["station", "offset", "height"].filter(
+        (key) => textOf(after[key]) !== textOf(before[key]),
+      );
+      const still = { side: "offset", top: "height", end: "station" }[face];
+      assert.equal(moved.length, 2, `moved ${moved}`);
+      assert.ok(!moved.includes(still), `${still} stays in the ${face} view`);
+      for (const key of moved) assert.match(textOf(after[key]), kSixteenth);
+      assert.equal(await entryNow(), entry + 1, "let go is one entry");
+      await shoot(page, `dragged-${face}`);
+    });
+  }
+
+  await step("arrow keys move the chosen point by a sixteenth; Escape leaves a drag", async () => {
+    await page.getByRole("button", { name: "Side view", exact: true }).click();
+    const before = textOf((await pointNow()).height);
+    const ring = page.locator(`[data-face=side][data-handle="${point}"]`).first();
+    await ring.focus();
+    await page.keyboard.press("ArrowUp");
+    await untilHas(shop.url, id, `${point}/height`, (v) => textOf(v) !== before);
+    const entry = await entryNow();
+    const box = await ring.boundingBox();
+    await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+    await page.mouse.down();
+    await page.mouse.move(box.x + box.width / 2 + 40, box.y + box.height / 2 + 10, { steps: 8 });
+    await page.keyboard.press("Escape");
+    await page.mouse.up();
+    await page.waitForTimeout(200);
+    assert.equal(await entryNow(), entry, "nothing was kept");
+  });
+
+  await step("a point is dragged in space", async () => {
+    const before = await pointNow();
+    await page.getByRole("button", { name: "3D, in space" }).click();
+    await page.waitForSelector(".space-marks .handle-ring");
+    await page.waitForTimeout(300);
+    const box = await page.locator(".space-marks .handle-ring").last().boundingBox();
+    await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+    await page.mouse.down();
+    await page.mouse.move(box.x + box.width / 2 + 30, box.y + box.height / 2 - 20, { steps: 10 });
+    await shoot(page, "dragged-space");
+    await page.mouse.up();
+    const thing = link.path;
+    const whole = JSON.stringify(at(await documentOf(shop.url, id), thing));
+    await untilHas(shop.url, id, thing, (v) => JSON.stringify(v) !== whole || before !== undefined);
+    await page.getByRole("button", { name: "Side view", exact: true }).click();
+  });
+
+  const height = `${point}/height`;
+  await step("a variant is made, edited and compared", async () => {
+    await show(page, "Compare");
+    await page.locator('input[placeholder^="A new variant"]').fill("3 in lift");
+    await page.getByRole("button", { name: "Make it" }).click();
+    await page.waitForSelector(".variant-open");
+    await atBench(page);
+    const base = textOf(at(await documentOf(shop.url, id), height));
+    await chooseOnTruck(page, link.path);
+    await type(page, height, "19 1/2");
+    await untilHas(shop.url, id, height, (v) => textOf(v) === "19 1/2 in", idOfVariant());
+    assert.equal(textOf(at(await documentOf(shop.url, id), height)), base, "the build is as it was");
+    await page.waitForSelector(".field.changed");
+    await shoot(page, "variant-open");
+    await show(page, "Compare");
+    await page.waitForSelector(".stills .part path");
+    await page.waitForSelector(".table-box");
+    await page.waitForTimeout(300);
+    const told = await page.locator(".work-sheet").innerText();
+    assert.match(told, /What was changed/);
+    assert.match(told, /Numbers that differ/);
+    assert.deepEqual(await seriousFaults(page), []);
+    await page.locator(".sides").scrollIntoViewIfNeeded();
+    await shoot(page, "compare");
+    await page.locator(".variants li").first().getByRole("button", { name: "Open" }).click();
+    await page.waitForSelector(".variant-open", { state: "detached" });
+  });
+
+  await step("the history goes back, and names a version", async () => {
+    await page.locator(".revision").click();
+    await page.waitForSelector(".entry-line");
+    assert.deepEqual(await seriousFaults(page), []);
+    await page.locator(".entry-line .quiet").first().click();
+    await page.locator(".entry-line .name-it input").fill("Before the cut");
+    await page.getByRole("button", { name: "Keep the name" }).click();
+    await page.waitForSelector(".version");
+    assert.equal(await page.locator(".version").first().innerText(), "Before the cut");
+    await shoot(page, "history");
+    const document = await documentOf(shop.url, id);
+    await page.getByRole("button", { name: /^Go back to entry/ }).last().click();
+    await untilHas(shop.url, id, "/variants", (v) => v === undefined);
+    await strip("Undo").click();
+    await untilHas(shop.url, id, "/variants", (v) => v !== undefined);
+    assert.deepEqual(await documentOf(shop.url, id), document);
+  });
+
+  assert.deepEqual(complaints, [], "the browser had nothing to complain of");
+} finally {
+  await browser.close();
+  await shop.close();
+}
+
+function idOfVariant() {
+  return new URL(page.url()).hash.split("/")[1];
+}

@@ -1,0 +1,96 @@
+// How long it takes from an entry to the page that shows its answer, and from opening to the first paint.
+// The largest of the builds is taken. The figures are told and not judged: they belong to the machine.
+//   node speed_journey.mjs BINARY BUILD_FILE...
+import { stat } from "node:fs/promises";
+import { chooseOnTruck, openOn, step } from "./bench.mjs";
+import { openBrowser } from "./browser.mjs";
+import { openShop } from "./program.mjs";
+
+const kEdits = 200;
+const kOpenings = 7;
+
+const [binary, ...files] = process.argv.slice(2);
+if (files.length === 0) throw new Error("Usage: speed_journey.mjs BINARY BUILD_FILE...");
+const sizes = await Promise.all(files.map(async (file) => (await stat(file)).size));
+const largest = files[sizes.indexOf(Math.max(...sizes))];
+
+const shop = await openShop(binary, [largest]);
+const [id] = shop.ids;
+const { scene } = await (await fetch(`${shop.url}api/builds/${id}/scene`)).json();
+const link = scene.parts.find((p) => p.kind === "bar" && p.path.includes("/links/"));
+const height = `${link.b.path}/height`;
+
+/** Milliseconds from pressing a step key to the frame that shows the new entry's answer. */
+function timeOneEdit(page, path, direction) {
+  return page.evaluate(
+    ([at, way]) =>
+      new Promise((resolve) => {
+        const field = document.querySelector(`input[data-path="${at}"]`);
+        const key = field.parentElement.querySelector(`[aria-label$="${way}"]`);
+        let start = 0;
+        const watcher = new MutationObserver(() => {
+          watcher.disconnect();
+          // The callback of a frame runs before it is painted; the message after it, when it has been.
+          requestAnimationFrame(() => {
+            const channel = new MessageChannel();
+            channel.port1.onmessage = () => resolve(performance.now() - start);
+            channel.port2.postMessage(null);
+          });
+        });
+        watcher.observe(document.querySelector(".revision"), {
+          characterData: true,
+          childList: true,
+          subtree: true,
+        });
+        start = performance.now();
+        key.click();
+      }),
+    [path, direction],
+  );
+}
+
+function tell(name, times) {
+  const sorted = [...times].sort((a, b) => a - b);
+  const at = (share) => sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))];
+  console.log(
+    `    ${name}: median ${at(0.5).toFixed(1)} ms, 95th percentile ${at(0.95).toFixed(1)} ms,` +
+      ` greatest ${sorted.at(-1).toFixed(1)} ms, of ${sorted.length}`,
+  );
+}
+
+const browser = await openOn(shop.url, id);
+try {
+  await step(`an edit of ${id} is answered and drawn`, async () => {
+    const { page } = browser;
+    await chooseOnTruck(page, link.path);
+    const times = [];
+    for (let i = 0; i < kEdits; i++) {
+      times.push(await timeOneEdit(page, height, i % 2 === 0 ? "more" : "less"));
+      await page.waitForTimeout(20);
+    }
+    tell("edit to redrawn", times);
+  });
+} finally {
+  await browser.close();
+}
+
+const warm = await openBrowser({ width: 1280, height: 800 });
+try {
+  await step("the page is opened", async () => {
+    const times = [];
+    for (let i = 0; i < kOpenings; i++) {
+      await warm.page.goto("about:blank");
+      await warm.page.goto(`${shop.url}#${id}`);
+      await warm.page.waitForSelector(".part path");
+      times.push(
+        await warm.page.evaluate(
+          () => performance.getEntriesByName("first-contentful-paint")[0].startTime,
+        ),
+      );
+    }
+    tell("first paint", times.slice(1));
+  });
+} finally {
+  await warm.close();
+  await shop.close();
+}
