@@ -142,6 +142,7 @@ void add_spring_seats(const build::Build& build, const StateReport& ride, const 
   if (std::none_of(ride.truck->axles.begin(), ride.truck->axles.end(), coils)) return;
   const auto solution = suspension::solve_spring_seats(*ride.truck, flat_ground());
   if (!solution) {
+    if (!ride.settled) return;  // told with the state
     diagnostics.insert(diagnostics.end(), solution.error().begin(), solution.error().end());
     return;
   }

@@ -54,6 +54,19 @@ Axles model_axles(const build::Build& build, Report& report) {
   return axles;
 }
 
+/// States without a resting place are told together.
+void tell_tipping(const Diagnostic& diagnostic, const std::string& label, const std::string& path,
+                  Report& report) {
+  for (auto& told : report.diagnostics) {
+    if (told.code != diagnostic.code) continue;
+    told.message += fmt::format(" and in \"{}\"", label);
+    return;
+  }
+  report.diagnostics.push_back(diagnostic);
+  report.diagnostics.back().path = path;
+  report.diagnostics.back().message += fmt::format(", in \"{}\"", label);
+}
+
 void weigh_and_settle(const build::Build& build, const Axles& axles, const std::string& id,
                       const std::string& label, const std::string& path, Report& report) {
   auto weighed = weigh::weigh_state(build, id);
@@ -72,6 +85,10 @@ void weigh_and_settle(const build::Build& build, const Axles& axles, const std::
       told.settled = std::move(*settled);
     } else {
       for (auto& diagnostic : settled.error()) {
+        if (diagnostic.code == "suspension.tips_over") {
+          tell_tipping(diagnostic, label, path, report);
+          continue;
+        }
         report.diagnostics.push_back(diagnostic);
         report.diagnostics.back().path = path;
       }

@@ -95,6 +95,7 @@ void add_bind(const Subject& subject, const AxleReport& axle) {
   } else {
     const Judgement judgement = judge(bind.force_N, at_most(load_N, false), bind.force_N * share);
     finding.limit = print.number(load_N, Dimension::kForce);
+    finding.edge = Edge::kMost;
     finding.verdict = judgement.verdict;
     finding.advice =
         finding.verdict == Verdict::kGood

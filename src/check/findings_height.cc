@@ -107,6 +107,7 @@ void add_corner(const Subject& subject, const StateReport& ride, const AxleRepor
   finding.path = seat != nullptr ? seat->coil.path : axle.path;
   finding.value = print.number(error_m, Dimension::kLength);
   finding.limit = print.number(limit.si, Dimension::kLength);
+  finding.edge = Edge::kMost;
   finding.basis = limit.basis;
   finding.sentence =
       std::abs(error_m) < print.length_step_m() / 2
@@ -160,6 +161,7 @@ void add_level(const Subject& subject, const StateReport& ride) {
   finding.path = "/ride_state";
   finding.value = print.number(std::abs(lean_m), Dimension::kLength);
   finding.limit = print.number(limit.si, Dimension::kLength);
+  finding.edge = Edge::kMost;
   finding.basis = limit.basis;
   const char* low = lean_m > 0 ? "right" : "left";
   finding.sentence = std::abs(lean_m) < print.length_step_m() / 2
@@ -205,25 +207,26 @@ void add_tyre_height(const Subject& subject, const StateReport& ride, const Axle
   finding.verdict = judge(std::abs(error_m), at_most(allowed_m, false)).verdict;
   finding.subject = fmt::format("Wheel centres, {}", axle_words(axle));
   finding.path = axle.path + "/height";
-  finding.value = print.number(height_m, Dimension::kLength);
-  finding.limit = print.number(axle.model.p_VC.z(), Dimension::kLength);
-  finding.basis =
-      fmt::format("within {} of the height in the file (common practice)", print.length(allowed_m));
+  finding.value = print.number(error_m, Dimension::kLength);
+  finding.limit = print.number(allowed_m, Dimension::kLength);
+  finding.edge = Edge::kMost;
+  finding.basis = "off the height in the file (common practice)";
+  const std::string height = print.length(height_m);
   finding.sentence = fmt::format("Stand {} above the floor on the squashed tyres; drawn at {}.",
-                                 finding.value->text, finding.limit->text);
+                                 height, print.length(axle.model.p_VC.z()));
   finding.advice = finding.verdict == Verdict::kGood
                        ? "Nothing to do."
                        : fmt::format(
                              "Set the axle's height in the file to {}, so that link slopes are "
                              "drawn as they will be.",
-                             finding.value->text);
+                             height);
   const auto& tyre = ride.truck->tyres[index];
   const double load_N = (settled.wheel_loads_N[0] + settled.wheel_loads_N[1]) / 2;
   finding.working.push_back(
       {.formula = "height = free radius - load / tyre rate",
        .with_values =
            fmt::format("{} - {} / {} = {}", print.length(tyre.free_radius_m), print.force(load_N),
-                       print.text(tyre.rate_N_per_m, Dimension::kStiffness), finding.value->text),
+                       print.text(tyre.rate_N_per_m, Dimension::kStiffness), height),
        .source = "statics, mean of left and right",
        .input_paths = {axle.path + "/tyre", "/masses"}});
   subject.findings.push_back(std::move(finding));

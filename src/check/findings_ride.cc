@@ -7,6 +7,7 @@
 #include "check/axles.h"
 #include "check/findings.h"
 #include "check/lengths.h"
+#include "check/ride_bands.h"
 #include "check/words.h"
 #include "suspension/ride.h"
 #include "units/factors.h"
@@ -17,12 +18,6 @@ namespace {
 using units::Dimension;
 constexpr double g = units::kStandardGravity_m_per_s2;
 
-// [Gillespie] ch. 5, from memory: light truck and off-road; a rear end 10 to 20 % quicker rides
-// flat.
-constexpr Band kFrequency_Hz{.low = 1.2, .high = 2.0, .close = 0.02, .stops = false};
-constexpr Band kFlatRide{.low = 1.10, .high = 1.20, .close = 0.005, .stops = false};
-// [Gillespie] ch. 5, from memory.
-constexpr Band kDamping{.low = 0.2, .high = 0.4, .close = 0.01, .stops = false};
 /// Body roll per sideways acceleration that a tall truck is still steady at, rad per g.
 constexpr double kRollGradient_rad = 8 * units::kDegree_rad;
 

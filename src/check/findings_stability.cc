@@ -72,6 +72,7 @@ void add_side_slope(const Subject& subject) {
   finding.path = "/masses";
   finding.value = print.number(worst.value, Dimension::kAngle);
   finding.limit = print.number(limit.si, Dimension::kAngle);
+  finding.edge = Edge::kLeast;
   finding.basis = limit.basis;
   finding.sentence = fmt::format(
       "Standing still, the uphill wheels lift at {} with the {} side down, in \"{}\"; it leans on "
@@ -123,6 +124,7 @@ void add_factor(const Subject& subject) {
   finding.path = "/masses";
   finding.value = print.plain(worst.value, 2);
   finding.limit = print.plain(kLowestFactor, 2);
+  finding.edge = Edge::kLeast;
   finding.basis = "up to 1.03 is the lowest band of the NHTSA rating of 2001 to 2003 (from memory)";
   finding.sentence = fmt::format("Half the track over the height is {} in \"{}\".",
                                  finding.value->text, worst.state->label);
@@ -163,6 +165,7 @@ void add_grade(const Subject& subject, bool up) {
   finding.path = "/masses";
   finding.value = print.number(worst.value, Dimension::kAngle);
   finding.limit = print.number(kGrade_rad, Dimension::kAngle);
+  finding.edge = Edge::kLeast;
   finding.basis = "a 60 % grade (common practice for off-road trucks)";
   finding.sentence = fmt::format("Standing still, the {} wheels lift at {} in \"{}\".",
                                  up ? "front" : "rear", finding.value->text, worst.state->label);

@@ -282,5 +282,46 @@ TEST(GeometryFindings, SentenceAndCureTellSteerTheSameWay) {
   EXPECT_GT(finding.value->si, 0);
 }
 
+// Every limit says which way it holds, in every example.
+TEST(Findings, EveryLimitSaysWhichWayItHolds) {
+  for (const char* example : testing::kExamples) {
+    for (const auto& finding : check(read_example(example).build).findings) {
+      const bool said = !finding.limit || finding.edge != Edge::kUnsaid;
+      EXPECT_TRUE(said) << example << " " << finding.id;
+    }
+  }
+}
+
+// A row is judged by the finding it names: the same quantity, inside or outside the same band.
+TEST(Rows, ShowWhatTheirFindingJudges) {
+  for (const char* example : testing::kExamples) {
+    const Report report = check(read_example(example).build);
+    for (const auto& axle : report.axles) {
+      for (const auto& row : axle.rows) {
+        const Finding* finding = find_finding(report, row.finding);
+        if (finding == nullptr) continue;
+        EXPECT_NEAR(std::abs(row.value.si), std::abs(finding->value->si), 1e-12) << finding->id;
+        ASSERT_TRUE(row.low || row.high) << finding->id;
+        const double limit = finding->limit->si;
+        EXPECT_TRUE((row.low && std::abs(std::abs(row.low->si) - limit) < 1e-12) ||
+                    (row.high && std::abs(row.high->si - limit) < 1e-12))
+            << finding->id;
+      }
+    }
+  }
+}
+
+// Without a resting place every state and the seats fail alike: told once, with a place.
+TEST(Findings, TippingIsToldOnce) {
+  const auto read = edited(
+      read_example(kCrawler),
+      {{"/corner_weighings", ""}, {"/masses/anvil", R"({"mass": "3000 kg", "at": {"station": "4 m",
+                                                 "offset": "0 m", "height": "0.8 m"}})"}});
+  const Report report = check(read.build);
+  ASSERT_EQ(report.diagnostics.size(), 1U);
+  EXPECT_EQ(report.diagnostics[0].code, "suspension.tips_over");
+  EXPECT_EQ(report.diagnostics[0].path, "/load_states/bare");
+}
+
 }  // namespace
 }  // namespace rig::check

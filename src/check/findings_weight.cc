@@ -30,6 +30,7 @@ void add_tongue_share(const Subject& subject) {
     finding.path = fmt::format("/load_states/{}/trailer/tongue_load", state.id);
     finding.value = print.number(share, Dimension::kRatio);
     finding.limit = print.number(share < 0.125 ? band.low : band.high, Dimension::kRatio);
+    finding.edge = share < 0.125 ? Edge::kLeast : Edge::kMost;
     finding.basis = "10 to 15 % of the trailer's weight: SAE J684 and J2807 practice";
     finding.sentence = fmt::format("The ball carries {}, {} of the trailer's weight.",
                                    print.force(state.weigh.hitch->tongue_N), finding.value->text);
@@ -65,6 +66,7 @@ void add_measured_height(const Subject& subject) {
   for (const auto& measured : ride->weigh.measured_heights) {
     const auto& height = measured.height;
     const double difference_m = measured.difference_m;
+    if (std::isnan(difference_m)) continue;
     // Beyond what both are known to; at least 3 % of the height, as one kilogram misread moves it
     // by several millimetres, for which ISO 10392 asks for several lifts.
     const double allowed_m =
@@ -76,14 +78,16 @@ void add_measured_height(const Subject& subject) {
     finding.verdict = judge(std::abs(difference_m), at_most(allowed_m, false)).verdict;
     finding.subject = "Height of the balance point";
     finding.path = "/lifted_weighings/" + measured.weighing_ids.front();
-    finding.value = print.number(height.cg_height_m, Dimension::kLength);
-    finding.limit = print.number(height.cg_height_m - difference_m, Dimension::kLength);
-    finding.basis =
-        "the list's own height, within what both are known to, at least 3 % (common practice)";
+    finding.value = print.number(difference_m, Dimension::kLength);
+    finding.limit = print.number(allowed_m, Dimension::kLength);
+    finding.edge = Edge::kMost;
+    finding.basis = "what measurement and list are known to, at least 3 % (common practice)";
+    const std::string measured_text = print.length(height.cg_height_m);
     finding.sentence = fmt::format(
         "Measured {} ± {} by the lifted axle, which every state here follows; the list makes "
         "it {}.",
-        finding.value->text, print.length(height.plus_minus_m), finding.limit->text);
+        measured_text, print.length(height.plus_minus_m),
+        print.length(height.cg_height_m - difference_m));
     const double reading_kg =
         std::abs(height.lifts.front().sensitivity_m_per_kg) > 0
             ? std::abs(difference_m / height.lifts.front().sensitivity_m_per_kg)
@@ -99,7 +103,7 @@ void add_measured_height(const Subject& subject) {
     finding.working.push_back(
         {.formula = "h = r + L (W2 - W1) / (W tan(angle))",
          .with_values = fmt::format("angle {}: {}", print.angle(height.lifts.front().angle_rad),
-                                    finding.value->text),
+                                    measured_text),
          .source = "ISO 10392:2011",
          .input_paths = {finding.path, "/masses"}});
     subject.findings.push_back(std::move(finding));

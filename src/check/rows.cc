@@ -4,6 +4,7 @@
 
 #include "check/lengths.h"
 #include "check/limits.h"
+#include "check/ride_bands.h"
 #include "check/words.h"
 
 namespace rig::check {
@@ -52,10 +53,15 @@ class Builder {
           length(n.instant_centre_height_m.value_or(kNaN)), {}, {}, "",
           "Height above the ground at which the links' side-view lines meet.");
     }
-    row("nose_change", front ? "Caster change" : "Pinion change",
-        print_.angle_per_length(-n.pitch_per_heave_rad_per_m), {}, {},
-        (front ? "caster." : "pinion.") + id,
+    row("nose_rate", front ? "Caster per bump" : "Pinion per bump",
+        print_.angle_per_length(-n.pitch_per_heave_rad_per_m), {}, {}, "",
         "Turning of the housing per bump, at ride; + nose up.");
+    range_row(
+        "nose_change", front ? "Caster change over the travel" : "Pinion change over the travel",
+        axle_.bump, [](const SweptPose& p) { return p.numbers.nose_up_rad; }, Dimension::kAngle,
+        front ? limits_.caster_change.si : limits_.pinion_change.si,
+        (front ? "caster." : "pinion.") + id,
+        "Furthest the housing turns over the wanted travel; + nose up.");
     row("wheel_rate", "Wheel rate", print_.number(n.wheel_rate_N_per_m, Dimension::kStiffness), {},
         {}, "", "Force per travel at one wheel with both moving.");
     row("roll_rate", "Roll stiffness",
@@ -83,10 +89,11 @@ class Builder {
 
   void add_ride_rows() {
     const std::string id = axle_.id;
-    row("ride_frequency", "Ride frequency", print_.frequency(axle_.ride_frequency_Hz), {}, {},
+    row("ride_frequency", "Ride frequency", print_.frequency(axle_.ride_frequency_Hz),
+        print_.frequency(kFrequency_Hz.low), print_.frequency(kFrequency_Hz.high),
         "frequency." + id, "How fast this end bounces on its springs and tyres.");
-    row("damping", "Damping", ratio(axle_.damping_ratio), {}, {}, "damping." + id,
-        "Of critical damping, mean of bump and rebound.");
+    row("damping", "Damping", ratio(axle_.damping_ratio), ratio(kDamping.low), ratio(kDamping.high),
+        "damping." + id, "Of critical damping, mean of bump and rebound.");
   }
 
   void add_curves() {
@@ -118,7 +125,7 @@ class Builder {
         [](const SweptPose& p) { return p.numbers.anti_brake; }, Dimension::kRatio, kNaN,
         front ? limits.anti_dive_max.si : kNaN);
     over_bump(
-        "wheel_load", "Spring load per wheel",
+        "spring_load", "Spring load per wheel",
         [](const SweptPose& p) { return p.numbers.wheel_load_N; }, Dimension::kForce);
     over_bump(
         "wheel_rate", "Wheel rate", [](const SweptPose& p) { return p.numbers.wheel_rate_N_per_m; },

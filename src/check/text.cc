@@ -146,14 +146,10 @@ class Text {
   /// "Limit at least 40 %, set in the file."
   static std::string limit_words(const Finding& finding) {
     if (!finding.limit) return "Basis: " + finding.basis + ".";
-    Edge edge = finding.edge;
-    if (edge == Edge::kUnsaid && finding.verdict == Verdict::kStop && finding.value) {
-      edge = finding.value->si < finding.limit->si ? Edge::kLeast : Edge::kMost;
-    }
     return fmt::format("Limit {}{}{}{}.",
-                       edge == Edge::kLeast  ? "at least "
-                       : edge == Edge::kMost ? "at most "
-                                             : "",
+                       finding.edge == Edge::kLeast  ? "at least "
+                       : finding.edge == Edge::kMost ? "at most "
+                                                     : "",
                        finding.limit->text, finding.basis.empty() ? "" : ", ", finding.basis);
   }
 
