@@ -4,6 +4,7 @@
 #include <string>
 
 #include "base/require.h"
+#include "build/patch.h"
 #include "build/read.h"
 
 // Anything at all as a build file, and as an edit of a small one. Run with the fixtures and the
@@ -64,6 +65,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
       rig::build::read_build(R"({"version": 1, "masses": {"winch": {"mass": "80 lb"}},
                                  "frame": {"rail": {"points": [{"station": "0 in"}]}}})")
           .value();
+  check(rig::build::patch_build(*base.document, text));
   const std::size_t split = text.find('\n');
   if (split == std::string::npos) return 0;
   check(rig::build::edit_build(*base.document,

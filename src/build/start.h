@@ -16,10 +16,10 @@ struct Question {
   std::string id;
   std::string label;
   std::string doc;
-  std::string kind;       ///< "quantity", "word" or "text".
-  std::string dimension;  ///< Of a quantity.
+  std::string kind;                                          ///< "quantity", "word" or "text".
+  std::string dimension;                                     ///< Of a quantity.
   std::vector<std::pair<std::string, std::string>> choices;  ///< Of a word: value, label.
-  std::string usual;      ///< Taken, as an estimate, when there is no answer; empty: left unknown.
+  std::string usual;  ///< Taken, as an estimate, when there is no answer; empty: left unknown.
   bool needed = false;
 };
 
