@@ -49,7 +49,12 @@ export async function openBrowser({ width, height, touch = false, scheme = "ligh
     if (["error", "warning"].includes(message.type()) && !isDriver) complaints.push(message.text());
   });
   page.on("pageerror", (error) => complaints.push(String(error)));
-  page.on("requestfailed", (request) => complaints.push(`not fetched: ${request.url()}`));
+  page.on("requestfailed", (request) => {
+    // The page itself ends the stream of events when it leaves a build.
+    const isEnded =
+      request.url().endsWith("/events") && request.failure()?.errorText === "net::ERR_ABORTED";
+    if (!isEnded) complaints.push(`not fetched: ${request.url()}`);
+  });
   const close = async () => {
     await context.close();
     await rm(profile, { recursive: true, force: true });

@@ -185,7 +185,7 @@ try {
     assert.equal(await page.locator(".version").first().innerText(), "Before the cut");
     await shoot(page, "history");
     const document = await documentOf(shop.url, id);
-    await page.getByRole("button", { name: /^Go back to entry/ }).last().click();
+    await page.getByRole("button", { name: /^Go back to it/ }).last().click();
     await untilHas(shop.url, id, "/variants", (v) => v === undefined);
     await strip("Undo").click();
     await untilHas(shop.url, id, "/variants", (v) => v !== undefined);

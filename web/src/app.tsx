@@ -30,6 +30,9 @@ const kWorks: { work: Work; label: string }[] = [
   { work: "build", label: "Build" },
 ];
 
+/** The works whose numbers follow the motion bar. */
+const kMoving: Work[] = ["weigh", "axles"];
+
 export function App() {
   const trouble = useStore((s) => s.trouble);
   const said = useStore((s) => s.said);
@@ -87,6 +90,7 @@ function Screen() {
 
 function Bench() {
   const trayOpen = useStore((s) => s.trayOpen);
+  const moves = useStore((s) => kMoving.includes(s.work));
   return (
     <div className={`bench${trayOpen ? " tray-open" : ""}`}>
       <TitleStrip />
@@ -98,7 +102,7 @@ function Bench() {
       <main>
         <Standing />
         <Picture />
-        <MotionBar />
+        {moves && <MotionBar />}
         <WorkSheet />
       </main>
       {trayOpen && <Tray />}

@@ -7,8 +7,22 @@ import { inTurn } from "./turns";
 import type { Path } from "./types";
 import { wordsFor } from "./words";
 
+/** Changes asked for and not answered yet. */
+let asked = 0;
+
 /** Asks for a change that the program makes by itself, after everything entered has been taken. */
 async function ask(
+  send: (where: Where, etag: string) => Promise<ChangeAnswer>,
+): Promise<ChangeAnswer | null> {
+  asked++;
+  try {
+    return await askInTurn(send);
+  } finally {
+    asked--;
+  }
+}
+
+async function askInTurn(
   send: (where: Where, etag: string) => Promise<ChangeAnswer>,
 ): Promise<ChangeAnswer | null> {
   if (!(await entriesTaken())) {
@@ -30,6 +44,7 @@ async function ask(
         return null;
       }
       if (error instanceof Refusal && error.body.dependants) throw error;
+      if (error instanceof Refusal && error.status === 409) return null;
       setState({ trouble: faultsOf(error) });
       return null;
     }
@@ -42,11 +57,12 @@ function faultsOf(error: unknown): string {
 }
 
 export function undoLast(): void {
-  if (getState().answers?.canUndo || getState().waiting > 0) void ask(client.undo);
+  const { answers, waiting } = getState();
+  if (answers?.canUndo || waiting > 0 || asked > 0) void ask(client.undo);
 }
 
 export function redoLast(): void {
-  if (getState().answers?.canRedo) void ask(client.redo);
+  if (getState().answers?.canRedo || asked > 0) void ask(client.redo);
 }
 
 /** Makes the build again as it was at an entry of its history. */

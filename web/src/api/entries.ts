@@ -115,11 +115,11 @@ async function pump(): Promise<void> {
   pumping = true;
   for (let entry = queue[0]; entry; entry = queue[0]) {
     const one = entry;
-    const done = await inTurn(() => send(one));
-    if (done) queue = queue.filter((e) => e !== one);
+    const outcome = await inTurn(() => send(one));
+    if (outcome === "done") queue = queue.filter((e) => e !== one);
     showPending();
     for (const waiter of waiters.splice(0)) waiter();
-    if (!done) {
+    if (outcome === "later") {
       await new Promise<void>((resolve) => {
         wake = resolve;
         setTimeout(resolve, kRetryAfter_ms);
@@ -130,17 +130,19 @@ async function pump(): Promise<void> {
   pumping = false;
 }
 
-/** False: no answer, to be tried again. */
-async function send(entry: Entry): Promise<boolean> {
+/** Later: there was no answer. Again: on the newest state, which has been read. */
+type Outcome = "done" | "again" | "later";
+
+async function send(entry: Entry): Promise<Outcome> {
   const { answers, place } = getState();
-  if (!answers || entry.build !== place?.build) return true;
+  if (!answers || entry.build !== place?.build) return "done";
   const where = { build: entry.build, variant: entry.variant };
   const document = documentAt(where);
-  if (clashed(entry, document)) return true;
+  if (clashed(entry, document)) return "done";
   const patch = patchFor(document, entry.edits);
   if (patch.length === 0) {
     void forget(entry.id);
-    return true;
+    return "done";
   }
   try {
     const answer = await client.patch(where, answers.etag, patch);
@@ -148,30 +150,30 @@ async function send(entry: Entry): Promise<boolean> {
     setState({ refused: without(entry.edits), offline: false });
     if (where.variant === place.variant) takeAnswer(answer);
     else await refresh();
-    return true;
+    return "done";
   } catch (error) {
     return notTaken(entry, error);
   }
 }
 
-async function notTaken(entry: Entry, error: unknown): Promise<boolean> {
+async function notTaken(entry: Entry, error: unknown): Promise<Outcome> {
   if (error instanceof NoAnswer) {
     setState({ offline: true });
-    return false;
+    return "later";
   }
   endTrial();
   if (error instanceof Refusal && error.status === 412) {
     await refresh();
-    if (clashed(entry, documentAt(entry))) return true;
+    if (clashed(entry, documentAt(entry))) return "done";
     // Not the very values: what holds them is another. The newest is what it is made on now.
     entry.seen = Object.fromEntries(
       entry.edits.map((e) => [e.path, seenIn(documentAt(entry), e.path)]),
     );
-    return false;
+    return getState().offline ? "later" : "again";
   }
   refuse(entry.edits, error);
   if (!(error instanceof Refusal) || error.status !== 507) void forget(entry.id);
-  return true;
+  return "done";
 }
 
 /** Whether another screen has changed what this entry would; then the builder is asked. */

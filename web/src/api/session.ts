@@ -175,6 +175,20 @@ export function takeAnswer(answer: ChangeAnswer): void {
     said: `Answered anew: ${stop} stop, ${look} look.`,
   });
   poseAnew();
+  if (place && place.variant !== null) void readBase(place);
   // What a text is written in has changed: only the whole answer tells the factors.
   if (units !== unitsBefore) void refresh();
+}
+
+/** The build's own document has its variant's changes in it, and so is another after each. */
+async function readBase(place: Where): Promise<void> {
+  try {
+    const { document } = await client.build({ ...place, variant: null });
+    const { answers } = getState();
+    if (answers && getState().place === place) {
+      setState({ answers: { ...answers, base: shareUnchanged(answers.base, document) } });
+    }
+  } catch {
+    // The next answer brings it.
+  }
 }

@@ -264,7 +264,7 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
       ))}
       <Loads loads={loads} y={floorY} />
       <Handles handles={handles} units={units} />
-      <Marks shown={shownPlaces} opened={opened} />
+      {!dragged && <Marks shown={shownPlaces} opened={opened} />}
       {chosenEnd && (
         <Datums
           at={chosenEnd.at}

@@ -50,7 +50,7 @@ export function FindingsBeside({ comparison }: { comparison: Comparison }) {
 function Told({ finding }: { finding: Finding | undefined }) {
   if (!finding) return <>none</>;
   return (
-    <span className="told">
+    <span className="verdict-value">
       <Mark kind={finding.verdict} size={16} />
       {finding.value && <Figures value={finding.value} size="small" />}
     </span>

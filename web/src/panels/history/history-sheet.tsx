@@ -103,7 +103,7 @@ function Step({ entry, isHead, onNamed }: StepProps) {
           type="button"
           className="quiet"
           aria-expanded={naming}
-          aria-label={`Name entry ${entry.entry}`}
+          aria-label={`Name it, entry ${entry.entry}`}
           onClick={() => setNaming(!naming)}
         >
           Name it
@@ -111,7 +111,7 @@ function Step({ entry, isHead, onNamed }: StepProps) {
         {!isHead && (
           <button
             type="button"
-            aria-label={`Go back to entry ${entry.entry}`}
+            aria-label={`Go back to it, entry ${entry.entry}`}
             onClick={() => void goBackTo(entry.entry)}
           >
             Go back to it
