@@ -20,8 +20,6 @@ constexpr double kProbe_m = 0.001;
 constexpr double kCloseEnough = 0.01;
 /// Steps of the build's fraction that rounding may add.
 constexpr int kRoundingSteps = 4;
-/// What a place that was only estimated is taken to be known to, m.
-constexpr double kEstimatedPlace_m = 0.0127;
 
 std::vector<double> evaluate_axle(const build::Entry<build::Axle>& axle, const Evaluate& evaluate,
                                   bool fine) {

@@ -38,6 +38,9 @@ Band at_most(double limit, bool stops = true);
 /// A value that was estimated without a half-width is taken to be known to this share.
 inline constexpr double kEstimateShare = 0.2;
 
+/// What a place that was only estimated is taken to be known to, m (1/2 in).
+inline constexpr double kEstimatedPlace_m = 0.0127;
+
 /// What a quantity may be out by: its half-width; for an estimate without one, `kEstimateShare` of
 /// it; else nothing.
 template <units::Dimension D>

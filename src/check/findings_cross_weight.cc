@@ -120,9 +120,11 @@ void add_cross_weight_finding(const Subject& subject) {
                        ? std::string("Weigh again, with better scales, to be sure.")
                        : std::string(kInside);
   if (judgement.in_doubt) {
-    assume(finding, fmt::format("The readings leave it between {} and {}.",
-                                print.percent(cross->share - cross->half_width),
-                                print.percent(cross->share + cross->half_width)));
+    assume(finding,
+           fmt::format(
+               "The readings leave it between {} and {}.",
+               print.bound(cross->share - cross->half_width, Dimension::kRatio, Toward::kNearest),
+               print.bound(cross->share + cross->half_width, Dimension::kRatio, Toward::kNearest)));
   }
   finding.working.push_back(
       {.formula = "cross weight = (left front + right rear) / all four",

@@ -240,7 +240,8 @@ void add_damping(const Subject& subject, const AxleReport& axle) {
   if (judgement.in_doubt) {
     assume(finding,
            fmt::format("The damping is {}, which leaves it between {} and {}.", doubt.words(print),
-                       print.percent(value - half), print.percent(value + half)));
+                       print.bound(value - half, Dimension::kRatio, Toward::kNearest),
+                       print.bound(value + half, Dimension::kRatio, Toward::kNearest)));
   }
   const double wheel_rate = axle.drawn->numbers.wheel_rate_N_per_m;
   const double critical =
@@ -306,7 +307,8 @@ void add_roll_gradient(const Subject& subject, const StateReport& ride) {
            fmt::format("The balance point's height is known to {}, which leaves it at {} "
                        "to {} per g.",
                        print.length(ride.weigh.height_plus_minus_m()),
-                       print.angle(gradient_rad - half), print.angle(gradient_rad + half)));
+                       print.bound(gradient_rad - half, Dimension::kAngle, Toward::kNearest),
+                       print.bound(gradient_rad + half, Dimension::kAngle, Toward::kNearest)));
   }
   finding.working.push_back(
       {.formula = "roll per g = m g d / (K - m g d)",

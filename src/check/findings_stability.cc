@@ -94,7 +94,8 @@ void add_side_slope(const Subject& subject) {
     assume(finding,
            fmt::format("The balance point's height is known to {}, which leaves it at {} to {}.",
                        print.length(height_half_width_m(*worst.state)),
-                       print.angle(worst.value - half), print.angle(worst.value + half)));
+                       print.bound(worst.value - half, Dimension::kAngle, Toward::kNearest),
+                       print.bound(worst.value + half, Dimension::kAngle, Toward::kNearest)));
   }
   finding.working.push_back(
       {.formula =

@@ -46,7 +46,8 @@ void add_tongue_share(const Subject& subject) {
           "Move load rearward on the trailer until the tongue carries {} less.", print.force(most));
     } else {
       finding.advice = fmt::format("Nothing to do: keep it between {} and {}.",
-                                   print.force(0.10 * trailer_N), print.force(0.15 * trailer_N));
+                                   print.bound(0.10 * trailer_N, Dimension::kForce, Toward::kUp),
+                                   print.bound(0.15 * trailer_N, Dimension::kForce, Toward::kDown));
     }
     finding.working.push_back(
         {.formula = "share = tongue load / trailer weight",

@@ -8,6 +8,53 @@
 
 namespace rig::check {
 
+namespace {
+
+double without_noise(double si, units::Dimension dimension) {
+  const double noise = dimension == units::Dimension::kLength ? kLengthNoise_m : kNoise;
+  return std::abs(si) < noise ? 0 : si;
+}
+
+}  // namespace
+
+std::string Printer::text(double si, units::Dimension dimension) const {
+  si = without_noise(si, dimension);
+  if (dimension == units::Dimension::kLength && si != 0) {
+    const double value = si * units::per_si(dimension, choices_);
+    const int decimals = choices_.metric ? 2 : 3;
+    const double finest = choices_.metric ? 0.1 : 1.0 / choices_.fraction_of_inch;
+    if (std::abs(value) < finest / 2 && std::abs(value) >= 0.5 * std::pow(10, -decimals)) {
+      return fmt::format("{:.{}f} {}", value, decimals, units::unit_name(dimension, choices_));
+    }
+  }
+  return units::print_quantity(si, dimension, choices_);
+}
+
+Number Printer::number(double si, units::Dimension dimension) const {
+  si = without_noise(si, dimension);
+  return {si, text(si, dimension)};
+}
+
+std::string Printer::bound(double si, units::Dimension dimension, Toward toward) const {
+  const double per_si = units::per_si(dimension, choices_);
+  const double value = si * per_si;
+  if (!std::isfinite(value) || value == 0) return text(si, dimension);
+  const double step = dimension == units::Dimension::kLength
+                          ? length_step_m() * per_si
+                          : std::pow(10, std::floor(std::log10(std::abs(value))) - 2);
+  constexpr double kSlack = 1e-9;
+  const double steps = value / step;
+  const double rounded = toward == Toward::kUp     ? std::ceil(steps - kSlack)
+                         : toward == Toward::kDown ? std::floor(steps + kSlack)
+                                                   : std::round(steps);
+  return text(rounded * step / per_si, dimension);
+}
+
+Number Printer::scale_reading(double force_N) const {
+  if (std::abs(force_N) < kLifted_N) force_N = 0;
+  return number(force_N / units::kStandardGravity_m_per_s2, units::Dimension::kMass);
+}
+
 Number Printer::plain(double value, int decimals) const {
   if (std::isnan(value)) return {};
   return {value, fmt::format("{:.{}f}", value, decimals)};

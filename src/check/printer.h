@@ -15,8 +15,15 @@ struct Number {
   std::string text = "unknown";
 };
 
-/// Below this a computed value (m, rad, N, kg, 1 ...) is rounding.
+/// Below this a computed value (rad, N, kg, 1 ...) is rounding.
 inline constexpr double kNoise = 1e-9;
+/// Below this a computed length (m) is what a solver leaves.
+inline constexpr double kLengthNoise_m = 1e-6;
+/// Below this a wheel is off the ground, N.
+inline constexpr double kLifted_N = 1;
+
+/// Which way the end of a range is rounded.
+enum class Toward { kNearest, kUp, kDown };
 
 /// Prints values in the units that a build is answered in.
 class Printer {
@@ -26,10 +33,9 @@ class Printer {
 
   const units::UnitChoices& choices() const { return choices_; }
 
-  /// What a solver leaves of a zero prints as zero.
-  std::string text(double si, units::Dimension dimension) const {
-    return units::print_quantity(std::abs(si) < kNoise ? 0 : si, dimension, choices_);
-  }
+  /// What a solver leaves of a zero prints as zero; a length that is none but less than half of the
+  /// finest fraction prints in thousandths of an inch or hundredths of a millimetre.
+  std::string text(double si, units::Dimension dimension) const;
   /// Length and mass are asked for most.
   std::string length(double si) const { return text(si, units::Dimension::kLength); }
   std::string mass(double si) const { return text(si, units::Dimension::kMass); }
@@ -37,7 +43,13 @@ class Printer {
   std::string angle(double si) const { return text(si, units::Dimension::kAngle); }
   std::string percent(double si) const { return text(si, units::Dimension::kRatio); }
 
-  Number number(double si, units::Dimension dimension) const { return {si, text(si, dimension)}; }
+  /// Zero where a solver left only noise.
+  Number number(double si, units::Dimension dimension) const;
+  /// The end of a range, to three significant digits (lengths to the finest fraction): the upper
+  /// end of what is allowed goes down, the lower one up.
+  std::string bound(double si, units::Dimension dimension, Toward toward) const;
+  /// What a scale would show under a wheel or an axle; nothing when it is lifted.
+  Number scale_reading(double force_N) const;
   Number frequency(double Hz) const;
   /// A number without a unit and without a percent sign, such as a stability factor.
   Number plain(double value, int decimals) const;

@@ -93,7 +93,7 @@ class Writer {
   Json angle(double si) const { return number(si, Dimension::kAngle); }
   /// A wheel or axle load is told as the mass a scale would show.
   Json scale_reading(double force_N) const {
-    return mass(force_N / units::kStandardGravity_m_per_s2);
+    return check::json_from(print_.scale_reading(force_N));
   }
 
   const Finding* find(std::string_view id) const {

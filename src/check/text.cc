@@ -8,7 +8,6 @@
 #include <iterator>
 
 #include "check/words.h"
-#include "units/factors.h"
 
 namespace rig::check {
 namespace {
@@ -71,12 +70,6 @@ class Text {
     line(current);
   }
 
-  /// What a scale would show; what a solver leaves on a lifted wheel shows as nothing.
-  std::string reading(double force_N) const {
-    if (std::abs(force_N) < 1) force_N = 0;
-    return print_.mass(force_N / units::kStandardGravity_m_per_s2);
-  }
-
   void write_states() {
     if (report_.weigh_summary.empty()) return;
     heading("Weight");
@@ -86,9 +79,10 @@ class Text {
       std::string loads;
       for (std::size_t a = 0; a < state.truck->axles.size(); ++a) {
         const auto& wheel = state.settled->axles[a].wheel_loads_N;
-        loads += fmt::format("{}{} {} left, {} right", a > 0 ? "; " : "",
-                             state.truck->axles[a].front ? "front" : "rear", reading(wheel[0]),
-                             reading(wheel[1]));
+        loads +=
+            fmt::format("{}{} {} left, {} right", a > 0 ? "; " : "",
+                        state.truck->axles[a].front ? "front" : "rear",
+                        print_.scale_reading(wheel[0]).text, print_.scale_reading(wheel[1]).text);
       }
       paragraph("  ", fmt::format("{}, on the tyres: {}.", state.label, loads));
     }

@@ -1,0 +1,174 @@
+#include "check/next.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <atomic>
+#include <cmath>
+#include <thread>
+
+#include "build/describe.h"
+#include "build/place_words.h"
+#include "check/finding.h"
+
+namespace rig::check {
+namespace {
+
+constexpr std::size_t kToldFindings = 3;
+constexpr double kMostPerFinding = 2;
+/// A change of less than this share of the room to the limit is not worth a tape measure.
+constexpr double kNothing = 0.02;
+
+/// A value of the build that is not known exactly.
+struct Doubt {
+  std::string path;
+  double* si = nullptr;  ///< In the build that was walked.
+  double half_width = 0;
+  units::Dimension dimension = units::Dimension::kLength;
+};
+
+/// The visitor that finds every doubtful value, in the order of the file's description.
+class FindDoubts {
+ public:
+  static std::vector<Doubt> in(build::Build& build) {
+    FindDoubts visitor;
+    describe(visitor, build);
+    return std::move(visitor.doubts_);
+  }
+
+  template <typename T, typename... Rule>
+  void field(std::string_view key, T& member, std::string_view, const Rule&...) {
+    at(fmt::format("/{}", key), member);
+  }
+  template <typename T>
+  void reference(std::string_view, T&, std::string_view, std::string_view) {}
+
+ private:
+  template <typename T>
+  void at(const std::string& step, T& member) {
+    const std::size_t length = path_.size();
+    path_ += step;
+    visit(member);
+    path_.resize(length);
+  }
+  template <units::Dimension D>
+  void visit(build::Quantity<D>& quantity) {
+    if (!quantity.known()) return;
+    double half = half_width(quantity);
+    if (in_point_ && std::isnan(quantity.plus_minus_si)) {
+      half = quantity.from == build::From::kEstimate ? kEstimatedPlace_m : 0;
+    }
+    if (half > 0) doubts_.push_back({path_, &quantity.si, half, D});
+  }
+  void visit(build::Point& point) {
+    in_point_ = true;
+    describe(*this, point);
+    in_point_ = false;
+  }
+  template <typename T>
+  void visit(std::optional<T>& member) {
+    if (member) visit(*member);
+  }
+  template <typename T>
+  void visit(std::vector<T>& list) {
+    for (std::size_t i = 0; i < list.size(); ++i) at(fmt::format("/{}", i), list[i]);
+  }
+  template <typename T>
+  void visit(build::Map<T>& map) {
+    for (auto& entry : map) at(fmt::format("/{}", entry.id), entry.value);
+  }
+  template <typename T>
+  requires(!build::kStructName<T>.empty()) void visit(T& group) { describe(*this, group); }
+  template <typename T>
+  requires(build::kStructName<T>.empty()) void visit(T&) {}
+
+  std::string path_;
+  bool in_point_ = false;
+  std::vector<Doubt> doubts_;
+};
+
+struct Change {
+  const Finding* before;
+  std::string after;
+  double weight;
+};
+
+double turn_weight(Verdict before, Verdict after) {
+  if (before == after) return 0;
+  return before == Verdict::kStop || after == Verdict::kStop ? 2 : 1;
+}
+
+/// How one finding answers to a change of the build.
+Change compare(const Finding& before, const Report& changed) {
+  const auto after = std::find_if(changed.findings.begin(), changed.findings.end(),
+                                  [&](const Finding& finding) { return finding.id == before.id; });
+  if (after == changed.findings.end()) return {&before, "can't be told", 1};
+  double weight = turn_weight(before.verdict, after->verdict);
+  if (before.value && after->value && before.limit) {
+    const double by = std::abs(after->value->si - before.value->si);
+    const double room = std::abs(before.limit->si - before.value->si);
+    if (std::isfinite(by) && by > 0)
+      weight += std::min(by / std::max(room, by / 10), kMostPerFinding);
+  }
+  return {&before, after->value ? after->value->text : after->sentence, weight};
+}
+
+NextReading weigh(const Report& report, const Report& changed) {
+  std::vector<Change> changes;
+  NextReading reading;
+  for (const Finding& finding : report.findings) {
+    Change change = compare(finding, changed);
+    if (change.weight < kNothing) continue;
+    reading.weight += change.weight;
+    changes.push_back(std::move(change));
+  }
+  std::stable_sort(changes.begin(), changes.end(),
+                   [](const Change& a, const Change& b) { return a.weight > b.weight; });
+  if (changes.size() > kToldFindings) changes.resize(kToldFindings);
+  for (const Change& change : changes) {
+    const bool told = change.before->value.has_value();
+    reading.moved.push_back(
+        {change.before->id, change.before->sentence,
+         told ? fmt::format("{} to {}", change.before->value->text, change.after) : change.after});
+  }
+  return reading;
+}
+
+}  // namespace
+
+std::vector<NextReading> find_next_readings(const build::ReadBuild& read, const Report& report) {
+  build::Build build = read.build;
+  const auto doubts = FindDoubts::in(build);
+  std::vector<NextReading> readings(doubts.size());
+  // Every worker has a build of its own to change; each reading is one check, in any order.
+  std::atomic<std::size_t> next = 0;
+  const auto work = [&] {
+    build::Build own = read.build;
+    const auto own_doubts = FindDoubts::in(own);
+    for (std::size_t i = next++; i < own_doubts.size(); i = next++) {
+      const Doubt& doubt = own_doubts[i];
+      const double was = *doubt.si;
+      *doubt.si = was + doubt.half_width;
+      readings[i] = weigh(report, check(own));
+      *doubt.si = was;
+    }
+  };
+  std::vector<std::thread> workers;
+  const std::size_t count = std::clamp<std::size_t>(std::thread::hardware_concurrency(), 1, 8);
+  for (std::size_t i = 0; i < count; ++i) workers.emplace_back(work);
+  for (std::thread& worker : workers) worker.join();
+
+  const Printer print(read.build.units);
+  for (std::size_t i = 0; i < doubts.size(); ++i) {
+    readings[i].path = doubts[i].path;
+    readings[i].label = build::place_words(*read.document, doubts[i].path);
+    readings[i].now = print.text(*doubts[i].si, doubts[i].dimension);
+    readings[i].plus_minus = print.text(doubts[i].half_width, doubts[i].dimension);
+  }
+  std::erase_if(readings, [](const NextReading& reading) { return reading.moved.empty(); });
+  std::stable_sort(readings.begin(), readings.end(),
+                   [](const NextReading& a, const NextReading& b) { return a.weight > b.weight; });
+  return readings;
+}
+
+}  // namespace rig::check

@@ -1,0 +1,81 @@
+#include "check/next.h"
+
+#include "build/start.h"
+#include "check/test_builds_internal.h"
+
+namespace rig::check {
+namespace {
+
+using testing::edited;
+using testing::read_example;
+
+TEST(FindNextReadings, HasNoneWhereNothingIsInDoubt) {
+  const auto read = testing::read_text(R"({"version": 1, "masses": {"winch": {"mass": "90 lb"}}})");
+  EXPECT_TRUE(find_next_readings(read, check(read.build)).empty());
+}
+
+TEST(FindNextReadings, PutsFirstWhatMovesTheFindingsMost) {
+  const auto read = build::start_build({{"name", "New"}});
+  ASSERT_TRUE(read.has_value());
+  const auto readings = find_next_readings(*read, check(read->build));
+  ASSERT_GT(readings.size(), 10U);
+  for (std::size_t i = 1; i < readings.size(); ++i) {
+    EXPECT_GE(readings[i - 1].weight, readings[i].weight);
+  }
+  for (const NextReading& reading : readings) {
+    EXPECT_FALSE(reading.label.empty());
+    EXPECT_FALSE(reading.moved.empty());
+    EXPECT_LE(reading.moved.size(), 3U);
+  }
+}
+
+/// Against the definition: the truck checked with that one value typed otherwise.
+TEST(FindNextReadings, TellsWhatTheTruckItselfWouldSay) {
+  const auto read = edited(
+      read_example(testing::kTowRig),
+      {{"/axles/front/coils/coil/rate", R"({"value": "210 lbf/in", "plus_minus": "20 lbf/in"})"}});
+  const auto readings = find_next_readings(read, check(read.build));
+  const auto found = std::find_if(readings.begin(), readings.end(), [](const NextReading& reading) {
+    return reading.path == "/axles/front/coils/coil/rate";
+  });
+  ASSERT_NE(found, readings.end());
+  EXPECT_EQ(found->plus_minus, "20 lbf/in");
+  const auto typed = edited(read, {{"/axles/front/coils/coil/rate/value", "\"230 lbf/in\""}});
+  const Report report = check(typed.build);
+  for (const Moved& moved : found->moved) {
+    const Finding* finding = testing::find_finding(report, moved.finding);
+    ASSERT_NE(finding, nullptr) << moved.finding;
+    if (finding->value) {
+      EXPECT_TRUE(moved.by.ends_with(" to " + finding->value->text)) << moved.by;
+    }
+  }
+}
+
+/// Whatever an axle is hung on, a build made from the questions alone stands where it is drawn.
+TEST(StartBuild, SettlesWhereItIsDrawn) {
+  const auto questions = build::start_questions();
+  const auto layouts = std::find_if(questions.begin(), questions.end(), [](const auto& question) {
+    return question.id == "front_layout";
+  })->choices;
+  for (const auto& [front, front_label] : layouts) {
+    for (const auto& [rear, rear_label] : layouts) {
+      const auto read =
+          build::start_build({{"name", "New"}, {"front_layout", front}, {"rear_layout", rear}});
+      ASSERT_TRUE(read.has_value());
+      const Report report = check(read->build);
+      EXPECT_TRUE(report.diagnostics.empty()) << front << " " << rear;
+      ASSERT_NE(report.ride(), nullptr);
+      EXPECT_TRUE(report.ride()->settled.has_value()) << front << " " << rear;
+      for (const Finding& finding : report.findings) {
+        EXPECT_NE(finding.verdict, Verdict::kStop) << front << " " << rear << ": " << finding.id;
+        if (finding.id.starts_with("height.")) {
+          // Half of the finest fraction, for each of the four values that were rounded to it.
+          EXPECT_LT(std::abs(finding.value->si), 2 * 0.0254 / 16) << finding.id;
+        }
+      }
+    }
+  }
+}
+
+}  // namespace
+}  // namespace rig::check

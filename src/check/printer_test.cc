@@ -1,0 +1,50 @@
+#include "check/printer.h"
+
+#include <gtest/gtest.h>
+
+#include "units/factors.h"
+
+namespace rig::check {
+namespace {
+
+using units::Dimension;
+
+Printer printer(bool metric) {
+  build::Units units;
+  units.metric = metric;
+  units.fraction_of_inch = 16;
+  return Printer(units);
+}
+
+TEST(Printer, SmallLengthsReadAndResidueIsZero) {
+  EXPECT_EQ(printer(false).length(units::m_from_inch(-0.0076)), "-0.008 in");
+  EXPECT_EQ(printer(false).length(units::m_from_inch(0.04)), "1/16 in");
+  EXPECT_EQ(printer(false).length(9e-7), "0 in");
+  EXPECT_EQ(printer(false).number(-9e-7, Dimension::kLength).si, 0);
+  EXPECT_EQ(printer(true).length(-0.00002), "-0.02 mm");
+  EXPECT_EQ(printer(true).length(0.0163), "16.3 mm");
+  // Never hidden: above the residue, below a hundredth.
+  EXPECT_NE(printer(true).length(0.0000015), "0 mm");
+}
+
+TEST(Printer, BoundsAreRoundedInward) {
+  const auto print = printer(false);
+  const double N = units::N_from_lbf(1234.0);
+  EXPECT_EQ(print.bound(N, Dimension::kForce, Toward::kUp), "1240 lbf");
+  EXPECT_EQ(print.bound(N, Dimension::kForce, Toward::kDown), "1230 lbf");
+  EXPECT_EQ(print.bound(N, Dimension::kForce, Toward::kNearest), "1230 lbf");
+  // An exact one stays.
+  EXPECT_EQ(print.bound(units::N_from_lbf(520), Dimension::kForce, Toward::kUp), "520 lbf");
+  EXPECT_EQ(print.bound(units::N_from_lbf(780), Dimension::kForce, Toward::kDown), "780 lbf");
+  EXPECT_EQ(print.bound(0.17749, Dimension::kRatio, Toward::kNearest), "17.7 %");
+  EXPECT_EQ(print.bound(units::m_from_inch(1.03), Dimension::kLength, Toward::kUp), "1 1/16 in");
+}
+
+TEST(Printer, LiftedWheelReadsNothing) {
+  EXPECT_EQ(printer(false).scale_reading(0.9).si, 0);
+  EXPECT_EQ(printer(false).scale_reading(-0.9).text, "0 lb");
+  EXPECT_NEAR(printer(false).scale_reading(9.80665).si, 1, 1e-12);
+}
+
+}  // namespace
+}  // namespace rig::check
