@@ -6,7 +6,7 @@
 #include <optional>
 
 #include "build/document_internal.h"
-#include "build/place_words_internal.h"
+#include "build/place_words.h"
 #include "build/read_internal.h"
 #include "build/tree_internal.h"
 
@@ -190,7 +190,7 @@ std::vector<Dependant> find_dependants(const Document& document, std::string_vie
   for (const Use& use : uses_of(document.root(), path)) {
     const bool in_list = use.how == Use::How::kInList;
     dependants.push_back(
-        {use.path, place_words(document.root(), in_list ? parent_of(use.path) : use.path)});
+        {use.path, place_words(document, in_list ? parent_of(use.path) : use.path)});
   }
   return dependants;
 }

@@ -1,8 +1,9 @@
+#include "build/place_words.h"
+
 #include <algorithm>
 #include <vector>
 
 #include "build/describe.h"
-#include "build/place_words_internal.h"
 #include "build/tree_internal.h"
 
 namespace rig::build {
@@ -66,10 +67,10 @@ bool is_collection(std::string_view key) {
   return std::find(keys.begin(), keys.end(), key) != keys.end();
 }
 
-std::string place_words(const Node& root, std::string_view pointer) {
+std::string place_words(const Document& document, std::string_view pointer) {
   const auto steps = split_pointer(pointer).value_or(std::vector<std::string>{});
   std::string words;
-  const Node* node = &root;
+  const Node* node = &document.root();
   bool in_collection = false;
   for (std::size_t i = 0; i < steps.size(); ++i) {
     const Node* parent = node;

@@ -5,7 +5,7 @@
 #include <algorithm>
 
 #include "build/document_internal.h"
-#include "build/place_words_internal.h"
+#include "build/place_words.h"
 #include "build/read_internal.h"
 #include "build/tree_internal.h"
 
@@ -160,13 +160,14 @@ Result<ReadBuild> set_variant(const Document& document, std::string_view variant
 
 std::vector<Difference> find_differences(const Document& a, const Document& b) {
   std::vector<Difference> differences;
-  const Node left = without_variants(a.root()), right = without_variants(b.root());
-  compare(left, right, "", [&](const std::string& path, const Node* was, const Node* is) {
-    differences.push_back({.path = path,
-                           .label = place_words(is == nullptr ? left : right, path),
-                           .a = value_words(was),
-                           .b = value_words(is)});
-  });
+  const Document left(without_variants(a.root())), right(without_variants(b.root()));
+  compare(left.root(), right.root(), "",
+          [&](const std::string& path, const Node* was, const Node* is) {
+            differences.push_back({.path = path,
+                                   .label = place_words(is == nullptr ? left : right, path),
+                                   .a = value_words(was),
+                                   .b = value_words(is)});
+          });
   return differences;
 }
 

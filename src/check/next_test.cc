@@ -55,8 +55,8 @@ TEST(FindNextReadings, TellsWhatTheTruckItselfWouldSay) {
 TEST(StartBuild, SettlesWhereItIsDrawn) {
   const auto questions = build::start_questions();
   const auto layouts = std::find_if(questions.begin(), questions.end(), [](const auto& question) {
-    return question.id == "front_layout";
-  })->choices;
+                         return question.id == "front_layout";
+                       })->choices;
   for (const auto& [front, front_label] : layouts) {
     for (const auto& [rear, rear_label] : layouts) {
       const auto read =
