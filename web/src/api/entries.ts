@@ -33,6 +33,13 @@ function documentAt(where: Where): Json {
   return where.variant === place?.variant ? answers.document : answers.base;
 }
 
+/** The same, also for a variant that is not open any more. */
+async function documentOf(where: Where): Promise<Json> {
+  const { variant } = getState().place ?? {};
+  if (where.variant === null || where.variant === variant) return documentAt(where);
+  return (await client.build(where)).document;
+}
+
 function seenIn(document: Json, path: Path): string {
   const value = at(document, path);
   return value === undefined ? "" : JSON.stringify(value);
@@ -137,7 +144,12 @@ async function send(entry: Entry): Promise<Outcome> {
   const { answers, place } = getState();
   if (!answers || entry.build !== place?.build) return "done";
   const where = { build: entry.build, variant: entry.variant };
-  const document = documentAt(where);
+  let document: Json;
+  try {
+    document = await documentOf(where);
+  } catch (error) {
+    return notTaken(entry, error);
+  }
   if (clashed(entry, document)) return "done";
   const patch = patchFor(document, entry.edits);
   if (patch.length === 0) {
@@ -164,11 +176,11 @@ async function notTaken(entry: Entry, error: unknown): Promise<Outcome> {
   endTrial();
   if (error instanceof Refusal && error.status === 412) {
     await refresh();
-    if (clashed(entry, documentAt(entry))) return "done";
+    const newest = await documentOf(entry).catch(() => null);
+    if (newest === null) return "later";
+    if (clashed(entry, newest)) return "done";
     // Not the very values: what holds them is another. The newest is what it is made on now.
-    entry.seen = Object.fromEntries(
-      entry.edits.map((e) => [e.path, seenIn(documentAt(entry), e.path)]),
-    );
+    entry.seen = Object.fromEntries(entry.edits.map((e) => [e.path, seenIn(newest, e.path)]));
     return getState().offline ? "later" : "again";
   }
   refuse(entry.edits, error);

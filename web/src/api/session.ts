@@ -1,6 +1,6 @@
 import { addressOf, goTo } from "./address";
 import { client, NoAnswer, Refusal, type Where } from "./client";
-import { sendNow, takeUpKept } from "./entries";
+import { entriesTaken, sendNow, takeUpKept } from "./entries";
 import { listen } from "./events";
 import { poseAnew } from "./pose";
 import { shareUnchanged } from "./share";
@@ -33,6 +33,8 @@ export async function begin(): Promise<void> {
 
 export async function followAddress(): Promise<void> {
   const address = addressOf(window.location.hash);
+  // What was entered goes first; without an answer it stays in the tablet.
+  await entriesTaken();
   if (address?.page === "bench") return openBuild(address);
   leaveBuild();
   const shop = await client.shop();

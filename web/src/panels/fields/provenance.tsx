@@ -2,6 +2,7 @@ import { type KeyboardEvent, useId, useState } from "react";
 import { useAnswers } from "../../api/store";
 import type { Json, Path } from "../../api/types";
 import { enter } from "./entered";
+import { useKeypad } from "./keypad";
 import { kFrom, knownAs, knownOf } from "./known";
 import { writtenFor } from "./understand";
 
@@ -32,7 +33,8 @@ export function Provenance(props: { path: Path; value: Json | undefined; dimensi
       <ShortText
         label="Give or take"
         value={known.plus_minus ?? ""}
-        placeholder="as 1/16 in"
+        placeholder={dimension === "length" ? "as 1/16 in" : "with its unit"}
+        dimension={dimension}
         onKeep={(text) => void keepPlusMinus(text)}
       />
       <ShortText
@@ -51,9 +53,12 @@ export function ShortText(props: {
   value: string;
   placeholder?: string;
   path?: Path;
+  /** Of a quantity: by touch it is entered with the page's own keys. */
+  dimension?: string;
   onKeep: (text: string) => void;
 }) {
-  const { label, value, placeholder, path, onKeep } = props;
+  const { label, value, placeholder, path, dimension, onKeep } = props;
+  const keypad = useKeypad();
   const [draft, setDraft] = useState<string | null>(null);
   const id = useId();
   const commit = () => {
@@ -74,8 +79,13 @@ export function ShortText(props: {
         value={draft ?? value}
         placeholder={placeholder}
         data-path={path}
+        inputMode={dimension !== undefined && keypad.isTouch ? "none" : "text"}
         onChange={(event) => setDraft(event.target.value)}
-        onBlur={commit}
+        onFocus={(event) => dimension !== undefined && keypad.open(event.target, dimension)}
+        onBlur={(event) => {
+          keypad.close(event.target);
+          commit();
+        }}
         onKeyDown={onKeyDown}
       />
     </>
