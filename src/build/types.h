@@ -69,6 +69,9 @@ struct Point {
 
 enum class Axis { kLengthwise, kCrosswise, kUpright };
 
+/// In chassis datum axes V: forward, left or up.
+inline Vec3 unit_vector(Axis axis) { return Vec3::Unit(static_cast<Eigen::Index>(axis)); }
+
 /// A rubber or polymer bush; its bolt runs along `bolt`.
 struct Bushing {
   Stiffness radial;

@@ -19,18 +19,6 @@ constexpr double kStopRadius_m = 0.03;
 constexpr double kHousingRadius_m = 0.045;
 constexpr double kTyreWidth_m = 0.28;
 
-Vec3 unit(build::Axis axis) {
-  switch (axis) {
-    case build::Axis::kLengthwise:
-      return Vec3::UnitX();
-    case build::Axis::kCrosswise:
-      return Vec3::UnitY();
-    case build::Axis::kUpright:
-      return Vec3::UnitZ();
-  }
-  return Vec3::UnitX();
-}
-
 struct Side {
   int sign;
   const char* suffix;
@@ -250,7 +238,7 @@ class Drawer {
       } else if (size && size->shape == build::Shape::kCylinder && size->length.known() &&
                  size->diameter.known()) {
         part["kind"] = "cylinder";
-        part["axis"] = json_from(unit(size->axis));
+        part["axis"] = json_from(build::unit_vector(size->axis));
         part["length"] = size->length.si;
         part["radius"] = size->diameter.si / 2;
         const double half = size->length.si / 2, radius = size->diameter.si / 2;

@@ -19,10 +19,4 @@ std::optional<Vec2> find_crossing(const Vec2& a0, const Vec2& a1, const Vec2& b0
   return a0 + a * (cross(b0 - a0, b) / turn);
 }
 
-std::optional<double> find_height_at(const Vec2& p0, const Vec2& p1, double x) {
-  const double run = p1.x() - p0.x();
-  if (run == 0) return std::nullopt;
-  return p0.y() + (p1.y() - p0.y()) * (x - p0.x()) / run;
-}
-
 }  // namespace rig

@@ -13,8 +13,4 @@ using Vec2 = Eigen::Vector2d;
 /// (sine of the angle between them below 1e-12) or a pair of points coincides.
 std::optional<Vec2> find_crossing(const Vec2& a0, const Vec2& a1, const Vec2& b0, const Vec2& b1);
 
-/// Height z of the infinite line through two points (x, z) at a given x; nothing when it is
-/// upright.
-std::optional<double> find_height_at(const Vec2& p0, const Vec2& p1, double x);
-
 }  // namespace rig

@@ -17,11 +17,6 @@ TEST(Line, ParallelsAndPointsHaveNoCrossing) {
   EXPECT_FALSE(find_crossing({0, 0}, {0, 0}, {0, 1}, {1, 2}).has_value());
 }
 
-TEST(Line, HeightRunsOnBeyondTheEnds) {
-  EXPECT_DOUBLE_EQ(*find_height_at({0, 1}, {2, 2}, 4), 3);
-  EXPECT_FALSE(find_height_at({1, 0}, {1, 5}, 1).has_value());
-}
-
 TEST(Pose, InverseUndoes) {
   const Pose pose{rotation_from_yaw_pitch_roll(0.3, -0.2, 0.1), {1, 2, 3}};
   const Vec3 p = (pose.inverse() * pose) * Vec3(0.4, 0.5, 0.6);

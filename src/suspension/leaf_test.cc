@@ -3,10 +3,9 @@
 #include <cmath>
 
 #include "suspension/elements.h"
-#include "suspension/leaf_internal.h"
 #include "suspension/settle.h"
 #include "suspension/sweep.h"
-#include "tests/support/test_axles.h"
+#include "tests/support/test_leaf_axle.h"
 
 namespace rig::suspension {
 namespace {
@@ -23,25 +22,14 @@ LeafPlaces make_places(double a, double b, double rise_m, double free_arch_m) {
           .lateral_rate_N_per_m = 160000};
 }
 
-/// The same pack left and right.
-AxleModel make_leaf_axle(const LeafPlaces& left, bool front = false, double x = 0) {
-  AxleModel axle = testing::make_axle(front ? "front" : "rear", front, x, kRadius_m, {});
-  for (const int side : {1, -1}) {
-    LeafPlaces places = left;
-    for (Vec3* p : {&places.front_eye, &places.rear_eye, &places.seat}) {
-      p->x() += x;
-      p->y() *= side;
-    }
-    places.p_VC = axle.p_VC;
-    const LeafElements leaf = calc_leaf_elements(places);
-    axle.bars.push_back({.name = side > 0 ? "pack.left" : "pack.right",
-                         .p_VP = leaf.p_VEye,
-                         .p_AQ = leaf.p_VPivot - axle.p_VC,
-                         .length_m = (leaf.p_VPivot - leaf.p_VEye).norm()});
-    for (const LeafHalf& half : leaf.halves) axle.leaf_halves.push_back(half);
-  }
-  axle.compliance_m_per_N = Eigen::MatrixXd::Zero(2, 2);
-  return axle;
+/// The same places with the axle's centre at `x`.
+LeafPlaces moved(LeafPlaces places, double x) {
+  for (Vec3* p : {&places.front_eye, &places.rear_eye, &places.seat, &places.p_VC}) p->x() += x;
+  return places;
+}
+
+AxleModel make_leaf_axle(const LeafPlaces& places, bool front = false) {
+  return testing::make_leaf_axle(places, front);
 }
 
 PoseNumbers drawn_numbers(const AxleModel& axle) {
@@ -107,7 +95,7 @@ TEST(LeafPack, TruckSitsAsDrawnWhenItWeighsWhatWasDrawn) {
   const LeafPlaces front = make_places(0.55, 0.65, 0.05, 0.15);
   const LeafPlaces rear = make_places(0.60, 0.75, 0.06, 0.18);
   TruckModel truck;
-  truck.axles = {make_leaf_axle(front, true), make_leaf_axle(rear, false, -2.8)};
+  truck.axles = {make_leaf_axle(front, true), make_leaf_axle(moved(rear, -2.8))};
   const double load[2] = {42000 * 0.10, 42000 * 0.12};  // A pack.
   constexpr double g = 9.80665;
   const double sprung = 2 * (load[0] + load[1]) / g;

@@ -14,21 +14,9 @@ constexpr double kSteelModulus_Pa = 207e9;
 /// Link ends nearer than this are one point.
 constexpr double kShortest_m = 1e-3;
 
-Vec3 unit(build::Axis axis) {
-  switch (axis) {
-    case build::Axis::kLengthwise:
-      return Vec3::UnitX();
-    case build::Axis::kCrosswise:
-      return Vec3::UnitY();
-    case build::Axis::kUpright:
-      return Vec3::UnitZ();
-  }
-  return Vec3::UnitY();
-}
-
 /// Compliance of a bush, m/N, as a tensor in V; the axial rate, when not given, is the radial one.
 Mat3 bush_compliance(const build::Bushing& bush) {
-  const Vec3 bolt = unit(bush.bolt);
+  const Vec3 bolt = build::unit_vector(bush.bolt);
   const double radial = 1 / bush.radial.si;
   const double axial = bush.axial.known() ? 1 / bush.axial.si : radial;
   return radial * (Mat3::Identity() - bolt * bolt.transpose()) + axial * bolt * bolt.transpose();
@@ -73,7 +61,7 @@ void AxleDraft::add_bush_moment(const build::JointEnd& end, std::size_t bar, boo
   const double conical = bush.conical.known() ? bush.conical.si : 0;
   const double torsional = bush.torsional.known() ? bush.torsional.si : 0;
   if (conical == 0 && torsional == 0) return;
-  Vec3 bolt = unit(bush.bolt);
+  Vec3 bolt = build::unit_vector(bush.bolt);
   if (mirror < 0 && bush.bolt == build::Axis::kCrosswise) bolt = -bolt;
   model().bush_moments.push_back({.bar = static_cast<int>(bar),
                                   .on_axle = on_axle,

@@ -7,10 +7,9 @@
 #include <cmath>
 
 #include "expect_published.h"
-#include "suspension/leaf_internal.h"
 #include "suspension/ride.h"
 #include "suspension/sweep.h"
-#include "tests/support/test_axles.h"
+#include "tests/support/test_leaf_axle.h"
 #include "units/factors.h"
 
 namespace rig::suspension {
@@ -181,24 +180,15 @@ TEST(GillespieChapter7, RollAxisOfATriangulatedFourLink) {
 /// Leaf packs at both sides; eyes `a` before and `b` behind the seat.
 AxleModel make_leaf_axle(double a, double b, double front_eye_z, double rear_eye_z, double seat_z,
                          double free_arch) {
-  const double x = -2.8, r = 0.4;
-  AxleModel axle = make_axle("rear", false, x, r, {});
-  for (const int side : {1, -1}) {
-    const LeafElements leaf = calc_leaf_elements({.front_eye = Vec3(x + a, 0.5 * side, front_eye_z),
-                                                  .rear_eye = Vec3(x - b, 0.5 * side, rear_eye_z),
-                                                  .seat = Vec3(x, 0.5 * side, seat_z),
-                                                  .p_VC = axle.p_VC,
-                                                  .free_arch_m = free_arch,
-                                                  .rate_N_per_m = 40000,
-                                                  .lateral_rate_N_per_m = 160000});
-    axle.bars.push_back({.name = side > 0 ? "pack.left" : "pack.right",
-                         .p_VP = leaf.p_VEye,
-                         .p_AQ = leaf.p_VPivot - axle.p_VC,
-                         .length_m = (leaf.p_VPivot - leaf.p_VEye).norm()});
-    for (const LeafHalf& half : leaf.halves) axle.leaf_halves.push_back(half);
-  }
-  axle.compliance_m_per_N = Eigen::MatrixXd::Zero(2, 2);
-  return axle;
+  const double x = -2.8;
+  return testing::make_leaf_axle({.front_eye = Vec3(x + a, 0.5, front_eye_z),
+                                  .rear_eye = Vec3(x - b, 0.5, rear_eye_z),
+                                  .seat = Vec3(x, 0.5, seat_z),
+                                  .p_VC = Vec3(x, 0, 0.4),
+                                  .free_arch_m = free_arch,
+                                  .rate_N_per_m = 40000,
+                                  .lateral_rate_N_per_m = 160000},
+                                 /*front=*/false);
 }
 
 // SU-16 [Gillespie] ch. 7 (from memory): the line through the eyes, at the axle.
