@@ -36,7 +36,7 @@ import { useSize } from "./use-size";
 
 const kReach_px = 24;
 const kMargin = { x: 24, top: 14, bottom: 56 };
-/** Beside the side view the end view would lie under the keys. */
+/** Beside and above the side view the other views would lie under the keys. */
 const kMarginBesides = { ...kMargin, top: 64 };
 
 /** The faces that a way of looking shows. */
@@ -78,7 +78,7 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
       lensFor(
         union(facesOf(view).map((f) => arrangement.bounds[f])),
         size,
-        view === "end" ? kMarginBesides : kMargin,
+        view === "side" ? kMargin : kMarginBesides,
       ),
     [arrangement, view, size],
   );

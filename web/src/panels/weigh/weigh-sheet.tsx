@@ -1,6 +1,6 @@
 import { at } from "../../api/pointer";
 import { useAnswers } from "../../api/store";
-import type { Finding, Json, StateReport } from "../../api/types";
+import type { Finding, Json, Numeric, StateReport } from "../../api/types";
 import { Figures } from "../common/figures";
 import { Mark } from "../common/mark";
 import { NumberRow } from "../common/number-row";
@@ -82,9 +82,11 @@ function StateNumbers({ state }: { state: StateReport }) {
   const axles = useAnswers((a) => a.report.axles);
   const findings = useAnswers((a) => a.report.findings);
   const axleName = (id: string) => axles.find((a) => a.id === id)?.label ?? id;
-  const judged = (ending: string): Finding | undefined =>
-    findings.find((f) => f.work === "weigh" && f.path.endsWith(ending));
-  const slope = judged("/side_slope");
+  const told = (id: string): Finding | undefined => findings.find((f) => f.id === id);
+  // A finding is about the state that is worst: its mark and working belong to that state's number.
+  const judged = (id: string, value: Numeric): string | null =>
+    told(id)?.value?.text === value.text ? id : null;
+  const { stability } = state;
   return (
     <section className="numbers" aria-label={`Numbers: ${state.label}`}>
       <h3>{state.label}</h3>
@@ -92,6 +94,7 @@ function StateNumbers({ state }: { state: StateReport }) {
         label="Total"
         value={state.total}
         plusMinus={state.plus_minus}
+        finding={judged("rating.gross", state.total)}
         explain="Everything that is aboard in this load state, fluids as full as it says."
       />
       {state.loads.map((load) => (
@@ -101,6 +104,7 @@ function StateNumbers({ state }: { state: StateReport }) {
           value={load.total}
           verdict={load.verdict}
           high={load.rating}
+          finding={judged(`rating.axle.${load.axle}`, load.total)}
           explain={`Left ${load.left.text}, right ${load.right.text}.${
             load.rating ? ` Axle rating ${load.rating.text}.` : " No axle rating is given."
           }`}
@@ -136,30 +140,36 @@ function StateNumbers({ state }: { state: StateReport }) {
       ))}
       <NumberRow
         label="Stability factor"
-        value={state.stability.factor}
-        explain="Half the track over the height of the balance point. The larger the steadier."
+        value={stability.factor}
+        finding={judged("stability_factor", stability.factor)}
+        low={told("stability_factor")?.limit ?? null}
+        explain="Half the track over the height of the balance point. The larger the steadier. Pickups as made have about 1.1 to 1.2, lifted ones less."
       />
       <NumberRow
         label="Side slope"
-        value={state.stability.side_slope}
-        {...(slope ? { finding: slope.id } : {})}
-        low={slope?.limit ?? null}
-        explain="The side slope on which the upper wheels come off the ground, standing still."
+        value={stability.side_slope}
+        finding={judged("side_slope", stability.side_slope)}
+        low={told("side_slope")?.limit ?? null}
+        explain="The side slope on which the upper wheels come off the ground, standing still. Moving, or with a load that shifts, it is less."
       />
       <NumberRow
         label="Tilt"
-        value={state.stability.tilt}
-        explain="Tilt table angle at which a wheel lifts."
+        value={stability.tilt}
+        explain="The side slope from the stability factor alone, as if it carried no more on one side than on the other."
       />
       <NumberRow
         label="Up grade"
-        value={state.stability.up_grade}
-        explain="The climb at which the front wheels lift."
+        value={stability.up_grade}
+        finding={judged("grade.up", stability.up_grade)}
+        low={told("grade.up")?.limit ?? null}
+        explain="The climb at which the front wheels lift, standing still. Pulling lifts them sooner."
       />
       <NumberRow
         label="Down grade"
-        value={state.stability.down_grade}
-        explain="The descent at which the rear wheels lift."
+        value={stability.down_grade}
+        finding={judged("grade.down", stability.down_grade)}
+        low={told("grade.down")?.limit ?? null}
+        explain="The descent at which the rear wheels lift, standing still. Braking lifts them sooner."
       />
       {state.settled && <Corners state={state} axleName={axleName} />}
     </section>
