@@ -82,6 +82,9 @@ try {
       await warm.page.goto("about:blank");
       await warm.page.goto(`${shop.url}#${id}`);
       await warm.page.waitForSelector(".part path");
+      await warm.page.waitForFunction(
+        () => performance.getEntriesByName("first-contentful-paint").length > 0,
+      );
       times.push(
         await warm.page.evaluate(
           () => performance.getEntriesByName("first-contentful-paint")[0].startTime,
