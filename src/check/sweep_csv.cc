@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <array>
 #include <cmath>
 #include <functional>
 #include <limits>
@@ -39,10 +40,10 @@ class Table {
   }
 
   template <typename Get>
-  void add_vector(const std::string& name, Get get) {
+  void add_vector(const std::string& name, Get get, const char* unit = "m") {
     static constexpr const char* kAxes[] = {"x", "y", "z"};
     for (Eigen::Index i = 0; i < 3; ++i) {
-      add(fmt::format("{}_{}_m", name, kAxes[i]),
+      add(fmt::format("{}_{}_{}", name, kAxes[i], unit),
           [&](const SweptPose& pose) { return get(pose)[i]; });
     }
   }
@@ -91,6 +92,28 @@ void add_pose(const AxleModel& axle, Table& table) {
   }
 }
 
+/// What each arm does to the body that holds its apex: the sum of its two legs.
+void add_arm_forces(const AxleModel& axle, Table& table) {
+  for (const auto& [first, second] : axle.arms) {
+    const std::array<std::size_t, 2> legs{static_cast<std::size_t>(first),
+                                          static_cast<std::size_t>(second)};
+    const std::string& leg = axle.bars[legs[0]].name;
+    const bool apex_on_frame = axle.bars[legs[0]].p_VP == axle.bars[legs[1]].p_VP;
+    table.add_vector(
+        leg.substr(0, leg.rfind('.')) + ".apex_force",
+        [&, legs, apex_on_frame](const SweptPose& p) -> Vec3 {
+          Vec3 force = Vec3::Zero();
+          for (const std::size_t i : legs) {
+            const suspension::Bar& bar = axle.bars[i];
+            const Vec3 along = (p.q.head<3>() + p.R_VA * bar.p_AQ - bar.p_VP).normalized();
+            force += (apex_on_frame ? 1 : -1) * p.bar_forces_N[i] * along;
+          }
+          return force;
+        },
+        "N");
+  }
+}
+
 void add_forces(const AxleModel& axle, Table& table) {
   for (std::size_t i = 0; i < axle.bars.size(); ++i) {
     const std::string& name = axle.bars[i].name;
@@ -100,6 +123,7 @@ void add_forces(const AxleModel& axle, Table& table) {
     table.add(name + ".swing_axle_rad",
               [=](const SweptPose& p) { return p.bar_swing_axle_rad[i]; });
   }
+  add_arm_forces(axle, table);
   for (std::size_t i = 0; i < axle.coils.size(); ++i) {
     const std::string& name = axle.coils[i].name;
     table.add(name + ".length_m", [=](const SweptPose& p) { return p.coil_lengths_m[i]; });

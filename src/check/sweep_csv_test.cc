@@ -93,6 +93,56 @@ TEST(SweepCsv, LeavesOutWhatIsNotKnown) {
   EXPECT_FALSE(less.has("coil.left.length_m"));
 }
 
+/// Equilibrium of an axle on two lower links and an A-arm, all with ball joints: the wheels hold it
+/// up against links, arm and coils, and nothing is left over lengthwise or sideways.
+TEST(SweepCsv, ArmPushesTheAxleAsItsEquilibriumAsks) {
+  const auto point = [](const char* station, const char* offset, const char* height) {
+    return std::string(R"({"at": {"station": ")") + station + R"(", "offset": ")" + offset +
+           R"(", "height": ")" + height + R"("}})";
+  };
+  const auto read =
+      testing::edited(testing::read_example(testing::kTowRig),
+                      {{"/axles/front/links/upper", ""},
+                       {"/axles/front/links/track_bar", ""},
+                       {"/axles/front/links/lower/frame/bushing", ""},
+                       {"/axles/front/bump_stops", ""},
+                       {"/axles/front/dampers", ""},
+                       {"/axles/front/arms/wishbone",
+                        R"({"kind": "a_arm", "apex": )" + point("1 in", "0 in", "24 in") +
+                            R"(, "first": )" + point("33 in", "14 in", "27 in") +
+                            R"(, "second": )" + point("33 in", "-14 in", "27 in") + "}"}});
+  const Csv csv = csv_of(read.build, "front", {});
+  const auto vector = [&](std::size_t row, const std::string& name, const std::string& unit) {
+    return Vec3(csv.at(row, name + "_x_" + unit), csv.at(row, name + "_y_" + unit),
+                csv.at(row, name + "_z_" + unit));
+  };
+  const auto& axle = read.build.axles[0].value;
+  const auto& coil = axle.coils[0].value;
+  for (std::size_t row = 0; row < csv.rows.size(); ++row) {
+    Vec3 on_axle = vector(row, "wishbone.apex_force", "N");
+    EXPECT_GT(on_axle.norm(), 1) << row;
+    for (const std::string side : {"left", "right"}) {
+      const Vec3 to_frame = vector(row, "lower." + side + ".frame_end", "m") -
+                            vector(row, "lower." + side + ".axle_end", "m");
+      on_axle += csv.at(row, "lower." + side + ".force_N") * to_frame.normalized();
+    }
+    Mat3 R;
+    for (int i = 0; i < 9; ++i) {
+      R(i / 3, i % 3) = csv.at(row, "R_" + std::to_string(i / 3 + 1) + std::to_string(i % 3 + 1));
+    }
+    for (const int side : {1, -1}) {
+      const Vec3 mirror(1, side, 1);
+      const Vec3 upper = coil.upper.p_VP().cwiseProduct(mirror);
+      const Vec3 p_AQ = coil.lower.p_VP().cwiseProduct(mirror) - Vec3(0, 0, axle.height.si);
+      const Vec3 down = vector(row, "p_VC", "m") + R * p_AQ - upper;
+      on_axle += coil.rate.si * (coil.free_length.si - down.norm()) * down.normalized();
+    }
+    EXPECT_NEAR(on_axle.x(), 0, 1e-6) << row;
+    EXPECT_NEAR(on_axle.y(), 0, 1e-6) << row;
+    EXPECT_NEAR(on_axle.z(), -2 * csv.at(row, "spring_load_per_wheel_N"), 1e-6) << row;
+  }
+}
+
 TEST(SweepCsv, NamesSpringLoadsAndWritesZeroAsZero) {
   const auto read = testing::read_example(testing::kTowRig);
   const Csv csv = csv_of(read.build, "front", {});
