@@ -7,6 +7,7 @@
 #include "check/missing.h"
 #include "check/report.h"
 #include "check/rows.h"
+#include "check/summary.h"
 #include "check/truck.h"
 
 namespace rig::check {

@@ -7,9 +7,6 @@ namespace rig::check {
 /// Adds every finding to the report, worst first.
 void add_findings(const build::Build& build, const Printer& print, Report& report);
 
-/// The few sentences that stand on top of each sheet.
-void add_summaries(const Printer& print, Report& report);
-
 // By theme; each appends to `subject.findings` and leaves out what can't be known yet.
 void add_rating_findings(const Subject& subject);
 void add_weight_findings(const Subject& subject);

@@ -87,6 +87,42 @@ std::string height_advice(const Subject& subject, const AxleReport& axle, const 
                    print.length(-error_m), side_words(side), print.length(-error_m));
 }
 
+/// Both sides of an axle out the same way are set right together, in one sentence.
+std::string pair_advice(const Subject& subject, const AxleReport& axle, double left_m,
+                        double right_m) {
+  const Printer& print = subject.print;
+  const char* end = axle.front ? "front" : "rear";
+  const auto both = [&](double l, double r) {
+    const std::string left = print.length(std::abs(l)), right = print.length(std::abs(r));
+    return left == right ? left : fmt::format("{} (left) and {} (right)", left, right);
+  };
+  const SeatReport *left = find_seat(axle, 1), *right = find_seat(axle, -1);
+  if (left != nullptr && right != nullptr) {
+    const double l = left->seat.move_upper_seat_m, r = right->seat.move_upper_seat_m;
+    if (!(l * r > 0)) return "";
+    return fmt::format("Move both {} upper seats {} {}: seat to seat {} under load.", end,
+                       l < 0 ? "down" : "up", both(l, r),
+                       both(left->seat.loaded_length_m, right->seat.loaded_length_m));
+  }
+  if (left != nullptr || right != nullptr) return "";
+  return left_m > 0
+             ? fmt::format("Take arch out of both {} springs: {}.", end, both(left_m, right_m))
+             : fmt::format(
+                   "Put a block between both {} springs and their seats, or as much "
+                   "more arch in them: {}.",
+                   end, both(left_m, right_m));
+}
+
+/// Gives the two height findings of an axle, the last two made, their common advice.
+void join_corners(const Subject& subject, const AxleReport& axle) {
+  auto& findings = subject.findings;
+  Finding &left = findings[findings.size() - 2], &right = findings.back();
+  if (left.verdict == Verdict::kGood || right.verdict == Verdict::kGood) return;
+  if (!(left.value->si * right.value->si > 0)) return;
+  const std::string words = pair_advice(subject, axle, left.value->si, right.value->si);
+  if (!words.empty()) left.advice = right.advice = words;
+}
+
 void add_corner(const Subject& subject, const StateReport& ride, const AxleReport& axle,
                 std::size_t index, int side) {
   const Printer& print = subject.print;
@@ -241,6 +277,7 @@ void add_height_findings(const Subject& subject) {
     const AxleReport* axle = subject.report.axle(ride->truck->axles[a].id);
     if (axle == nullptr) continue;
     for (const int side : {1, -1}) add_corner(subject, *ride, *axle, a, side);
+    join_corners(subject, *axle);
     add_tyre_height(subject, *ride, *axle, a);
   }
   add_level(subject, *ride);

@@ -136,6 +136,34 @@ Removable find_removable(const Subject& subject, const StateReport& state,
   return best;
 }
 
+/// What the tongue load does to a rear axle over its rating: rear = T (1 + c/L), c the ball's
+/// distance behind the axle.
+std::string hitch_words(const Subject& subject, const StateReport& state,
+                        const weigh::RatingCheck& check, double over_kg) {
+  if (check.kind != weigh::RatingKind::kGrossAxle || is_front(check) || over_kg <= 0) return "";
+  if (!state.weigh.hitch || !state.weigh.footing) return "";
+  const auto& hitch = *state.weigh.hitch;
+  const double L = state.weigh.footing->wheelbase_m();
+  const double c = state.weigh.footing->rear_x_m - hitch.p_VoBall_V.x();
+  const double tongue_kg = hitch.tongue_N / g;
+  if (!(tongue_kg > 0) || !(c > 0)) return "";
+  const Printer& print = subject.print;
+  std::string ways;
+  const double off_kg = over_kg / (1 + c / L);
+  const double least_kg =
+      std::isnan(hitch.trailer_mass_kg) ? 0 : 0.10 * hitch.trailer_mass_kg;  // it sways below
+  if (tongue_kg - off_kg > least_kg) {
+    ways += fmt::format("; or move {} on the trailer from over the coupling back to over its axle",
+                        print.mass(off_kg));
+  }
+  const double nearer_m = over_kg * L / tongue_kg;
+  if (nearer_m < c) {
+    ways +=
+        fmt::format("; or bring the ball {} nearer to the rear axle", print.length_up(nearer_m));
+  }
+  return ways;
+}
+
 std::string rating_advice(const Subject& subject, const Rated& rated, Verdict verdict) {
   const Printer& print = subject.print;
   const auto& check = rated.check;
@@ -149,10 +177,16 @@ std::string rating_advice(const Subject& subject, const Rated& rated, Verdict ve
       if (!(hitch.trailer_mass_kg > 0) || over <= 0) {
         return fmt::format("Add no more tongue load than {}.", print.text(-over, check.dimension));
       }
+      const double least_N = 0.10 * hitch.trailer_mass_kg * g;
+      const bool heavy = check.limit_si < least_N;
       return fmt::format(
-          "Move the trailer's load rearward until the tongue carries {} less, but keep "
-          "10 % of the trailer's weight on it.",
-          print.text(over, check.dimension));
+          "Move {} on the trailer from over the coupling back to over its axle, or twice that half "
+          "of the way{}.",
+          print.mass(over / g),
+          heavy ? fmt::format("; but 10 % of the trailer's weight is {}, so take a lighter trailer "
+                              "or a hitch rated for it",
+                              print.force(least_N))
+                : "");
     }
     case weigh::RatingKind::kTrailer:
       return over > 0 ? fmt::format("Take {} off the trailer, or fit a hitch rated for it.",
@@ -166,10 +200,11 @@ std::string rating_advice(const Subject& subject, const Rated& rated, Verdict ve
   const std::string what =
       over > 0 ? fmt::format("Take {} off", print.text(over, check.dimension))
                : fmt::format("Load no more than {} more", print.text(-over, check.dimension));
-  if (over <= 0 || removable.item == nullptr || !(removable.share > 0)) return what + ".";
-  return fmt::format("{}: leaving the {} ({}) behind takes off {}.", what,
+  const std::string hitched = hitch_words(subject, *rated.worst, check, over);
+  if (over <= 0 || removable.item == nullptr || !(removable.share > 0)) return what + hitched + ".";
+  return fmt::format("{}: leaving the {} ({}) behind takes off {}{}.", what,
                      uncapitalised(removable.item->label), print.mass(removable.item->mass_kg()),
-                     print.mass(removable.item->mass_kg() * removable.share));
+                     print.mass(removable.item->mass_kg() * removable.share), hitched);
 }
 
 }  // namespace

@@ -41,6 +41,7 @@ double height_half_width_m(const StateReport& state) { return state.weigh.height
 /// The highest thing that counts: what lowering it by its own height above the balance point would
 /// do.
 std::string highest_item_words(const StateReport& state, const Printer& print) {
+  if (!state.weigh.total) return "";
   const weigh::Item* best = nullptr;
   const double cg_m = state.weigh.total->p_VoBcm_V.z();
   for (const auto& item : state.weigh.items) {
@@ -50,6 +51,34 @@ std::string highest_item_words(const StateReport& state, const Printer& print) {
   if (best == nullptr || best->p_VoCm_V().z() <= cg_m) return "";
   return fmt::format(" (the {}, {} at {} up, counts most)", uncapitalised(best->label),
                      print.mass(best->mass_kg()), print.length(best->p_VoCm_V().z()));
+}
+
+/// Each way by itself to the slope aimed at: the balance point sideways as far as that helps, down,
+/// or the track. From tan(slope) = (T/2 - o)/h, o the offset towards the downhill side.
+std::string side_slope_advice(const Subject& subject, const Worst& worst, double aim_rad) {
+  const Printer& print = subject.print;
+  const auto& stability = *worst.standing->stability;
+  const double h = stability.cg_height_m, T = stability.track_at_cg_m;
+  const double arm_m = h * std::tan(worst.value);
+  const double offset_m = T / 2 - arm_m;
+  const double lacks_m = h * std::tan(aim_rad) - arm_m;
+  if (!(lacks_m > 0)) return "Weigh the truck with an axle lifted to know the height.";
+  const bool left_down = stability.left_side_down_rad < stability.right_side_down_rad;
+  std::string ways;
+  // Past the middle the other side is the worse one.
+  const double across_m = std::min(lacks_m, offset_m);
+  if (across_m >= print.length_step_m()) {
+    ways = fmt::format(
+        "Move the balance point {} to the {}{} ({} from the {} wheels to the {} ones), ",
+        print.length_up(across_m), left_down ? "right" : "left",
+        across_m < lacks_m ? ", which is not enough by itself" : "",
+        print.mass(worst.standing->truck.mass_kg * across_m / T), left_down ? "left" : "right",
+        left_down ? "right" : "left");
+  }
+  return fmt::format("{}{} the balance point {} down{} or make the tracks {} wider.", ways,
+                     ways.empty() ? "Bring" : "bring",
+                     print.length_up(h - arm_m / std::tan(aim_rad)),
+                     highest_item_words(*worst.state, print), print.length_up(2 * lacks_m));
 }
 
 void add_side_slope(const Subject& subject) {
@@ -79,17 +108,9 @@ void add_side_slope(const Subject& subject) {
       "its "
       "springs and goes sooner.",
       finding.value->text, left_down ? "left" : "right", worst.state->label);
-  const double aim = limit.si * 1.1;
-  const double lower_m = h - T / (2 * std::tan(aim));
-  const double wider_m = 2 * h * std::tan(aim) - T;
-  finding.advice = "Nothing to do.";
-  if (finding.verdict != Verdict::kGood) {
-    finding.advice =
-        lower_m > 0 ? fmt::format("Bring the balance point {} down{} or make the track {} wider.",
-                                  print.length_up(lower_m), highest_item_words(*worst.state, print),
-                                  print.length_up(wider_m))
-                    : std::string("Weigh the truck with an axle lifted to know the height.");
-  }
+  finding.advice = finding.verdict == Verdict::kGood
+                       ? "Nothing to do."
+                       : side_slope_advice(subject, worst, limit.si * 1.1);
   if (judgement.in_doubt) {
     assume(finding,
            fmt::format("The balance point's height is known to {}, which leaves it at {} to {}.",

@@ -4,6 +4,7 @@
 
 #include "check/test_builds_internal.h"
 #include "units/factors.h"
+#include "units/quantity.h"
 
 namespace rig::check {
 namespace {
@@ -321,6 +322,97 @@ TEST(Findings, TippingIsToldOnce) {
   ASSERT_EQ(report.diagnostics.size(), 1U);
   EXPECT_EQ(report.diagnostics[0].code, "suspension.tips_over");
   EXPECT_EQ(report.diagnostics[0].path, "/load_states/bare");
+}
+
+TEST(Summaries, AreAtMostThreeWorstFirst) {
+  for (const char* example : testing::kExamples) {
+    const Report report = check(read_example(example).build);
+    for (const auto* summary : {&report.weigh_summary, &report.axles_summary}) {
+      EXPECT_LE(summary->size(), 3U) << example;
+      EXPECT_GE(summary->size(), 2U) << example;
+      for (const auto& sentence : *summary) EXPECT_LT(sentence.size(), 140U) << sentence;
+    }
+  }
+  const Report report = check(read_example(kTowRig).build);
+  EXPECT_EQ(report.axles_summary.front(),
+            "Stops the work: sideways shift, front axle, and 1 more.");
+  EXPECT_TRUE(says(report.axles_summary[1], "front 11 9/16 in (left) and 11 11/16 in (right)"))
+      << report.axles_summary[1];
+  EXPECT_TRUE(says(report.weigh_summary[1], "5960 lb ± 20 lb")) << report.weigh_summary[1];
+}
+
+/// The length that follows `before` in an advice, m.
+double length_after(const std::string& text, const std::string& before) {
+  const auto at = text.find(before);
+  if (at == std::string::npos) {
+    ADD_FAILURE() << before << ": " << text;
+    return 0;
+  }
+  const auto begin = at + before.size();
+  const auto reading = units::parse_quantity(
+      text.substr(begin, text.find(" in", begin) + 3 - begin), units::Dimension::kLength);
+  return reading ? reading->si : 0;
+}
+
+// The example's one truck, its offset made bigger: each way that is told, put into tan(slope) =
+// (T/2 - o)/h, gives a tenth over the limit, rounded up to 1/16 in.
+TEST(SideSlope, TellsWhichSideAndHowFar) {
+  const auto read = edited(read_example(kTowRig), {{"/limits/side_slope", "\"43 deg\""},
+                                                   {"/corner_weighings", ""},
+                                                   {"/masses/engine/at/offset", "\"22 in\""}});
+  const Report report = check(read.build);
+  const Finding* finding = find_finding(report, "side_slope");
+  ASSERT_NE(finding, nullptr);
+  ASSERT_NE(finding->verdict, Verdict::kGood);
+  const weigh::Stability* worst = nullptr;
+  for (const auto& state : report.states) {
+    const auto& s = *state.standing()->stability;
+    if (worst == nullptr || s.side_slope_rad < worst->side_slope_rad) worst = &s;
+  }
+  const double aim = std::tan(1.1 * 43 * units::kDegree_rad);
+  const double h = worst->cg_height_m, T = worst->track_at_cg_m;
+  const double o = T / 2 - h * std::tan(worst->side_slope_rad);
+  const double step = units::m_from_inch(1.0 / 16);
+  const double down_m = length_after(finding->advice, "bring the balance point ");
+  const double wider_m = length_after(finding->advice, "make the tracks ");
+  const double across_m = length_after(finding->advice, "Move the balance point ");
+  EXPECT_TRUE(says(finding->advice, "to the right")) << finding->advice;
+  EXPECT_GE((T / 2 - o) / (h - down_m), aim);
+  EXPECT_LT((T / 2 - o) / (h - down_m + step), aim);
+  EXPECT_GE(((T + wider_m) / 2 - o) / h, aim);
+  EXPECT_LT(((T + wider_m - step) / 2 - o) / h, aim);
+  EXPECT_NEAR(across_m, std::min(o, h * aim - (T / 2 - o)), step);
+}
+
+// 620 lbf on a ball 42 in behind the axle of a 132 in wheelbase press the rear axle by 1 + 42/132
+// of themselves: with so much less on the coupling the axle carries its rating.
+TEST(RatingFindings, OverTheRearAxleTheHitchTellsHowMuch) {
+  const auto finding = told(kTowRig, {{"/axles/rear/rating", "\"3700 lb\""}}, "rating.axle.rear");
+  const double over_lb = (finding.value->si - finding.limit->si) / units::kg_from_lb(1);
+  const double off_lb = over_lb / (1 + 42.0 / 132);
+  char words[64];
+  std::snprintf(words, sizeof words, "move %.1f lb on the trailer", off_lb);
+  EXPECT_TRUE(says(finding.advice, words)) << words << ": " << finding.advice;
+  // The ball nearer by over x L / T.
+  const double nearer_in = length_after(finding.advice, "bring the ball ") / 0.0254;
+  EXPECT_NEAR(nearer_in, over_lb * 132 / 620, 1.0 / 16) << finding.advice;
+}
+
+TEST(RatingFindings, HeavyTongueTellsTheMassToMove) {
+  const auto finding = told(kTowRig, {{"/hitch/tongue_rating", "\"550 lbf\""}}, "rating.tongue");
+  EXPECT_EQ(finding.verdict, Verdict::kStop);
+  EXPECT_TRUE(says(finding.advice, "Move 70 lb on the trailer")) << finding.advice;
+}
+
+TEST(HeightFindings, BothCornersOfAnAxleAreMovedTogether) {
+  const auto read =
+      edited(read_example(kTowRig), {{"/axles/front/coils/coil/free_length", "\"21 in\""}});
+  const Report report = check(read.build);
+  const Finding* left = find_finding(report, "height.front.left");
+  const Finding* right = find_finding(report, "height.front.right");
+  ASSERT_TRUE(left != nullptr && right != nullptr);
+  EXPECT_EQ(left->advice, right->advice);
+  EXPECT_TRUE(says(left->advice, "Move both front upper seats up 1 ")) << left->advice;
 }
 
 }  // namespace

@@ -38,12 +38,15 @@ void add_tongue_share(const Subject& subject) {
     const double most = state.weigh.hitch->tongue_N - 0.15 * trailer_N;
     if (least > 0) {
       finding.advice = fmt::format(
-          "Move load forward on the trailer until the tongue carries {} more; a light tongue "
-          "sways.",
-          print.force(least));
+          "Move load forward on the trailer until the tongue carries {} more: {} from over its "
+          "axle "
+          "to over the coupling, or twice that half of the way. A light tongue sways.",
+          print.force(least), print.mass(least / g));
     } else if (most > 0) {
       finding.advice = fmt::format(
-          "Move load rearward on the trailer until the tongue carries {} less.", print.force(most));
+          "Move load rearward on the trailer until the tongue carries {} less: {} from over the "
+          "coupling to over its axle, or twice that half of the way.",
+          print.force(most), print.mass(most / g));
     } else {
       finding.advice = fmt::format("Nothing to do: keep it between {} and {}.",
                                    print.bound(0.10 * trailer_N, Dimension::kForce, Toward::kUp),

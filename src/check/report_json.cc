@@ -7,6 +7,7 @@
 #include "check/finding.h"
 #include "check/json_internal.h"
 #include "check/left_out.h"
+#include "check/summary.h"
 #include "check/truck.h"
 #include "check/words.h"
 #include "units/factors.h"
@@ -128,7 +129,12 @@ class Writer {
       json["unsprung"].push_back(
           {{"axle", unsprung.axle_id}, {"mass", mass(unsprung.properties.mass_kg)}});
     }
+    json["sentence"] = state_words(state, print_);
     json["loads"] = write_loads(state, standing);
+    const Shares shares = find_shares(state);
+    json["shares"] = {{"front", number(shares.front, Dimension::kRatio)},
+                      {"left", number(shares.left, Dimension::kRatio)},
+                      {"cross", number(shares.cross, Dimension::kRatio)}};
     const weigh::Stability none{.cg_height_m = kNaN,
                                 .track_at_cg_m = kNaN,
                                 .static_stability_factor = kNaN,
@@ -176,6 +182,12 @@ class Writer {
                 {"total", scale_reading(total_N)}};
       load["rating"] = axle != nullptr && axle->value.rating.known() ? mass(axle->value.rating.si)
                                                                      : Json(nullptr);
+      load["measured"] = nullptr;
+      if (const auto& scaled = state.weigh.scaled; scaled && scaled->state_id == state.id) {
+        const auto& r = scaled->readings;
+        load["measured"] = {{"left", mass(front ? r.front_left_kg : r.rear_left_kg)},
+                            {"right", mass(front ? r.front_right_kg : r.rear_right_kg)}};
+      }
       load["verdict"] = nullptr;
       if (axle != nullptr && axle->value.rating.known()) {
         const double total_kg = total_N / units::kStandardGravity_m_per_s2;

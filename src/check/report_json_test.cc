@@ -50,7 +50,7 @@ TEST(ReportJson, HasTheShapeOfTheContract) {
     for (const auto& state : report["states"]) {
       expect_keys(state,
                   {"id", "label", "total", "plus_minus", "cg", "p_VoCm", "sprung", "unsprung",
-                   "loads", "stability", "settled"},
+                   "loads", "stability", "settled", "sentence", "shares"},
                   "state");
       for (const char* key : {"total", "plus_minus", "sprung"}) expect_number(state[key], key);
       for (const char* key : {"station", "offset", "height"}) expect_number(state["cg"][key], key);
@@ -59,11 +59,13 @@ TEST(ReportJson, HasTheShapeOfTheContract) {
       ASSERT_EQ(state["p_VoCm"].size(), 3U);
       ASSERT_EQ(state["loads"].size(), 2U);
       for (const auto& load : state["loads"]) {
-        expect_keys(load, {"axle", "left", "right", "total", "rating", "verdict"}, "load");
+        expect_keys(load, {"axle", "left", "right", "total", "rating", "verdict", "measured"},
+                    "load");
         EXPECT_EQ(load["verdict"], "good");
         EXPECT_NEAR(load["left"]["si"].get<double>() + load["right"]["si"].get<double>(),
                     load["total"]["si"].get<double>(), 1e-6);
       }
+      for (const char* key : {"front", "left", "cross"}) expect_number(state["shares"][key], key);
       expect_keys(state["settled"], {"heave", "roll", "pitch", "corners"}, "settled");
       ASSERT_EQ(state["settled"]["corners"].size(), 4U);
       for (const auto& corner : state["settled"]["corners"]) {

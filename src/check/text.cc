@@ -7,6 +7,8 @@
 #include <cmath>
 #include <iterator>
 
+#include "check/summary.h"
+#include "check/truck.h"
 #include "check/words.h"
 
 namespace rig::check {
@@ -71,9 +73,25 @@ class Text {
   }
 
   void write_states() {
-    if (report_.weigh_summary.empty()) return;
+    const bool known =
+        std::any_of(report_.states.begin(), report_.states.end(),
+                    [](const StateReport& state) { return state.standing() != nullptr; });
+    if (!known) return;
     heading("Weight");
-    for (const auto& sentence : report_.weigh_summary) paragraph("  ", sentence);
+    for (const auto& state : report_.states) {
+      if (state.standing() == nullptr) continue;
+      paragraph("  ", state_words(state, print_));
+      const Shares shares = find_shares(state);
+      if (std::isnan(shares.front)) continue;
+      std::string words = print_.percent(shares.front) + " on the front axle";
+      if (!std::isnan(shares.left)) {
+        words += fmt::format(", {} on the left wheels", print_.percent(shares.left));
+      }
+      if (!std::isnan(shares.cross)) {
+        words += fmt::format(", {} on left front and right rear", print_.percent(shares.cross));
+      }
+      paragraph("    ", words + ".");
+    }
     for (const auto& state : report_.states) {
       if (!state.settled) continue;
       std::string loads;

@@ -109,6 +109,32 @@ std::optional<WheelLoad> find_greatest_wheel_load(const StateReport& state, bool
   return greatest;
 }
 
+Shares find_shares(const StateReport& state) {
+  const auto share = [](double lf, double rf, double lr, double rr) {
+    const double total = lf + rf + lr + rr;
+    return Shares{(lf + rf) / total, (lf + lr) / total, (lf + rr) / total};
+  };
+  const auto& scaled = state.weigh.scaled;
+  if (scaled && scaled->standing && scaled->state_id == state.id) {
+    const auto& r = scaled->readings;
+    return share(r.front_left_kg, r.front_right_kg, r.rear_left_kg, r.rear_right_kg);
+  }
+  if (state.settled) {
+    const auto& front = state.settled->axles.front().wheel_loads_N;
+    const auto& rear = state.settled->axles.back().wheel_loads_N;
+    return share(front[0], front[1], rear[0], rear[1]);
+  }
+  const auto* standing = state.standing();
+  if (standing == nullptr || !standing->axle_loads) return {};
+  Shares shares;
+  const auto& axles = *standing->axle_loads;
+  shares.front = axles.front_N / (axles.front_N + axles.rear_N);
+  if (const auto& wheels = standing->wheel_loads) {
+    shares.left = (wheels->front_left_N + wheels->rear_left_N) / (axles.front_N + axles.rear_N);
+  }
+  return shares;
+}
+
 suspension::Ground flat_ground() { return suspension::Ground(2, {0.0, 0.0}); }
 
 std::optional<suspension::TruckModel> make_truck(const build::Build& build, const Axles& axles,

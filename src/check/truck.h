@@ -1,5 +1,6 @@
 #pragma once
 
+#include <limits>
 #include <optional>
 #include <vector>
 
@@ -54,6 +55,17 @@ struct WheelLoad {
 /// The most that a wheel of an axle carries: the greatest of what the scales show and what the
 /// truck settles to; the rigid truck's share while there is neither. Nothing when none is known.
 std::optional<WheelLoad> find_greatest_wheel_load(const StateReport& state, bool front);
+
+/// How the weight on the ground divides; NaN where it is not known.
+struct Shares {
+  double front = std::numeric_limits<double>::quiet_NaN();
+  double left = std::numeric_limits<double>::quiet_NaN();
+  double cross = std::numeric_limits<double>::quiet_NaN();  ///< Left front and right rear.
+};
+
+/// By the scales in the state that was weighed, else as the truck settles, else by statics (which
+/// tells no cross weight).
+Shares find_shares(const StateReport& state);
 
 /// Flat ground under every wheel.
 suspension::Ground flat_ground();
