@@ -27,9 +27,8 @@ export async function openOn(url, id, options = {}) {
   const browser = await openBrowser({ ...kSizes.landscape, ...options });
   const { initials = "TC" } = options;
   await browser.page.addInitScript((text) => {
-    if (localStorage.getItem("rigwright.initials") === null && text !== null) {
-      localStorage.setItem("rigwright.initials", text);
-    }
+    const isPage = location.protocol.startsWith("http");
+    if (isPage && text !== null) localStorage.setItem("rigwright.initials", text);
   }, initials);
   await browser.page.goto(`${url}#${id}`);
   await atBench(browser.page);

@@ -41,6 +41,7 @@ export async function openBrowser({ width, height, touch = false, scheme = "ligh
     colorScheme: scheme,
     deviceScaleFactor: 1,
   });
+  if (process.env.RIG_PAGE) await layPageOver(context, process.env.RIG_PAGE);
   const page = context.pages()[0] ?? (await context.newPage());
   const complaints = [];
   page.on("console", (message) => {
@@ -60,6 +61,17 @@ export async function openBrowser({ width, height, touch = false, scheme = "ligh
     await rm(profile, { recursive: true, force: true });
   };
   return { page, complaints, close };
+}
+
+/** For working on the page: its files from a folder instead of those in the program. */
+async function layPageOver(context, folder) {
+  const lay = (route) => {
+    const name = new URL(route.request().url()).pathname.slice(1) || "index.html";
+    return route.fulfill({ path: join(folder, name) });
+  };
+  for (const name of ["", "index.html", "page.js", "page.css"]) {
+    await context.route((url) => url.pathname === `/${name}`, lay);
+  }
 }
 
 /** The page's accessibility faults that axe calls serious or critical. */

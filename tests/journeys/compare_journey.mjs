@@ -48,8 +48,9 @@ function dragInPage(handle, frames) {
               pointerId: 1,
               pointerType: "mouse",
               button: 0,
-              clientX: from.x + i * 0.4,
-              clientY: from.y - i * 0.25,
+              // Out by some inches and most of the way back, as a hand looking for a place.
+              clientX: from.x + 10 * Math.sin(i / 12) + 3 * Math.min(i, 1),
+              clientY: from.y - 8 * Math.sin(i / 15) - 4 * Math.min(i, 1),
             }),
           );
         svg.setPointerCapture = () => {};
@@ -61,17 +62,20 @@ function dragInPage(handle, frames) {
           return answer;
         };
         send("pointerdown", 0);
-        let i = 0;
+        // A hand goes further than the few pixels by which a tap is told from a drag.
+        send("pointermove", 18);
+        let i = 18;
+        const last = i + count;
         const start = performance.now();
         const next = () => {
           i++;
           send("pointermove", i);
-          if (i < count) requestAnimationFrame(next);
+          if (i < last) requestAnimationFrame(next);
           else {
             const seconds = (performance.now() - start) / 1000;
             window.fetch = real;
             send("pointerup", i);
-            resolve({ frames: i / seconds, answers: answers / seconds });
+            resolve({ frames: count / seconds, answers: answers / seconds });
           }
         };
         requestAnimationFrame(next);

@@ -59,6 +59,15 @@ describe("the queue", () => {
     ends[0]?.();
     await vi.waitFor(() => expect(sent).toEqual([1, 3]));
   });
+  it("has as many on their way as it is told", async () => {
+    const sent: number[] = [];
+    const ask = newestWins<number>((n) => {
+      sent.push(n);
+      return new Promise(() => undefined);
+    }, 2);
+    for (const n of [1, 2, 3]) ask(n);
+    expect(sent).toEqual([1, 2]);
+  });
 });
 
 describe("an address", () => {

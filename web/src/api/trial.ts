@@ -10,13 +10,21 @@ import type { Edit } from "./types";
 let before: Answers | null = null;
 let wanted: Edit[] = [];
 
+/** The program works on one while the page draws another. */
+const kAtOnce = 2;
+let asked = 0;
+let shown = 0;
+
 const send = newestWins<Edit[]>(async (edits) => {
   const { place } = getState();
   if (!place || !before) return;
+  asked++;
+  const number = asked;
   try {
     const { report, scene } = await client.trial(place, patchFor(before.document, edits));
     const { answers } = getState();
-    if (!answers || !before || wanted.length === 0) return;
+    if (!answers || !before || wanted.length === 0 || number < shown) return;
+    shown = number;
     setState({
       answers: {
         ...answers,
@@ -27,7 +35,7 @@ const send = newestWins<Edit[]>(async (edits) => {
   } catch {
     // A place that can't be has no answer: the last one stays until the hand moves on.
   }
-});
+}, kAtOnce);
 
 /** Answers as if these edits were made, and keeps nothing. */
 export function tryOut(edits: Edit[]): void {
