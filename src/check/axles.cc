@@ -143,7 +143,10 @@ void add_spring_seats(const build::Build& build, const StateReport& ride, const 
   const auto solution = suspension::solve_spring_seats(*ride.truck, flat_ground());
   if (!solution) {
     if (!ride.settled) return;  // told with the state
-    diagnostics.insert(diagnostics.end(), solution.error().begin(), solution.error().end());
+    for (Diagnostic diagnostic : solution.error()) {
+      if (diagnostic.path.empty()) diagnostic.path = "/ride_state";
+      diagnostics.push_back(std::move(diagnostic));
+    }
     return;
   }
   for (std::size_t a = 0; a < ride.truck->axles.size(); ++a) {

@@ -68,7 +68,7 @@ TruckModel moved(TruckModel truck, const CornerMove& move) {
 std::optional<CrossWeightCure> find_cross_weight_cure(const TruckModel& truck,
                                                       const Settled& settled, double wanted,
                                                       double step_m) {
-  std::optional<CrossWeightCure> best;
+  std::optional<CrossWeightCure> best, furthest;
   const double start = calc_cross_weight(settled);
   for (CornerMove corner : list_corners(truck)) {
     const auto solve = [&](double raise_m) -> std::optional<CrossWeightCure> {
@@ -77,7 +77,7 @@ std::optional<CrossWeightCure> find_cross_weight_cure(const TruckModel& truck,
       const auto found = suspension::settle(with, flat_ground(), settled);
       if (!found) return std::nullopt;
       return CrossWeightCure{corner, calc_cross_weight(*found),
-                             greatest_height_error_m(with, *found)};
+                             greatest_height_error_m(with, *found), true};
     };
     double before_m = 0, before = start, raise_m = step_m;
     std::optional<CrossWeightCure> now;
@@ -90,7 +90,14 @@ std::optional<CrossWeightCure> find_cross_weight_cure(const TruckModel& truck,
       raise_m += (wanted - now->cross_weight) / slope;
       if (!(std::abs(raise_m) < kFurthest_m)) break;
     }
-    if (!(std::abs(raise_m) < kFurthest_m)) continue;
+    if (!(std::abs(raise_m) < kFurthest_m)) {
+      const bool shorter = !furthest || std::abs(raise_m) < std::abs(furthest->move.raise_m);
+      corner.raise_m = raise_m;
+      if (now && std::isfinite(raise_m) && shorter) {
+        furthest = CrossWeightCure{corner, wanted, now->height_error_m, false};
+      }
+      continue;
+    }
     const double rounded_m = std::round(raise_m / step_m) * step_m;
     if (rounded_m == 0) continue;
     now = solve(rounded_m);
@@ -99,7 +106,7 @@ std::optional<CrossWeightCure> find_cross_weight_cure(const TruckModel& truck,
     if (!now || std::abs(now->cross_weight - wanted) > slack) continue;
     if (!best || now->height_error_m < best->height_error_m) best = now;
   }
-  return best;
+  return best ? best : furthest;
 }
 
 }  // namespace rig::check

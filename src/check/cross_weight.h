@@ -28,11 +28,15 @@ struct CrossWeightCure {
   CornerMove move;
   double cross_weight = 0;    ///< Then, solved.
   double height_error_m = 0;  ///< Greatest of the four corners then.
+  /// Within a step of what is wanted. Else the move is only what a straight line asks for, further
+  /// than any seat is out.
+  bool reaches = false;
 };
 
 /// Tries every sprung corner, its seat moved by as much as solved models (secant) say, rounded to
 /// `step_m`. The one that leaves the corners nearest to their drawn heights is told.
-/// @return Nothing when no corner gets within a step of it.
+/// When none reaches, the shortest that a straight line asks for.
+/// @return Nothing when there is no sprung corner that answers.
 std::optional<CrossWeightCure> find_cross_weight_cure(const suspension::TruckModel& truck,
                                                       const suspension::Settled& settled,
                                                       double wanted, double step_m);

@@ -63,12 +63,21 @@ TEST(CrossWeight, TellsTheSeatAndHowFar) {
   const double over = finding->value->si - 0.5;
   const auto cure =
       find_cross_weight_cure(*ride.truck, *ride.settled, now - over, units::m_from_inch(1.0 / 16));
-  ASSERT_TRUE(cure.has_value());
+  ASSERT_TRUE(cure.has_value() && cure->reaches);
   const auto again = suspension::settle(moved(*ride.truck, cure->move), flat_ground());
   ASSERT_TRUE(again.has_value());
   EXPECT_NEAR(calc_cross_weight(*again), cure->cross_weight, 1e-9);
   // Rounded to 1/16 in.
   EXPECT_NEAR(calc_cross_weight(*again) - now, -over, 0.002);
+}
+
+TEST(CrossWeight, SwappedScalesAreAskedForWhereNoSeatIsSoFarOut) {
+  const Report report = check(tow_rig_crossed(800).build);
+  const Finding* finding = find_finding(report, "cross_weight");
+  ASSERT_NE(finding, nullptr);
+  EXPECT_EQ(finding->verdict, Verdict::kLook);
+  EXPECT_TRUE(says(finding->advice, "It would take ")) << finding->advice;
+  EXPECT_TRUE(says(finding->advice, "swapped or misread scales")) << finding->advice;
 }
 
 // Closed form. A coil at offset s on an axle with roll stiffness K1 (tyres Kt1), the body held by

@@ -78,7 +78,13 @@ std::string cross_weight_advice(const Subject& subject, const CrossWeight& cross
   const double wanted = now + (0.5 - cross.share);
   const auto cure =
       find_cross_weight_cure(*ride->truck, *ride->settled, wanted, print.length_step_m());
-  if (!cure) return "No single spring seat cures it: look for a bent frame or a sagged spring.";
+  if (!cure) return "No spring seat cures it: look for swapped scales, or a bent frame.";
+  if (!cure->reaches) {
+    return fmt::format(
+        "It would take {} at one spring seat, further than any is out: look for "
+        "swapped or misread scales, then for a bent frame.",
+        print.length_up(std::abs(cure->move.raise_m)));
+  }
   return fmt::format(
       "{}: that brings it to {}. The corners are then within {} of their drawn "
       "heights.",

@@ -168,8 +168,10 @@ class Text {
   void write_left_out() {
     if (!report_.diagnostics.empty()) heading("What could not be done");
     for (const auto& diagnostic : report_.diagnostics) {
-      paragraph("  ", fmt::format("{}: {}. {}", diagnostic.path, diagnostic.message,
-                                  capitalised(diagnostic.remedy)));
+      const std::string& message = diagnostic.message;
+      paragraph("  ",
+                fmt::format("{}: {}{} {}", diagnostic.path, message,
+                            message.ends_with('.') ? "" : ".", capitalised(diagnostic.remedy)));
     }
     if (report_.missing.empty()) return;
     heading("What to tell next, what unlocks most first");
