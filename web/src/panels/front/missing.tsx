@@ -37,7 +37,7 @@ export function MissingList({ tops }: { tops: string[] }) {
           <li key={m.path + m.what}>
             <Mark kind="unknown" size={18} />
             <button type="button" onClick={() => choose(m.path)}>
-              <strong>{m.what}</strong> {m.needed}
+              <strong>{capital(m.what)}:</strong> {m.needed}
             </button>
           </li>
         ))}
