@@ -73,6 +73,15 @@ export async function untilHas(url, id, path, isIt, variant = "") {
   }
 }
 
+/** Waits until the page shows the program's newest state. */
+export async function untilCurrent(page, url, id) {
+  const { entry } = await (await fetch(`${url}api/builds/${id}`)).json();
+  await page.waitForFunction(
+    (text) => document.querySelector(".revision")?.textContent === text,
+    `Entry ${entry}`,
+  );
+}
+
 /** Opens a thing's card by the keyboard, which reaches every part that is drawn. */
 export async function chooseOnTruck(page, path) {
   await page.locator(`.face.side [data-path="${path}"]`).first().focus();

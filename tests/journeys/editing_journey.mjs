@@ -7,7 +7,6 @@ import {
   at,
   atBench,
   documentOf,
-  field,
   kSizes,
   makeShooter,
   show,
@@ -15,6 +14,7 @@ import {
   textOf,
   type,
   unexpected,
+  untilCurrent,
   untilHas,
 } from "./bench.mjs";
 import { openBrowser, seriousFaults } from "./browser.mjs";
@@ -52,7 +52,7 @@ const kKinds = [
   { work: "Axles", title: "Tyres", map: "/tyres", key: "width", value: "12 1/2 in" },
   ...[
     ["Links", "links", "tube/wall", "1/4 in"],
-    ["Arms", "arms", "frame_left/at/height", "20 in"],
+    ["Arms", "arms", "apex/at/height", "20 in"],
     ["Coils", "coils", "rate", "240 lbf/in"],
     ["Leaf packs", "leaf_packs", "rate", "310 lbf/in"],
     ["Shocks", "dampers", "open_length", "25 in"],
@@ -111,55 +111,60 @@ try {
     await shoot(page, "new-build");
   });
 
-  for (const { work, title, map, key, value, sides } of kKinds) {
+  for (const [i, { work, title, map, key, value, sides }] of kKinds.entries()) {
     await step(`${title.toLowerCase()}: all that can be done with one`, async () => {
       await show(page, work);
       if (map.startsWith("/axles/")) {
-        await page.getByRole("button", { name: "Front", exact: true }).last().click();
+        await page.locator(".choose-one button").first().click();
       }
       const has = (path, isIt) => untilHas(shop.url, id, path, isIt);
-      await addTo(page, title, "Shop piece");
-      const here = `${map}/shop_piece`;
+      // Names of its own for each kind: masses and tanks stand in one map.
+      const [first, second, third] = ["shop_piece", "second_piece", "spare"].map((n) => `${n}_${i}`);
+      await addTo(page, title, `Shop piece ${i}`);
+      const here = `${map}/${first}`;
       await has(here, (v) => v !== undefined);
 
-      const group = page.locator(`details:has([data-path="${here}/${key}"])`);
-      for (const one of await group.all()) {
-        if ((await one.getAttribute("open")) === null) await one.locator("summary").first().click();
-      }
+      await untilCurrent(page, shop.url, id);
+      const summary = page.locator(`details:has([data-path="${here}/${key}"]) > summary`);
+      const isShown = () => page.locator(`[data-path="${here}/${key}"]`).first().isVisible();
+      if (!(await isShown())) await summary.first().click();
       await type(page, `${here}/${key}`, value);
       await has(`${here}/${key}`, (v) => textOf(v) === value);
 
       await press("Copy");
-      await page.locator(".name-it input").fill("Second piece");
+      await page.locator(".name-it input").fill(`Second piece ${i}`);
       await page.getByRole("button", { name: "Make the copy" }).click();
-      await has(`${map}/second_piece/${key}`, (v) => key === "label" || textOf(v) === value);
-      await has(`${map}/second_piece/label`, (v) => v === "Second piece");
+      await has(`${map}/${second}/${key}`, (v) => key === "label" || textOf(v) === value);
+      await has(`${map}/${second}/label`, (v) => v === `Second piece ${i}`);
 
       await page.waitForFunction(
-        () => document.querySelector(".chosen-card h3")?.textContent === "Second piece",
+        (name) => document.querySelector(".chosen-card h3")?.textContent === name,
+        `Second piece ${i}`,
       );
       await press("Rename");
-      await page.locator(".name-it input").fill("spare one");
+      await page.locator(".name-it input").fill(third);
       await page.locator(".name-it").getByRole("button", { name: "Rename" }).click();
-      await has(`${map}/spare_one`, (v) => v !== undefined);
-      await has(`${map}/second_piece`, (v) => v === undefined);
+      await has(`${map}/${third}`, (v) => v !== undefined);
+      await has(`${map}/${second}`, (v) => v === undefined);
 
       if (sides) {
         const before = Object.keys(at(await documentOf(shop.url, id), map)).length;
         await press("Mirror");
-        await has(map, (v) => JSON.stringify(Object.keys(v)).length > 0 && isMirrored(v, before));
+        await has(map, (v) => Object.keys(v).length === before + 1);
         await strip("Undo").click();
-        await has(`${map}/spare_one`, (v) => v !== undefined);
-        await field(page, `${here}/label`).count();
+        await has(map, (v) => Object.keys(v).length === before);
+        await untilCurrent(page, shop.url, id);
         await page.locator(`.collection[aria-label="${title}"] .line`).last().click();
       }
 
       await press("Take out");
-      await has(`${map}/spare_one`, (v) => v === undefined);
+      await has(`${map}/${third}`, (v) => v === undefined);
+      await untilCurrent(page, shop.url, id);
       await strip("Undo").click();
-      await has(`${map}/spare_one`, (v) => v !== undefined);
+      await has(`${map}/${third}`, (v) => v !== undefined);
+      await untilCurrent(page, shop.url, id);
       await strip("Redo").click();
-      await has(`${map}/spare_one`, (v) => v === undefined);
+      await has(`${map}/${third}`, (v) => v === undefined);
     });
   }
 
@@ -224,9 +229,4 @@ try {
 } finally {
   await browser.close();
   await shop.close();
-}
-
-/** One more than before, or the one given for both sides parted into two. */
-function isMirrored(map, before) {
-  return Object.keys(map).length === before + 1;
 }

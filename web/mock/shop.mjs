@@ -78,7 +78,7 @@ function shopOf({ builds, archived }) {
       archived: archived.has(id),
     };
   };
-  return { folder: "trucks", lan: false, builds: builds.map(of) };
+  return { folder: "trucks", single: false, lan: false, builds: builds.map(of) };
 }
 
 function understood(text) {

@@ -1,11 +1,5 @@
 import { routeOf, type Where } from "./client";
-
-export interface HeadEvent {
-  etag: string;
-  entry: number;
-  screen: string;
-  who: string;
-}
+import type { HeadEvent } from "./shop-types";
 
 export interface Listener {
   head: (event: HeadEvent) => void;

@@ -1,101 +1,30 @@
-// What the shop's server answers, as docs/openapi.json gives it.
-import type { Diagnostic, Json, Path, Report, Scene, Units, Verdict } from "./types";
+// What the shop's server answers, made from its published description (openapi.ts).
+import type { components } from "./openapi";
+import type { Diagnostic, Json, Report, Scene } from "./types";
 
-export interface ShopBuild {
-  id: string;
-  name: string;
-  file: string;
-  notice: string;
-  etag: string;
-  /** ISO 8601. */
-  changed: string;
-  verdicts: Record<Verdict, number> | null;
-  faults: number;
-  archived: boolean;
-}
+type Schemas = components["schemas"];
 
-export interface Shop {
-  folder: string;
-  lan: boolean;
-  builds: ShopBuild[];
-}
+export type Shop = Schemas["Shop"];
+export type ShopBuild = Schemas["Listing"];
+export type Question = Schemas["Question"];
 
-export interface Question {
-  id: string;
-  label: string;
-  doc: string;
-  kind: "quantity" | "word" | "text";
-  dimension: string;
-  choices: { value: string; label: string }[];
-  usual: string | null;
-  needed: boolean;
-}
+/** The build file is told apart by its own schema: here it is any JSON. */
+export type BuildAnswer = Omit<Schemas["BuildAnswer"], "document"> & { document: Json };
 
-export interface BuildAnswer {
-  etag: string;
-  entry: number;
-  file: string;
-  document: Json;
-  units: Units;
-  can_undo: boolean;
-  can_redo: boolean;
-  fault: null | { diagnostics: Diagnostic[] };
-}
-
-/** After anything that has changed the build. */
-export interface ChangeAnswer {
-  etag: string;
-  entry: number;
+/** After anything that has changed the build; `path`: where a renamed or copied thing is now. */
+export type ChangeAnswer = Omit<Schemas["ChangeAnswer"], "document" | "report" | "scene"> & {
   document: Json;
   report: Report;
   scene: Scene;
-  merged: boolean;
-  can_undo: boolean;
-  can_redo: boolean;
-  /** Of a renamed, copied or mirrored thing: where it is now. */
-  path?: Path;
-}
+};
 
-export interface Conflict {
-  path: Path;
-  base?: Json;
-  theirs?: Json;
-  yours?: Json;
-}
-
-export interface Dependant {
-  path: Path;
-  label: string;
-}
-
-export type Change =
-  | { kind: "rename" | "copy"; path: Path; to: string }
-  | { kind: "mirror"; path: Path }
-  | { kind: "remove"; path: Path; with_dependants: boolean };
-
-export interface HistoryEntry {
-  entry: number;
-  parent: number | null;
-  when: string;
-  who: string;
-  kind: "start" | "edit" | "outside" | "restore";
-  what: string;
-  version: string | null;
-  on_path: boolean;
-}
-
-export interface History {
-  head: number;
-  entries: HistoryEntry[];
-}
-
-export interface Reading {
-  path: Path;
-  label: string;
-  now: string;
-  plus_minus: string;
-  moves: { finding: string; sentence: string; by: string }[];
-}
+export type Conflict = Schemas["Conflict"];
+export type Dependant = Schemas["Dependant"];
+export type Change = Schemas["Change"];
+export type HistoryEntry = Schemas["HistoryEntry"];
+export type History = Schemas["History"];
+export type HeadEvent = Schemas["HeadEvent"];
+export type Understood = Schemas["Understood"];
 
 export interface ComparedSide {
   label: string;
@@ -103,18 +32,17 @@ export interface ComparedSide {
   scene: Scene;
 }
 
-export interface Comparison {
+export type Comparison = Omit<Schemas["Comparison"], "a" | "b"> & {
   a: ComparedSide;
   b: ComparedSide;
-  inputs: { path: Path; label: string; a: string; b: string }[];
-  words: string[];
-}
+};
 
-export interface Understood {
-  si: number;
-  text: string;
-  written: string;
-  also: string;
+export interface Reading {
+  path: string;
+  label: string;
+  now: string;
+  plus_minus: string;
+  moves: { finding: string; sentence: string; by: string }[];
 }
 
 export interface ErrorBody {

@@ -27,20 +27,26 @@ export function ShopScreen() {
     <div className="shop">
       <ShopStrip title={shop?.folder ?? ""} />
       <main className="shop-floor">
-        <div className="shop-keys">
-          <button type="button" className="main-key" onClick={() => goTo({ page: "start" })}>
-            New build
-          </button>
-          <ImportKey />
-        </div>
-        {open.length === 0 && (
+        {shop?.single ? (
+          <p className="empty">
+            This one file is open, by itself. Serve its folder to see the shop.
+          </p>
+        ) : (
+          <div className="shop-keys">
+            <button type="button" className="main-key" onClick={() => goTo({ page: "start" })}>
+              New build
+            </button>
+            <ImportKey />
+          </div>
+        )}
+        {open.length === 0 && !shop?.single && (
           <p className="empty">
             No builds here yet. Start one from a dozen plain questions, or bring in a file.
           </p>
         )}
         <ul className="cards">
           {open.map((b) => (
-            <Card key={b.id} build={b} />
+            <Card key={b.id} build={b} single={shop?.single ?? false} />
           ))}
         </ul>
         {away.length > 0 && (
@@ -48,7 +54,7 @@ export function ShopScreen() {
             <summary>{`Archive, ${away.length}`}</summary>
             <ul className="cards">
               {away.map((b) => (
-                <Card key={b.id} build={b} />
+                <Card key={b.id} build={b} single={shop?.single ?? false} />
               ))}
             </ul>
           </details>
@@ -95,7 +101,7 @@ function ImportKey() {
   );
 }
 
-function Card({ build }: { build: ShopBuild }) {
+function Card({ build, single }: { build: ShopBuild; single: boolean }) {
   const { id, name, etag, verdicts, archived } = build;
   const picture = `api/builds/${encodeURIComponent(id)}/picture.svg?of=${encodeURIComponent(etag)}`;
   const [copying, setCopying] = useState(false);
@@ -143,7 +149,7 @@ function Card({ build }: { build: ShopBuild }) {
         </a>
       )}
       <div className="key-row">
-        {!archived && (
+        {!archived && !single && (
           <button
             type="button"
             className="quiet"
@@ -162,14 +168,16 @@ function Card({ build }: { build: ShopBuild }) {
         >
           Export
         </a>
-        <button
-          type="button"
-          className="quiet"
-          aria-label={`${archived ? "Bring back" : "Archive"} ${title}`}
-          onClick={() => void shelve()}
-        >
-          {archived ? "Bring back" : "Archive"}
-        </button>
+        {!single && (
+          <button
+            type="button"
+            className="quiet"
+            aria-label={`${archived ? "Bring back" : "Archive"} ${title}`}
+            onClick={() => void shelve()}
+          >
+            {archived ? "Bring back" : "Archive"}
+          </button>
+        )}
       </div>
       {copying && <CopyIt id={id} first={`${title}, copy`} />}
     </li>
