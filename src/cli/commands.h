@@ -19,6 +19,7 @@ struct Command {
 
 Command add_check(CLI::App& program);
 Command add_open(CLI::App& program);
+Command add_serve(CLI::App& program);
 Command add_sweep(CLI::App& program);
 
 }  // namespace rig::cli

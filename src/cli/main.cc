@@ -19,12 +19,13 @@ int run(int argc, char** argv) {
       "rigwright");
   program.require_subcommand(1);
   const rig::cli::Command commands[]{rig::cli::add_check(program), rig::cli::add_open(program),
-                                     rig::cli::add_sweep(program)};
+                                     rig::cli::add_serve(program), rig::cli::add_sweep(program)};
   const std::string first = argc > 1 ? argv[1] : "";
   if (!first.empty() && first[0] != '-' &&
       std::none_of(std::begin(commands), std::end(commands),
                    [&](const auto& command) { return command.app->get_name() == first; })) {
-    std::fprintf(stderr, "rigwright: there is no command \"%s\": it has check, open and sweep\n",
+    std::fprintf(stderr,
+                 "rigwright: there is no command \"%s\": it has check, open, serve and sweep\n",
                  first.c_str());
     return rig::cli::kUnusable;
   }

@@ -8,14 +8,22 @@ extern const char rig_page_js[];              // NOLINT(modernize-avoid-c-arrays
 extern const char rig_page_js_end[];          // NOLINT(modernize-avoid-c-arrays)
 extern const char rig_page_css[];             // NOLINT(modernize-avoid-c-arrays)
 extern const char rig_page_css_end[];         // NOLINT(modernize-avoid-c-arrays)
+extern const char rig_openapi_json[];         // NOLINT(modernize-avoid-c-arrays)
+extern const char rig_openapi_json_end[];     // NOLINT(modernize-avoid-c-arrays)
 }
 
 namespace rig::serve {
+namespace {
+
+std::string_view span(const char* begin, const char* end) {
+  return {begin, static_cast<std::size_t>(end - begin)};
+}
+
+}  // namespace
+
+std::string_view openapi_json() { return span(rig_openapi_json, rig_openapi_json_end); }
 
 std::optional<PageFile> find_page_file(std::string_view path) {
-  const auto span = [](const char* begin, const char* end) {
-    return std::string_view(begin, static_cast<std::size_t>(end - begin));
-  };
   if (path == "/" || path == "/index.html") {
     return PageFile{span(rig_page_index_html, rig_page_index_html_end), "text/html; charset=utf-8"};
   }

@@ -14,4 +14,7 @@ struct PageFile {
 /// The file at a request path ("/", "/page.js", ...); nothing when there is none.
 std::optional<PageFile> find_page_file(std::string_view path);
 
+/// docs/openapi.json.
+std::string_view openapi_json();
+
 }  // namespace rig::serve
