@@ -9,6 +9,7 @@
 #include "check/rows.h"
 #include "check/summary.h"
 #include "check/truck.h"
+#include "check/workings.h"
 
 namespace rig::check {
 namespace {
@@ -173,7 +174,11 @@ Report check(const build::Build& build) {
   }
   articulate(report);
   add_findings(build, print, report);
-  for (auto& axle : report.axles) add_rows_and_curves(build, print, axle);
+  for (auto& axle : report.axles) {
+    add_rows_and_curves(build, print, axle);
+    explain_rows(print, axle);
+  }
+  for (auto& state : report.states) explain_state(print, state);
   add_summaries(print, report);
   order_missing(report);
   drop_repeats(report.diagnostics);

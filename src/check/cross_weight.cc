@@ -13,6 +13,8 @@ using suspension::TruckModel;
 
 /// Past this a seat is another truck's, m (4 in).
 constexpr double kFurthest_m = 0.1016;
+/// From a settled neighbour a few steps do; a truck that needs more has no cure worth telling.
+constexpr int kMostSteps = 30;
 /// Cross weight that a seat must be told to be worth moving: 0.1 %.
 constexpr double kNear = 0.001;
 
@@ -74,7 +76,8 @@ std::optional<CrossWeightCure> find_cross_weight_cure(const TruckModel& truck,
     const auto solve = [&](double raise_m) -> std::optional<CrossWeightCure> {
       corner.raise_m = raise_m;
       const TruckModel with = moved(truck, corner);
-      const auto found = suspension::settle(with, flat_ground(), settled);
+      const auto found =
+          suspension::settle(with, flat_ground(), settled, {.max_iterations = kMostSteps});
       if (!found) return std::nullopt;
       return CrossWeightCure{corner, calc_cross_weight(*found),
                              greatest_height_error_m(with, *found), true};
@@ -90,10 +93,11 @@ std::optional<CrossWeightCure> find_cross_weight_cure(const TruckModel& truck,
       raise_m += (wanted - now->cross_weight) / slope;
       if (!(std::abs(raise_m) < kFurthest_m)) break;
     }
+    if (!now) continue;
     if (!(std::abs(raise_m) < kFurthest_m)) {
       const bool shorter = !furthest || std::abs(raise_m) < std::abs(furthest->move.raise_m);
       corner.raise_m = raise_m;
-      if (now && std::isfinite(raise_m) && shorter) {
+      if (std::isfinite(raise_m) && shorter) {
         furthest = CrossWeightCure{corner, wanted, now->height_error_m, false};
       }
       continue;

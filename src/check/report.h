@@ -49,12 +49,23 @@ struct Finding {
   std::vector<WorkingStep> working;
 };
 
+/// A number opened: what it is, what is usual (common practice unless it names a source), how it
+/// came about.
+struct Explained {
+  std::string id;
+  std::string label;
+  std::string explain;
+  std::string usual;
+  std::vector<WorkingStep> working;
+};
+
 struct StateReport {
   std::string id;
   std::string label;
   weigh::WeighResult weigh;
   std::optional<suspension::TruckModel> truck;  ///< Absent when something it needs is missing.
   std::optional<suspension::Settled> settled;   ///< On flat ground, seats as drawn.
+  std::vector<Explained> explained;
 
   /// The calibrated truck when there were scale readings, else the estimate.
   const weigh::Standing* standing() const;
@@ -76,6 +87,8 @@ struct Row {
   std::optional<Number> high;
   std::string finding;  ///< Id of the finding that judges it; empty: none.
   std::string explain;
+  std::string usual = {};                 ///< Common practice unless it names a source.
+  std::vector<WorkingStep> working = {};  ///< Empty where the finding has it.
 };
 
 struct Curve {

@@ -154,6 +154,14 @@ class Writer {
         {"up_grade", angle(stability.up_grade_rad)},
         {"down_grade", angle(stability.down_grade_rad)}};
     json["settled"] = write_settled(state);
+    json["explained"] = Json::array();
+    for (const auto& number : state.explained) {
+      json["explained"].push_back({{"id", number.id},
+                                   {"label", number.label},
+                                   {"explain", number.explain},
+                                   {"usual", number.usual},
+                                   {"working", write(number.working)}});
+    }
     return json;
   }
 
@@ -224,7 +232,9 @@ class Writer {
             {"low", check::json_from(row.low)},
             {"high", check::json_from(row.high)},
             {"finding", find(row.finding) == nullptr ? Json(nullptr) : Json(row.finding)},
-            {"explain", row.explain}};
+            {"explain", row.explain},
+            {"usual", row.usual},
+            {"working", write(row.working)}};
   }
 
   static Json write(const Curve& curve) {
@@ -323,14 +333,18 @@ class Writer {
             {"loads", std::move(loads)}};
   }
 
-  static Json write(const Finding& finding) {
+  static Json write(const std::vector<WorkingStep>& steps) {
     Json working = Json::array();
-    for (const auto& step : finding.working) {
+    for (const auto& step : steps) {
       working.push_back({{"formula", step.formula},
                          {"with_values", step.with_values},
                          {"source", step.source},
                          {"input_paths", step.input_paths}});
     }
+    return working;
+  }
+
+  static Json write(const Finding& finding) {
     return {{"id", finding.id},
             {"verdict", verdict_name(finding.verdict)},
             {"work", finding.work},
@@ -342,7 +356,7 @@ class Writer {
             {"advice", finding.advice},
             {"assumption", finding.assumption},
             {"path", finding.path},
-            {"working", std::move(working)}};
+            {"working", write(finding.working)}};
   }
 
   const build::Build& build_;

@@ -50,7 +50,7 @@ TEST(ReportJson, HasTheShapeOfTheContract) {
     for (const auto& state : report["states"]) {
       expect_keys(state,
                   {"id", "label", "total", "plus_minus", "cg", "p_VoCm", "sprung", "unsprung",
-                   "loads", "stability", "settled", "sentence", "shares"},
+                   "loads", "stability", "settled", "sentence", "shares", "explained"},
                   "state");
       for (const char* key : {"total", "plus_minus", "sprung"}) expect_number(state[key], key);
       for (const char* key : {"station", "offset", "height"}) expect_number(state["cg"][key], key);
@@ -78,7 +78,9 @@ TEST(ReportJson, HasTheShapeOfTheContract) {
                   "axle");
       EXPECT_GE(axle["rows"].size(), 10U);
       for (const auto& row : axle["rows"]) {
-        expect_keys(row, {"id", "label", "value", "verdict", "low", "high", "finding", "explain"},
+        expect_keys(row,
+                    {"id", "label", "value", "verdict", "low", "high", "finding", "explain",
+                     "usual", "working"},
                     "row");
         expect_number(row["value"], row["id"]);
       }

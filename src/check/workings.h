@@ -1,0 +1,17 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "check/report.h"
+
+/// How the numbers came about that no finding judges. docs/findings.md, "Workings".
+namespace rig::check {
+
+/// Fills in `working` and `usual` of an axle's rows.
+void explain_rows(const Printer& print, AxleReport& axle);
+
+/// Fills in `explained` of a load state: its weight, balance point, loads and limits of standing.
+void explain_state(const Printer& print, StateReport& state);
+
+}  // namespace rig::check

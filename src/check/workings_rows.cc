@@ -1,0 +1,185 @@
+#include <fmt/format.h>
+
+#include <array>
+#include <cmath>
+#include <numbers>
+#include <string_view>
+
+#include "check/workings.h"
+
+namespace rig::check {
+namespace {
+
+using units::Dimension;
+
+/// What is usual, by the row's id; a trade habit where no source is named. {0} and {1} are the two
+/// values, SI, in the build's units.
+struct Usual {
+  std::string_view id, text;
+  Dimension dimension = Dimension::kLength;
+  double low = 0, high = 0;
+};
+constexpr double kDegree = std::numbers::pi / 180;
+constexpr std::array kUsual{
+    Usual{"roll_centre",
+          "Between the axle's own height and the frame rails on most trucks. Higher leans less and "
+          "jerks sideways more."},
+    Usual{"roll_axis", "Within a few degrees of level; at the rear, falling towards the front."},
+    Usual{"roll_steer", "Within 10 % either way; a little understeer is the safe side."},
+    Usual{"anti_drive", "40 to 100 % at the rear. Much more hops; much less squats."},
+    Usual{"anti_brake", "20 to 60 %. Near 100 % the axle hops in hard braking."},
+    Usual{
+        "instant_centre",
+        "{0} to {1} from the axle, towards the middle of the truck. Nearer turns the housing more "
+        "over the travel.",
+        Dimension::kLength, 0.9144, 3.048},
+    Usual{"instant_centre_height", "Near the height of the rails or a little above."},
+    Usual{"nose_rate", "Little: half of what the shaft joints allow, over the whole travel."},
+    Usual{"nose_change", "Within {0} for a shaft with single joints.", Dimension::kAngle,
+          3 * kDegree},
+    Usual{"wheel_rate", "{0} to {1} on light trucks.", Dimension::kStiffness, 17513, 52538},
+    Usual{"roll_rate", "The stiffer end takes more of the weight that a corner shifts."},
+    Usual{"ride_frequency", "1.2 to 2 Hz; the rear a little quicker than the front."},
+    Usual{"damping", "20 to 40 % of critical."},
+    Usual{"sprung_mass", "What the axle weighs on the scale, less axle, wheels and tyres, halved."},
+    Usual{"lateral_shift", "Under {0}; a longer, flatter track bar shifts less.",
+          Dimension::kLength, 0.01905},
+    Usual{"coil_ratio", "80 to 100 % when the coil stands on the axle."},
+    Usual{"shock_ratio", "70 to 100 %; a shock that leans gives less."},
+};
+
+class RowWorking {
+ public:
+  RowWorking(const Printer& print, const AxleReport& axle) : print_(print), axle_(axle) {}
+
+  /// Empty when the row's finding has the working.
+  std::vector<WorkingStep> steps(std::string_view row) const {
+    const auto& n = axle_.drawn->numbers;
+    if (row == "roll_centre") return roll_centre();
+    if (row == "roll_axis") {
+      return {{"slope = turn about the upright / turn about the length, as the axle rolls",
+               fmt::format("{:.4g} = tan({})", n.roll_axis_slope,
+                           print_.angle(std::atan(n.roll_axis_slope))),
+               "exact slope of the solved linkage (implicit function theorem)", links()}};
+    }
+    if (row == "anti_drive" || row == "anti_brake") return anti(row == "anti_drive");
+    if (row == "instant_centre" && n.instant_centre_ahead_m) {
+      return {
+          {"distance = 1 / turn of the housing per bump",
+           fmt::format("1 / ({}) = {}", print_.angle_per_length(n.pitch_per_heave_rad_per_m).text,
+                       print_.length(*n.instant_centre_ahead_m)),
+           "kinematics of a rigid body: it turns about its instant centre", links()}};
+    }
+    if (row == "instant_centre_height" && n.instant_centre_height_m) {
+      return {{"height = loaded radius - forward travel of the axle per bump / turn per bump",
+               fmt::format("{} above the ground", print_.length(*n.instant_centre_height_m)),
+               "kinematics of a rigid body: it turns about its instant centre", links()}};
+    }
+    if (row == "nose_rate") {
+      return {{"rate = - turn of the housing about the crosswise axis per bump, at ride",
+               print_.angle_per_length(-n.pitch_per_heave_rad_per_m).text,
+               "exact slope of the solved linkage (implicit function theorem)", links()}};
+    }
+    if (row == "wheel_rate") return wheel_rate();
+    if (row == "roll_rate") {
+      return {{"K = d(moment) / d(roll) of coils, leaves, bars and bushes, the load included",
+               print_.text(n.roll_rate_Nm_per_rad, Dimension::kAngularStiffness),
+               "second derivative of the springs' energy on the solved linkage", springs()}};
+    }
+    if (row == "sprung_mass") return sprung_mass();
+    if (row == "coil_ratio") return ratio("coil", axle_.path + "/coils");
+    if (row == "shock_ratio") return ratio("shock", axle_.path + "/dampers");
+    return {};
+  }
+
+ private:
+  std::vector<std::string> links() const { return {axle_.path + "/links", axle_.path + "/arms"}; }
+  std::vector<std::string> springs() const {
+    return {axle_.path + "/coils", axle_.path + "/leaf_packs", axle_.path + "/anti_roll_bars"};
+  }
+
+  std::vector<WorkingStep> roll_centre() const {
+    const auto& n = axle_.drawn->numbers;
+    const double radius_m = axle_.model.loaded_radius_m;
+    const double rise_m = n.roll_centre_height_m - radius_m;
+    auto inputs = links();
+    inputs.push_back(axle_.path + "/height");
+    return {{"height = loaded radius + sideways travel of the axle per roll",
+             fmt::format("{} + {} = {}", print_.length(radius_m), print_.length(rise_m),
+                         print_.length(n.roll_centre_height_m)),
+             "where nothing moves sideways as the axle rolls; on a track bar its crossing of the "
+             "centreline, carried along the roll axis (SAE J670 roll centre)",
+             std::move(inputs)}};
+  }
+
+  std::vector<WorkingStep> anti(bool driving) const {
+    const auto& n = axle_.drawn->numbers;
+    const double share = driving ? axle_.truck.drive_share : axle_.truck.brake_share;
+    const char* sign = axle_.front ? "" : "-";
+    return {
+        {fmt::format("share carried = {}slope x wheelbase / height x share of {}", sign,
+                     driving ? "driving" : "braking"),
+         fmt::format("{}({:.4g}) x {} / {} x {} = {}", sign, n.contact_slope,
+                     print_.length(axle_.truck.wheelbase_m), print_.length(axle_.truck.cg_height_m),
+                     print_.percent(share), print_.percent(driving ? n.anti_drive : n.anti_brake)),
+         "slope: forward travel of the tyre's contact per bump; Gillespie ch. 7, from memory",
+         links()}};
+  }
+
+  std::vector<WorkingStep> wheel_rate() const {
+    const auto& n = axle_.drawn->numbers;
+    std::vector<WorkingStep> steps;
+    if (!axle_.model.coils.empty()) {
+      const double rate = axle_.model.coils.front().rate_N_per_m;
+      const double ratio = axle_.drawn->coil_motion_ratios.front();
+      steps.push_back({"near enough = coil rate x motion ratio^2",
+                       fmt::format("{} x {}^2 = {}", print_.text(rate, Dimension::kStiffness),
+                                   print_.percent(ratio),
+                                   print_.text(rate * ratio * ratio, Dimension::kStiffness)),
+                       "principle of virtual work",
+                       {axle_.path + "/coils"}});
+    }
+    steps.push_back(
+        {"exactly: d(force on one wheel) / d(bump), with the change of motion ratio and the load",
+         print_.text(n.wheel_rate_N_per_m, Dimension::kStiffness),
+         "second derivative of the springs' energy on the solved linkage", springs()});
+    return steps;
+  }
+
+  std::vector<WorkingStep> sprung_mass() const {
+    return {{"half of what the axle stands on as it settles, less half of what is unsprung",
+             print_.mass(axle_.sprung_per_wheel_kg),
+             "equilibrium of the whole truck on its springs",
+             {"/masses", axle_.path + "/height"}}};
+  }
+
+  std::vector<WorkingStep> ratio(std::string_view what, const std::string& path) const {
+    const bool coil = what == "coil";
+    const double value =
+        coil ? axle_.drawn->coil_motion_ratios.front() : axle_.drawn->shock_motion_ratios.front();
+    return {{fmt::format("ratio = shortening of the {} / bump of the wheels", what),
+             print_.percent(value),
+             "exact slope of the solved linkage (implicit function theorem)",
+             {path}}};
+  }
+
+  const Printer& print_;
+  const AxleReport& axle_;
+};
+
+}  // namespace
+
+void explain_rows(const Printer& print, AxleReport& axle) {
+  if (!axle.drawn) return;
+  const RowWorking working(print, axle);
+  for (Row& row : axle.rows) {
+    row.working = working.steps(row.id);
+    for (const Usual& usual : kUsual) {
+      if (usual.id != row.id) continue;
+      row.usual = fmt::format(fmt::runtime(usual.text), print.text(usual.low, usual.dimension),
+                              print.text(usual.high, usual.dimension));
+    }
+  }
+}
+
+}  // namespace rig::check
