@@ -96,12 +96,16 @@ try {
 
   await step("what is typed is told as it is understood", async () => {
     const field = page.locator(`input[data-path="${height}"]`);
+    const before = await field.inputValue();
     await field.fill("22 5/8");
     const echo = page.locator(".chosen-card .echo");
     await echo.waitFor();
     assert.match(await echo.innerText(), /mm/);
     await field.press("Escape");
     await echo.waitFor({ state: "detached" });
+    await page.waitForTimeout(200);
+    assert.equal(await field.inputValue(), before, "Escape leaves what was typed");
+    assert.equal(await page.locator(".revision").innerText(), "Entry 1");
   });
 
   await step("an entry that does not read is explained at its field", async () => {

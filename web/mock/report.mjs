@@ -39,6 +39,9 @@ const stateOf = (id, label, total, front, rear, back, up, settled) => ({
       verdict: rear > 2500 ? "look" : "good",
     },
   ],
+  sentence: `${label}: ${total} lb.`,
+  shares: { front: per(52), left: per(50), cross: per(50.2) },
+  explained: [],
   stability: {
     factor: n(1.04, "1.04"),
     tilt: deg(46.1),
@@ -85,6 +88,8 @@ const row = (id, label, value, verdict, low, high, finding, explain) => ({
   high,
   finding,
   explain,
+  usual: "",
+  working: [],
 });
 
 export function reportOf(document) {

@@ -742,6 +742,20 @@ export interface components {
                 pitch: components["schemas"]["Number"];
                 corners: components["schemas"]["Corner"][];
             } | null;
+            sentence: string;
+            shares: {
+                front: components["schemas"]["Number"];
+                left: components["schemas"]["Number"];
+                cross: components["schemas"]["Number"];
+            };
+            explained: components["schemas"]["Explained"][];
+        };
+        Explained: {
+            id: string;
+            label: string;
+            explain: string;
+            usual: string;
+            working: components["schemas"]["WorkingStep"][];
         };
         WorkingStep: {
             formula: string;
@@ -758,7 +772,8 @@ export interface components {
             high: components["schemas"]["Number"] | null;
             finding: string | null;
             explain: string;
-            working?: components["schemas"]["WorkingStep"][];
+            usual: string;
+            working: components["schemas"]["WorkingStep"][];
         };
         Curve: {
             id: string;

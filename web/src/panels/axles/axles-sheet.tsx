@@ -116,6 +116,7 @@ function AxleNumbers({ axle }: { axle: AxleReport }) {
             high={row.high}
             finding={row.finding}
             explain={row.explain}
+            usual={row.usual}
             working={row.working}
             now={moved ? nowOf(row.id) : undefined}
           />

@@ -14,8 +14,10 @@ export interface NumberRowProps {
   plusMinus?: Numeric | null;
   /** Id of the finding that judges it. */
   finding?: string | null;
-  /** What it is and what is normal. */
+  /** What it is. */
   explain?: string;
+  /** What is normal. */
+  usual?: string | undefined;
   /** How it was worked out, where no finding tells it. */
   working?: WorkingStep[] | undefined;
   /** Where it stands at the moment, if the truck has been moved. */
@@ -26,6 +28,7 @@ export interface NumberRowProps {
 export const NumberRow = memo(function NumberRow(props: NumberRowProps) {
   const { label, value, low = null, high = null, plusMinus = null, explain = "", now } = props;
   const working = props.working ?? [];
+  const usual = props.usual ?? "";
   const finding = useAnswers((a) => a.report.findings.find((f) => f.id === props.finding) ?? null);
   const verdict = props.verdict ?? finding?.verdict ?? null;
   const [open, setOpen] = useState(false);
@@ -73,6 +76,11 @@ export const NumberRow = memo(function NumberRow(props: NumberRowProps) {
           {explain !== "" && (
             <p className="explain">
               <Stacked text={explain} />
+            </p>
+          )}
+          {usual !== "" && (
+            <p className="usual">
+              <span>Usual:</span> <Stacked text={usual} />
             </p>
           )}
           {finding && <FindingShort finding={finding} />}

@@ -35,6 +35,8 @@ export const QuantityField = memo(function QuantityField(props: QuantityFieldPro
   const [asksHow, setAsksHow] = useState(false);
   const echo = useEcho(draft, dimension, units.metric);
   const input = useRef<HTMLInputElement>(null);
+  /** Escape leaves the field and what was typed in it. */
+  const givenUp = useRef(false);
   const id = useId();
   const keypad = useKeypad();
 
@@ -64,9 +66,11 @@ export const QuantityField = memo(function QuantityField(props: QuantityFieldPro
   const onKeyDown = (event: KeyboardEvent) => {
     if (event.key === "Enter") void commit(input.current?.value ?? "");
     if (event.key === "Escape") {
+      givenUp.current = true;
       setDraft(null);
       forgive(at);
       input.current?.blur();
+      givenUp.current = false;
     }
     const direction = { ArrowUp: 1, ArrowDown: -1 }[event.key] as 1 | -1 | undefined;
     if (direction !== undefined && step(direction)) event.preventDefault();
@@ -117,7 +121,7 @@ export const QuantityField = memo(function QuantityField(props: QuantityFieldPro
           onFocus={() => keypad.open(input.current, dimension)}
           onBlur={(event) => {
             keypad.close(input.current);
-            if (draft !== null) void commit(event.target.value);
+            if (draft !== null && !givenUp.current) void commit(event.target.value);
           }}
           onKeyDown={onKeyDown}
         />

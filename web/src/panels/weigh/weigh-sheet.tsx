@@ -1,7 +1,7 @@
 import { at } from "../../api/pointer";
 import { useAnswers } from "../../api/store";
 import type { Finding, Json, Numeric, StateReport } from "../../api/types";
-import { Figures } from "../common/figures";
+import { Figures, Stacked } from "../common/figures";
 import { Mark } from "../common/mark";
 import { NumberRow } from "../common/number-row";
 import { useStateShown } from "../common/state-shown";
@@ -81,21 +81,40 @@ export function WeighSheet() {
 function StateNumbers({ state }: { state: StateReport }) {
   const axles = useAnswers((a) => a.report.axles);
   const findings = useAnswers((a) => a.report.findings);
+  // What the summary has said is not said again.
+  const said = useAnswers((a) => a.report.summary.weigh ?? kNothing);
   const axleName = (id: string) => axles.find((a) => a.id === id)?.label ?? id;
   const told = (id: string): Finding | undefined => findings.find((f) => f.id === id);
   // A finding is about the state that is worst: its mark and working belong to that state's number.
   const judged = (id: string, value: Numeric): string | null =>
     told(id)?.value?.text === value.text ? id : null;
   const { stability } = state;
+  /** What the program tells of a number, else what it is in short. */
+  const about = (id: string, short: string) => {
+    const explained = state.explained.find((e) => e.id === id);
+    return {
+      explain: explained?.explain ?? short,
+      usual: explained?.usual,
+      working: explained?.working,
+    };
+  };
   return (
     <section className="numbers" aria-label={`Numbers: ${state.label}`}>
       <h3>{state.label}</h3>
+      {!said.includes(state.sentence) && (
+        <p className="state-sentence">
+          <Stacked text={state.sentence} />
+        </p>
+      )}
       <NumberRow
         label="Total"
         value={state.total}
         plusMinus={state.plus_minus}
         finding={judged("rating.gross", state.total)}
-        explain="Everything that is aboard in this load state, fluids as full as it says."
+        {...about(
+          "total",
+          "Everything that is aboard in this load state, fluids as full as it says.",
+        )}
       />
       {state.loads.map((load) => (
         <NumberRow
@@ -105,6 +124,7 @@ function StateNumbers({ state }: { state: StateReport }) {
           verdict={load.verdict}
           high={load.rating}
           finding={judged(`rating.axle.${load.axle}`, load.total)}
+          {...about("loads", "")}
           explain={`Left ${load.left.text}, right ${load.right.text}.${
             load.rating ? ` Axle rating ${load.rating.text}.` : " No axle rating is given."
           }`}
@@ -113,29 +133,54 @@ function StateNumbers({ state }: { state: StateReport }) {
       <NumberRow
         label="Balance point behind the front axle"
         value={state.cg.station}
-        explain="Station of the centre of gravity of everything aboard, unsprung parts included."
+        {...about(
+          "cg",
+          "Station of the centre of gravity of everything aboard, unsprung parts included.",
+        )}
       />
       <NumberRow
         label="Balance point off the centreline"
         value={state.cg.offset}
-        explain="To the left is plus."
+        {...about("cg", "To the left is plus.")}
       />
       <NumberRow
         label="Balance point above the floor"
         value={state.cg.height}
-        explain="As drawn, at design ride height."
+        {...about("cg", "As drawn, at design ride height.")}
       />
       <NumberRow
         label="On the springs"
         value={state.sprung}
-        explain="The total less what the axles carry by themselves. The springs hold up this much."
+        {...about(
+          "sprung",
+          "The total less what the axles carry by themselves. The springs hold up this much.",
+        )}
+      />
+      <NumberRow
+        label="Share on the front"
+        value={state.shares.front}
+        {...about("loads", "Share of the weight on the ground.")}
+      />
+      <NumberRow
+        label="Share on the left"
+        value={state.shares.left}
+        {...about("loads", "Share of the weight on the ground.")}
+      />
+      <NumberRow
+        label="Cross weight"
+        value={state.shares.cross}
+        finding={judged("cross_weight", state.shares.cross)}
+        explain="Share on the left front and right rear together. Half is even; far from it, one spring carries what its neighbour should."
       />
       {state.unsprung.map((u) => (
         <NumberRow
           key={u.axle}
           label={`Unsprung, ${lower(axleName(u.axle))}`}
           value={u.mass}
-          explain="What moves with the axle: housing, brakes, wheels, and whatever is marked as on it."
+          {...about(
+            "sprung",
+            "What moves with the axle: housing, brakes, wheels, and whatever is marked as on it.",
+          )}
         />
       ))}
       <NumberRow
@@ -143,33 +188,48 @@ function StateNumbers({ state }: { state: StateReport }) {
         value={stability.factor}
         finding={judged("stability_factor", stability.factor)}
         low={told("stability_factor")?.limit ?? null}
-        explain="Half the track over the height of the balance point. The larger the steadier. Pickups as made have about 1.1 to 1.2, lifted ones less."
+        {...about(
+          "factor",
+          "Half the track over the height of the balance point. The larger the steadier. Pickups as made have about 1.1 to 1.2, lifted ones less.",
+        )}
       />
       <NumberRow
         label="Side slope"
         value={stability.side_slope}
         finding={judged("side_slope", stability.side_slope)}
         low={told("side_slope")?.limit ?? null}
-        explain="The side slope on which the upper wheels come off the ground, standing still. Moving, or with a load that shifts, it is less."
+        {...about(
+          "side_slope",
+          "The side slope on which the upper wheels come off the ground, standing still. Moving, or with a load that shifts, it is less.",
+        )}
       />
       <NumberRow
         label="Tilt"
         value={stability.tilt}
-        explain="The side slope from the stability factor alone, as if it carried no more on one side than on the other."
+        {...about(
+          "factor",
+          "The side slope from the stability factor alone, as if it carried no more on one side than on the other.",
+        )}
       />
       <NumberRow
         label="Up grade"
         value={stability.up_grade}
         finding={judged("grade.up", stability.up_grade)}
         low={told("grade.up")?.limit ?? null}
-        explain="The climb at which the front wheels lift, standing still. Pulling lifts them sooner."
+        {...about(
+          "grade",
+          "The climb at which the front wheels lift, standing still. Pulling lifts them sooner.",
+        )}
       />
       <NumberRow
         label="Down grade"
         value={stability.down_grade}
         finding={judged("grade.down", stability.down_grade)}
         low={told("grade.down")?.limit ?? null}
-        explain="The descent at which the rear wheels lift, standing still. Braking lifts them sooner."
+        {...about(
+          "grade",
+          "The descent at which the rear wheels lift, standing still. Braking lifts them sooner.",
+        )}
       />
       {state.settled && <Corners state={state} axleName={axleName} />}
     </section>
