@@ -151,7 +151,7 @@ const AxleReport* Report::axle(const std::string& wanted) const {
   return nullptr;
 }
 
-Report check(const build::Build& build) {
+Report check(const build::Build& build, Thorough thorough) {
   Report report;
   report.name = build.name;
   report.notice = build.notice;
@@ -173,7 +173,7 @@ Report check(const build::Build& build) {
     add_spring_seats(build, *ride, print, report.axles, report.diagnostics);
   }
   articulate(report);
-  add_findings(build, print, report);
+  add_findings(build, print, thorough, report);
   for (auto& axle : report.axles) {
     add_rows_and_curves(build, print, axle);
     explain_rows(print, axle);

@@ -59,6 +59,7 @@ struct Subject {
   const Limits& limits;
   const Report& report;
   std::vector<Finding>& findings;
+  bool advise = true;  ///< Search for what to move; else verdicts only.
 };
 
 }  // namespace rig::check

@@ -6,10 +6,11 @@
 
 namespace rig::check {
 
-void add_findings(const build::Build& build, const Printer& print, Report& report) {
+void add_findings(const build::Build& build, const Printer& print, Thorough thorough,
+                  Report& report) {
   const Limits limits = resolve_limits(build.limits);
   std::vector<Finding> findings;
-  const Subject subject{build, print, limits, report, findings};
+  const Subject subject{build, print, limits, report, findings, thorough == Thorough::kWithAdvice};
   add_rating_findings(subject);
   add_weight_findings(subject);
   add_scale_findings(subject);

@@ -5,7 +5,8 @@
 namespace rig::check {
 
 /// Adds every finding to the report, worst first.
-void add_findings(const build::Build& build, const Printer& print, Report& report);
+void add_findings(const build::Build& build, const Printer& print, Thorough thorough,
+                  Report& report);
 
 // By theme; each appends to `subject.findings` and leaves out what can't be known yet.
 void add_rating_findings(const Subject& subject);

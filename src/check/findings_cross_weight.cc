@@ -76,6 +76,7 @@ std::string cross_weight_advice(const Subject& subject, const CrossWeight& cross
   // What the readings show beyond half the weight is taken off the settled truck's.
   const double now = calc_cross_weight(*ride->settled);
   const double wanted = now + (0.5 - cross.share);
+  if (!subject.advise) return "";
   const auto cure =
       find_cross_weight_cure(*ride->truck, *ride->settled, wanted, print.length_step_m());
   if (!cure) return "No spring seat cures it: look for swapped scales, or a bent frame.";

@@ -237,6 +237,7 @@ class AxleFindings {
       finding.advice = finding.assumption.empty() ? kInside : kMeasure;
       return;
     }
+    if (!subject_.advise) return;
     // Towards good, not just to the edge.
     auto bands = bands_;
     Band& band = bands[number];

@@ -92,6 +92,7 @@ std::string swing_advice(const Subject& subject, const AxleReport& axle, const S
   std::string advice =
       fmt::format("Use a joint that swings {} at the {} end of the {}",
                   print.angle(swing.angle_rad / 0.9), swing.on_axle ? "axle" : "frame", name);
+  if (!subject.advise) return advice + ".";
   const Evaluate evaluate = make_swing(axle, swing);
   std::vector<Move> moves = list_moves(entry.value);
   std::erase_if(moves, [&](const Move& move) {

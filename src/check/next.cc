@@ -149,7 +149,7 @@ std::vector<NextReading> find_next_readings(const build::ReadBuild& read, const 
       const Doubt& doubt = own_doubts[i];
       const double was = *doubt.si;
       *doubt.si = was + doubt.half_width;
-      readings[i] = weigh(report, check(own));
+      readings[i] = weigh(report, check(own, Thorough::kVerdictsOnly));
       *doubt.si = was;
     }
   };

@@ -158,7 +158,10 @@ struct Report {
   const AxleReport* axle(const std::string& id) const;
 };
 
+/// Whether to search for what to move where a finding asks for it; that is half of the work.
+enum class Thorough { kWithAdvice, kVerdictsOnly };
+
 /// Runs the whole flow. Never fails: what can't be done is in `diagnostics` and `missing`.
-Report check(const build::Build& build);
+Report check(const build::Build& build, Thorough thorough = Thorough::kWithAdvice);
 
 }  // namespace rig::check
