@@ -28,6 +28,7 @@ const stateOf = (id, label, total, front, rear, back, up, settled) => ({
       right: lb(front / 2 - 12),
       total: lb(front),
       rating: lb(3600),
+      measured: null,
       verdict: "good",
     },
     {
@@ -36,6 +37,7 @@ const stateOf = (id, label, total, front, rear, back, up, settled) => ({
       right: lb(rear / 2 - 8),
       total: lb(rear),
       rating: lb(4200),
+      measured: null,
       verdict: rear > 2500 ? "look" : "good",
     },
   ],

@@ -349,6 +349,26 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/builds/{id}/next": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The build's id. */
+                id: components["parameters"]["id"];
+            };
+            cookie?: never;
+        };
+        /** What to measure next, most telling first */
+        get: operations["getNext"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/builds/{id}/compare": {
         parameters: {
             query?: never;
@@ -697,14 +717,32 @@ export interface components {
             }[];
             words: string[];
         };
+        /** @description Something to measure, and what it moves. */
+        Reading: {
+            path: components["schemas"]["Path"];
+            label: string;
+            now: string;
+            plus_minus: string;
+            moves: {
+                finding: string;
+                sentence: string;
+                by: string;
+            }[];
+        };
         AxleLoad: {
             axle: string;
             left: components["schemas"]["Number"];
             right: components["schemas"]["Number"];
             total: components["schemas"]["Number"];
             rating: components["schemas"]["Number"] | null;
+            measured: components["schemas"]["MeasuredLoad"];
             verdict: components["schemas"]["Verdict"] | null;
         };
+        /** @description What the corner scales read in this load state. */
+        MeasuredLoad: {
+            left: components["schemas"]["Number"];
+            right: components["schemas"]["Number"];
+        } | null;
         Corner: {
             axle: string;
             /** @enum {string} */
@@ -1867,6 +1905,41 @@ export interface operations {
                 content: {
                     "application/json": {
                         dependants: components["schemas"]["Dependant"][];
+                    };
+                };
+            };
+            401: components["responses"]["NotPaired"];
+            403: components["responses"]["Forbidden"];
+            404: components["responses"]["NotFound"];
+            409: components["responses"]["Refused"];
+            422: components["responses"]["Unreadable"];
+        };
+    };
+    getNext: {
+        parameters: {
+            query?: {
+                /** @description Answer for this variant; left out: the build itself. */
+                variant?: components["parameters"]["variant"];
+            };
+            header?: never;
+            path: {
+                /** @description The build's id. */
+                id: components["parameters"]["id"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The readings */
+            200: {
+                headers: {
+                    /** @description The tag of the newest state, in quotes. */
+                    ETag?: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        readings: components["schemas"]["Reading"][];
                     };
                 };
             };

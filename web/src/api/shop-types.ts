@@ -37,13 +37,7 @@ export type Comparison = Omit<Schemas["Comparison"], "a" | "b"> & {
   b: ComparedSide;
 };
 
-export interface Reading {
-  path: string;
-  label: string;
-  now: string;
-  plus_minus: string;
-  moves: { finding: string; sentence: string; by: string }[];
-}
+export type Reading = Schemas["Reading"];
 
 export interface ErrorBody {
   error: string;

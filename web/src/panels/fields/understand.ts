@@ -2,9 +2,11 @@ import { useEffect, useState } from "react";
 import { client, Refusal } from "../../api/client";
 import { newestWins } from "../../api/queue";
 import type { Understood } from "../../api/shop-types";
+import { getState } from "../../api/store";
 import type { Units } from "../../api/types";
 
 const kStill_ms = 90;
+const kPatience_ms = 400;
 const kMost = 500;
 
 /** Answers by what was asked; null: it does not read. */
@@ -37,10 +39,14 @@ export function withUnit(text: string, dimension: string, units: Units): string 
   return unit && /[\d¼-¾⅐-⅞]$/.test(text) ? `${text} ${unit}` : text;
 }
 
-/** What goes into the file for what was typed. */
+/** What goes into the file for what was typed. It must not wait long: until it is known, the entry is
+ * kept nowhere. */
 export async function writtenFor(text: string, dimension: string, units: Units): Promise<string> {
-  const understood = await ask(text, dimension, units.metric);
-  return understood?.written ?? withUnit(text, dimension, units);
+  const alone = withUnit(text, dimension, units);
+  if (getState().offline) return alone;
+  const late = new Promise<undefined>((resolve) => setTimeout(resolve, kPatience_ms));
+  const understood = await Promise.race([ask(text, dimension, units.metric), late]);
+  return understood?.written ?? alone;
 }
 
 /** How what is being typed is understood, while it is typed. */

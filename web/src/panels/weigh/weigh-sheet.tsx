@@ -125,9 +125,15 @@ function StateNumbers({ state }: { state: StateReport }) {
           high={load.rating}
           finding={judged(`rating.axle.${load.axle}`, load.total)}
           {...about("loads", "")}
-          explain={`Left ${load.left.text}, right ${load.right.text}.${
-            load.rating ? ` Axle rating ${load.rating.text}.` : " No axle rating is given."
-          }`}
+          explain={[
+            `Left ${load.left.text}, right ${load.right.text}.`,
+            load.measured
+              ? `The scales read ${load.measured.left.text} and ${load.measured.right.text}.`
+              : "",
+            load.rating ? `Axle rating ${load.rating.text}.` : "No axle rating is given.",
+          ]
+            .filter((sentence) => sentence !== "")
+            .join(" ")}
         />
       ))}
       <NumberRow
