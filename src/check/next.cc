@@ -17,7 +17,7 @@ namespace {
 constexpr std::size_t kToldFindings = 3;
 constexpr double kMostPerFinding = 2;
 /// A change of less than this share of the room to the limit is not worth a tape measure.
-constexpr double kNothing = 0.02;
+constexpr double kNothing = 0.1;
 
 /// A value of the build that is not known exactly.
 struct Doubt {
