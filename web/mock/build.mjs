@@ -241,7 +241,13 @@ const kReadings = [
     label: "Front axle, coil, rate",
     now: "250 lbf/in",
     plus_minus: "25 lbf/in",
-    moves: [{ finding: "seat.front.coil", sentence: "Where the front seats go", by: "5/8 in" }],
+    moves: [
+      {
+        finding: "seat.front.coil",
+        sentence: "Tack the seats at 14 3/4 in.",
+        by: "14 3/8 in to 15 in",
+      },
+    ],
   },
 ];
 

@@ -37,7 +37,7 @@ export function NextList({ work }: { work: Work }) {
               </span>
               {r.moves[0] && (
                 <span className="next-why">
-                  <Stacked text={`${r.moves[0].sentence}: ${r.moves[0].by}`} />
+                  <Stacked text={`${r.moves[0].sentence} It may be ${r.moves[0].by}.`} />
                 </span>
               )}
             </button>
