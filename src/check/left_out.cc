@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <string_view>
+#include <unordered_set>
 
 #include "check/finding.h"
 #include "check/words.h"
@@ -96,11 +97,10 @@ void doubt_states(const Report& report, std::vector<Finding>& findings) {
 
 std::vector<weigh::LeftOut> collect_left_out(const Report& report) {
   std::vector<weigh::LeftOut> all;
+  std::unordered_set<std::string> known;
   for (const auto& state : report.states) {
     for (const auto& item : state.weigh.left_out) {
-      const bool known = std::any_of(all.begin(), all.end(),
-                                     [&](const weigh::LeftOut& a) { return a.id == item.id; });
-      if (!known) all.push_back(item);
+      if (known.insert(item.id).second) all.push_back(item);
     }
   }
   return all;

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <string_view>
+#include <unordered_map>
 
 #include "check/left_out.h"
 
@@ -40,6 +41,8 @@ constexpr std::array<Rank, 15> kOfAxle{{{"station", 2},
                                         {"bump_stops", 12},
                                         {"dampers", 12},
                                         {"anti_roll_bars", 12}}};
+/// Of "/masses/".
+constexpr std::size_t kItemsLength = 8;
 constexpr int kAnAxle = 2, kRating = 13, kLast = 14;
 
 std::vector<std::string_view> split(std::string_view path) {
@@ -71,13 +74,14 @@ int rank_of(const std::string& path) {
 
 void merge(std::vector<Missing>& missing) {
   std::vector<Missing> kept;
+  std::unordered_map<std::string, std::size_t> places;
   for (auto& entry : missing) {
-    const auto same = std::find_if(kept.begin(), kept.end(),
-                                   [&](const Missing& k) { return k.path == entry.path; });
-    if (same == kept.end()) {
+    const auto [place, is_new] = places.try_emplace(entry.path, kept.size());
+    if (is_new) {
       kept.push_back(std::move(entry));
-    } else if (same->needed.find(entry.needed) == std::string::npos) {
-      same->needed += "; " + entry.needed;
+    } else if (Missing& same = kept[place->second];
+               same.needed.find(entry.needed) == std::string::npos) {
+      same.needed += "; " + entry.needed;
     }
   }
   missing = std::move(kept);
@@ -132,15 +136,24 @@ void list_missing_parts(const build::Build& build, Report& report) {
 
 void order_missing(Report& report) {
   merge(report.missing);
-  const auto items = collect_left_out(report);
-  const auto rank = [&](const Missing& missing) {
-    for (const auto& item : items) {
-      if (missing.path.starts_with(item.path + "/")) return item.nothing_known ? 0 : 1;
-    }
-    return rank_of(missing.path);
+  std::unordered_map<std::string, int> items;
+  for (const auto& item : collect_left_out(report)) {
+    items.emplace(item.path, item.nothing_known ? 0 : 1);
+  }
+  const auto rank = [&items](const Missing& missing) {
+    // "/masses/engine" of "/masses/engine/at/station".
+    const auto item = items.find(missing.path.substr(0, missing.path.find('/', kItemsLength)));
+    return item != items.end() ? item->second : rank_of(missing.path);
   };
-  std::stable_sort(report.missing.begin(), report.missing.end(),
-                   [&](const Missing& a, const Missing& b) { return rank(a) < rank(b); });
+  std::vector<std::pair<int, Missing>> ranked;
+  ranked.reserve(report.missing.size());
+  for (auto& missing : report.missing) {
+    const int here = rank(missing);
+    ranked.emplace_back(here, std::move(missing));
+  }
+  std::stable_sort(ranked.begin(), ranked.end(),
+                   [](const auto& a, const auto& b) { return a.first < b.first; });
+  for (std::size_t i = 0; i < ranked.size(); ++i) report.missing[i] = std::move(ranked[i].second);
 }
 
 }  // namespace rig::check
