@@ -102,7 +102,9 @@ export async function addTo(page, title, name) {
 
 /** Types a value into a field and leaves it. */
 export async function type(page, path, text) {
-  const input = page.locator(`input[data-path="${path}"], input[data-path="${path}/value"]`).first();
+  const input = page
+    .locator(`input[data-path="${path}"], input[data-path="${path}/value"]`)
+    .first();
   await input.fill(text);
   await input.press("Enter");
 }

@@ -161,14 +161,18 @@ try {
     await chooseOnTruck(page, link.path);
     await type(page, height, "19 1/2");
     await untilHas(shop.url, id, height, (v) => textOf(v) === "19 1/2 in", idOfVariant());
-    assert.equal(textOf(at(await documentOf(shop.url, id), height)), base, "the build is as it was");
+    assert.equal(
+      textOf(at(await documentOf(shop.url, id), height)),
+      base,
+      "the build is as it was",
+    );
     await page.waitForSelector(".field.changed");
     await shoot(page, "variant-open");
     await show(page, "Compare");
     await page.waitForSelector(".stills .part path");
     await page.waitForSelector(".table-box");
     await page.waitForTimeout(300);
-    const told = await page.locator(".work-sheet").innerText();
+    const told = await page.locator(".work-sheet").textContent();
     assert.match(told, /What was changed/);
     assert.match(told, /Numbers that differ/);
     assert.deepEqual(await seriousFaults(page), []);
@@ -186,10 +190,13 @@ try {
     await page.locator(".entry-line .name-it input").fill("Before the cut");
     await page.getByRole("button", { name: "Keep the name" }).click();
     await page.waitForSelector(".version");
-    assert.equal(await page.locator(".version").first().innerText(), "Before the cut");
+    assert.equal(await page.locator(".version").first().textContent(), "Before the cut");
     await shoot(page, "history");
     const document = await documentOf(shop.url, id);
-    await page.getByRole("button", { name: /^Go back to it/ }).last().click();
+    await page
+      .getByRole("button", { name: /^Go back to it/ })
+      .last()
+      .click();
     await untilHas(shop.url, id, "/variants", (v) => v === undefined);
     await strip("Undo").click();
     await untilHas(shop.url, id, "/variants", (v) => v !== undefined);

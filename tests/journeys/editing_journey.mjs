@@ -102,8 +102,11 @@ try {
     await page.getByRole("button", { name: "Start the build" }).click();
     await atBench(page);
     id = new URL(page.url()).hash.slice(1);
-    const findings = await page.locator(".tray-count").allInnerTexts();
-    assert.ok(findings.some((text) => Number(text) > 0), `findings: ${findings}`);
+    const findings = await page.locator(".tray-count").allTextContents();
+    assert.ok(
+      findings.some((text) => Number(text) > 0),
+      `findings: ${findings}`,
+    );
     const document = await documentOf(shop.url, id);
     assert.match(JSON.stringify(document), /"estimate"/, "guesses are marked");
     assert.match(JSON.stringify(document), /116 1\/2 in/, "what was typed stands as typed");
@@ -119,7 +122,9 @@ try {
       }
       const has = (path, isIt) => untilHas(shop.url, id, path, isIt);
       // Names of its own for each kind: masses and tanks stand in one map.
-      const [first, second, third] = ["shop_piece", "second_piece", "spare"].map((n) => `${n}_${i}`);
+      const [first, second, third] = ["shop_piece", "second_piece", "spare"].map(
+        (n) => `${n}_${i}`,
+      );
       await addTo(page, title, `Shop piece ${i}`);
       const here = `${map}/${first}`;
       await has(here, (v) => v !== undefined);

@@ -37,7 +37,11 @@ async function makeVariant(page) {
 
 async function lookAtAll(orientation, scheme, isFirst) {
   const size = kSizes[orientation];
-  const browser = await openOn(shop.url, id, { ...size, scheme, touch: orientation === "portrait" });
+  const browser = await openOn(shop.url, id, {
+    ...size,
+    scheme,
+    touch: orientation === "portrait",
+  });
   const { page, complaints } = browser;
   const name = (screen) => `${screen}-${orientation}-${scheme}`;
   try {

@@ -100,12 +100,12 @@ try {
     await field.fill("22 5/8");
     const echo = page.locator(".chosen-card .echo");
     await echo.waitFor();
-    assert.match(await echo.innerText(), /mm/);
+    assert.match(await echo.textContent(), /mm/);
     await field.press("Escape");
     await echo.waitFor({ state: "detached" });
     await page.waitForTimeout(200);
     assert.equal(await field.inputValue(), before, "Escape leaves what was typed");
-    assert.equal(await page.locator(".revision").innerText(), "Entry 1");
+    assert.equal(await page.locator(".revision").textContent(), "Entry 1");
   });
 
   await step("an entry that does not read is explained at its field", async () => {
@@ -142,12 +142,12 @@ try {
     await page.keyboard.press("Enter");
     await page.locator(".tray-handle").click();
     const tray = page.locator(".tray");
-    const before = await tray.innerText();
+    const before = await tray.textContent();
     const field = page.locator(`input[data-path="${height}"]`);
     const found = await field.inputValue();
     for (let i = 0; i < 24; i++) await field.press("ArrowDown");
     await page.waitForFunction(
-      ([old]) => document.querySelector(".tray")?.innerText !== old,
+      ([old]) => document.querySelector(".tray")?.textContent !== old,
       [before],
     );
     await page.locator(".finding-head").first().click();
@@ -155,10 +155,10 @@ try {
     await shoot(page, "tray-landscape-light");
     const undo = page.getByRole("button", { name: "Undo" });
     for (let i = 0; i < 24 && (await undo.isEnabled()); i++) {
-      const entry = await page.locator(".revision").innerText();
+      const entry = await page.locator(".revision").textContent();
       await undo.click();
       await page.waitForFunction(
-        (old) => document.querySelector(".revision").innerText !== old,
+        (old) => document.querySelector(".revision").textContent !== old,
         entry,
       );
     }

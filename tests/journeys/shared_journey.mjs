@@ -1,7 +1,17 @@
 // Several screens in one build, a program that goes and comes back, a tablet without a network.
 //   node shared_journey.mjs BINARY BUILD_FILE
 import assert from "node:assert/strict";
-import { atBench, field, openOn, step, textOf, type, unexpected, untilHas, show } from "./bench.mjs";
+import {
+  atBench,
+  field,
+  openOn,
+  show,
+  step,
+  textOf,
+  type,
+  unexpected,
+  untilHas,
+} from "./bench.mjs";
 import { seriousFaults } from "./browser.mjs";
 import { openShop } from "./program.mjs";
 
@@ -59,21 +69,24 @@ try {
     await shows(other.page, kRating, "8400 lb");
   });
 
-  await step("a tablet that loses the network says so, keeps what is typed and merges", async () => {
-    await other.page.context().setOffline(true);
-    await type(other.page, kCombined, "15200 lb");
-    await other.page.waitForSelector(".offline");
-    const told = await other.page.locator(".offline").innerText();
-    assert.match(told, /not answering/);
-    assert.match(told, /One entry is kept/);
-    assert.deepEqual(await seriousFaults(other.page), []);
-    await type(one.page, kRating, "8500 lb");
-    await has(kRating, "8500 lb");
-    await other.page.context().setOffline(false);
-    await has(kCombined, "15200 lb");
-    await shows(other.page, kRating, "8500 lb");
-    await other.page.waitForSelector(".offline", { state: "detached" });
-  });
+  await step(
+    "a tablet that loses the network says so, keeps what is typed and merges",
+    async () => {
+      await other.page.context().setOffline(true);
+      await type(other.page, kCombined, "15200 lb");
+      await other.page.waitForSelector(".offline");
+      const told = await other.page.locator(".offline").textContent();
+      assert.match(told, /not answering/);
+      assert.match(told, /One entry is kept/);
+      assert.deepEqual(await seriousFaults(other.page), []);
+      await type(one.page, kRating, "8500 lb");
+      await has(kRating, "8500 lb");
+      await other.page.context().setOffline(false);
+      await has(kCombined, "15200 lb");
+      await shows(other.page, kRating, "8500 lb");
+      await other.page.waitForSelector(".offline", { state: "detached" });
+    },
+  );
 
   await step("the same value changed on both: asked at its field, one tap for either", async () => {
     for (const [take, stands] of [
@@ -89,7 +102,7 @@ try {
       await other.page.context().setOffline(false);
       const clash = other.page.locator(".clash");
       await clash.waitFor();
-      assert.match(await clash.innerText(), new RegExp(theirs.split(" ")[0]));
+      assert.match(await clash.textContent(), new RegExp(theirs.split(" ")[0]));
       assert.deepEqual(await seriousFaults(other.page), []);
       await clash.getByRole("button", { name: take }).click();
       await clash.waitFor({ state: "detached" });
@@ -128,7 +141,10 @@ try {
 
   await step("undo takes back what was last seen, whoever did it", async () => {
     await one.page.waitForSelector(".offline", { state: "detached" });
-    await field(other.page, kCombined).or(field(other.page, `${kCombined}/value`)).first().waitFor();
+    await field(other.page, kCombined)
+      .or(field(other.page, `${kCombined}/value`))
+      .first()
+      .waitFor();
     await type(one.page, kRating, "8950 lb");
     await has(kRating, "8950 lb");
     await shows(other.page, kRating, "8950 lb");
@@ -140,7 +156,7 @@ try {
   await step("the history tells who", async () => {
     await one.page.locator(".revision").click();
     await one.page.waitForSelector(".entry-line");
-    const told = await one.page.locator(".entries").innerText();
+    const told = await one.page.locator(".entries").textContent();
     assert.match(told, /AB, today/);
     assert.match(told, /CD, today/);
   });
