@@ -1,6 +1,9 @@
 #include "serve/answers.h"
 
+#include <nlohmann/json.hpp>
+
 #include "build/variant.h"
+#include "check/next.h"
 #include "check/report_json.h"
 #include "check/scene_json.h"
 
@@ -15,6 +18,25 @@ std::shared_ptr<const Answers> make_answers(build::ReadBuild read) {
   answers->report_json = check::report_json(answers->build, answers->report);
   answers->scene_json = check::scene_json(answers->build, answers->report);
   return answers;
+}
+
+const std::string& Answers::next_json() const {
+  std::call_once(next_once_, [this] {
+    nlohmann::ordered_json readings = nlohmann::ordered_json::array();
+    for (const auto& reading : check::find_next_readings({build, document}, report)) {
+      auto moves = nlohmann::ordered_json::array();
+      for (const auto& move : reading.moved) {
+        moves.push_back({{"finding", move.finding}, {"sentence", move.sentence}, {"by", move.by}});
+      }
+      readings.push_back({{"path", reading.path},
+                          {"label", reading.label},
+                          {"now", reading.now},
+                          {"plus_minus", reading.plus_minus},
+                          {"moves", std::move(moves)}});
+    }
+    next_json_ = readings.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
+  });
+  return next_json_;
 }
 
 Snapshot::Snapshot(const Head& head, std::shared_ptr<const Answers> plain, Diagnostics fault)

@@ -20,6 +20,14 @@ struct Answers {
   std::string document_json;
   std::string report_json;
   std::string scene_json;
+
+  /// The readings worth taking next. As many checks as there are such values: done when first asked
+  /// for.
+  const std::string& next_json() const;
+
+ private:
+  mutable std::once_flag next_once_;
+  mutable std::string next_json_;
 };
 
 std::shared_ptr<const Answers> make_answers(build::ReadBuild read);

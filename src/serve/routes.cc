@@ -37,6 +37,7 @@ constexpr Route kRoutes[] = {
     {"GET", "/api/builds/{id}/history", get_history},
     {"POST", "/api/builds/{id}/versions", post_versions, false, kSmall},
     {"GET", "/api/builds/{id}/dependants", get_dependants},
+    {"GET", "/api/builds/{id}/next", get_next},
     {"GET", "/api/builds/{id}/compare", get_compare},
     {"GET", "/api/builds/{id}/events", get_events},
     {"GET", "/api/understand", get_understand},
@@ -45,13 +46,6 @@ constexpr Route kRoutes[] = {
     {"POST", "/api/pair", post_pair, true, kSmall},
     {"GET", "/api/door", get_door, true},
 };
-
-// Until the page asks at none of them.
-constexpr Route kOldRoutes[] = {{"GET", "/api/build", old_get},
-                                {"GET", "/api/report", old_get},
-                                {"GET", "/api/scene", old_get},
-                                {"POST", "/api/pose", old_pose, false, kSmall},
-                                {"POST", "/api/edit", old_edit, false, kPatch}};
 
 constexpr std::size_t kLongestId = 64;
 
@@ -85,9 +79,6 @@ struct Found {
 
 Found find_route(const Ask& ask) {
   Found found;
-  for (const Route& route : kOldRoutes) {
-    if (route.path == ask.path && route.method == ask.method) return {&route, "", true};
-  }
   for (const Route& route : kRoutes) {
     std::string id;
     if (!matches(route.path, ask.path, id)) continue;

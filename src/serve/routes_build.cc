@@ -133,6 +133,13 @@ Reply post_trial(Desk& desk, const Ask& ask, const std::string& id) {
                               check::scene_json(changed->build, report))};
 }
 
+Reply get_next(Desk& desk, const Ask& ask, const std::string& id) {
+  const auto told = find_answers(desk, id, ask.parameter("variant"));
+  if (!told) return failure_reply(told.error());
+  return tagged({.body = fmt::format("{{\"readings\": {}}}", told->answers->next_json())},
+                told->now->tag());
+}
+
 Reply get_compare(Desk& desk, const Ask& ask, const std::string& id) {
   const std::string variant_a = ask.parameter("a"), variant_b = ask.parameter("b");
   const auto build = desk.shop.find(id);

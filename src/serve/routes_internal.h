@@ -51,10 +51,9 @@ Reply bad_body();
 using Answerer = Reply(Desk& desk, const Ask& ask, const std::string& id);
 
 Answerer get_shop, get_questions, post_builds, post_archive;
-Answerer get_build, get_file, get_report, get_scene, get_picture, post_pose, post_trial;
+Answerer get_build, get_file, get_report, get_scene, get_picture, post_pose, post_trial, get_next;
 Answerer get_compare, get_dependants, get_events, get_history;
 Answerer patch_build, post_undo, post_redo, post_restore, post_change, post_versions;
-Answerer old_get, old_pose, old_edit;
 Answerer get_understand, get_schema, get_openapi, post_pair, get_door;
 
 }  // namespace rig::serve::internal
