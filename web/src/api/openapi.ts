@@ -1129,7 +1129,7 @@ export interface components {
         Conflict: {
             headers: {
                 /** @description The tag of the newest state, in quotes. */
-                ETag?: string;
+                ETag: string;
                 [name: string]: unknown;
             };
             content: {
@@ -1324,7 +1324,7 @@ export interface operations {
             200: {
                 headers: {
                     /** @description The tag of the newest state, in quotes. */
-                    ETag?: string;
+                    ETag: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -1368,7 +1368,7 @@ export interface operations {
             200: {
                 headers: {
                     /** @description The tag of the newest state, in quotes. */
-                    ETag?: string;
+                    ETag: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -1403,7 +1403,7 @@ export interface operations {
             200: {
                 headers: {
                     /** @description The tag of the newest state, in quotes. */
-                    ETag?: string;
+                    ETag: string;
                     "Content-Disposition"?: string;
                     [name: string]: unknown;
                 };
@@ -1437,7 +1437,7 @@ export interface operations {
             200: {
                 headers: {
                     /** @description The tag of the newest state, in quotes. */
-                    ETag?: string;
+                    ETag: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -1473,7 +1473,7 @@ export interface operations {
             200: {
                 headers: {
                     /** @description The tag of the newest state, in quotes. */
-                    ETag?: string;
+                    ETag: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -1543,7 +1543,7 @@ export interface operations {
             200: {
                 headers: {
                     /** @description The tag of the newest state, in quotes. */
-                    ETag?: string;
+                    ETag: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -1632,7 +1632,7 @@ export interface operations {
             200: {
                 headers: {
                     /** @description The tag of the newest state, in quotes. */
-                    ETag?: string;
+                    ETag: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -1681,7 +1681,7 @@ export interface operations {
             200: {
                 headers: {
                     /** @description The tag of the newest state, in quotes. */
-                    ETag?: string;
+                    ETag: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -1732,7 +1732,7 @@ export interface operations {
             200: {
                 headers: {
                     /** @description The tag of the newest state, in quotes. */
-                    ETag?: string;
+                    ETag: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -1781,7 +1781,7 @@ export interface operations {
             200: {
                 headers: {
                     /** @description The tag of the newest state, in quotes. */
-                    ETag?: string;
+                    ETag: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -1934,7 +1934,7 @@ export interface operations {
             200: {
                 headers: {
                     /** @description The tag of the newest state, in quotes. */
-                    ETag?: string;
+                    ETag: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -1971,7 +1971,7 @@ export interface operations {
             200: {
                 headers: {
                     /** @description The tag of the newest state, in quotes. */
-                    ETag?: string;
+                    ETag: string;
                     [name: string]: unknown;
                 };
                 content: {
@@ -2109,6 +2109,7 @@ export interface operations {
             /** @description Paired: the cookie is set */
             204: {
                 headers: {
+                    /** @description Only with --lan. */
                     "Set-Cookie"?: string;
                     [name: string]: unknown;
                 };
