@@ -17,7 +17,9 @@ constexpr std::int64_t kFormat = 1;
 // Exclusive: one process, and no shared-memory file that a full disk could pull from under us.
 constexpr const char* kSettings =
     "PRAGMA locking_mode = EXCLUSIVE; PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL;"
-    "PRAGMA foreign_keys = ON; PRAGMA trusted_schema = OFF;";
+    "PRAGMA foreign_keys = ON; PRAGMA trusted_schema = OFF;"
+    // A few edits' worth of pages, so that the log beside the journal stays small on a full disk.
+    "PRAGMA wal_autocheckpoint = 32; PRAGMA journal_size_limit = 262144;";
 
 // `next`: where a redo goes. The change is from the parent's text to this one's.
 constexpr const char* kTables = R"(
