@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <utility>
 
 #include "base/require.h"
@@ -219,9 +220,8 @@ Result<std::string> Journal::text_of(EntryId entry) const {
       }
       (back ? from : to) = ask.number(0);
     }
-    for (auto change = forward.rbegin(); change != forward.rend(); ++change) {
-      text = apply_change(text, *change);
-    }
+    std::reverse(forward.begin(), forward.end());
+    for (const TextChange& change : forward) text = apply_change(text, change);
     return text;
   });
 }

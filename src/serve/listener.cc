@@ -18,8 +18,8 @@ using std::chrono::milliseconds;
 
 class Listener {
  public:
-  Listener(const ListenOptions& options, const Service& service)
-      : options_(options),
+  Listener(ListenOptions options, const Service& service)
+      : options_(std::move(options)),
         hall_{options_.limits, service, workers_},
         acceptor_(io_),
         again_(io_),
@@ -116,7 +116,7 @@ class Listener {
 Result<int> listen(const ListenOptions& options, const Service& service,
                    const std::function<void(int)>& on_listening) {
   Listener listener(options, service);
-  const auto port = listener.bind();
+  auto port = listener.bind();
   if (!port) return port;
   on_listening(*port);
   listener.run();

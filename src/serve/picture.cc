@@ -45,12 +45,11 @@ class Pen {
         c.u - length / 2, c.v - height / 2, length, height);
   }
   /// A centreline with this much height about it.
-  void band(const char* kind, const std::vector<Spot>& line, double height) {
+  void band(const char* kind, std::vector<Spot> line, double height) {
     std::string points;
     for (const Spot& p : line) points += fmt::format("{:.3f},{:.3f} ", p.u, p.v - height / 2);
-    for (auto p = line.rbegin(); p != line.rend(); ++p) {
-      points += fmt::format("{:.3f},{:.3f} ", p->u, p->v + height / 2);
-    }
+    std::reverse(line.begin(), line.end());
+    for (const Spot& p : line) points += fmt::format("{:.3f},{:.3f} ", p.u, p.v + height / 2);
     svg += fmt::format("<polygon class=\"{}\" points=\"{}\"/>", kind, points);
   }
 
@@ -97,7 +96,7 @@ void draw_part(Pen& pen, const Json& part) {
   if (kind == "rail") {
     std::vector<Spot> line;
     for (const Json& point : part["points"]) line.push_back(spot(point));
-    pen.band("rail", line, part["depth"]);
+    pen.band("rail", std::move(line), part["depth"]);
   } else if (kind == "bar" || kind == "shock" || kind == "stop") {
     pen.line(kind.c_str(), spot(part["a"]["p"]), spot(part["b"]["p"]));
   } else if (kind == "coil") {

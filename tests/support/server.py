@@ -40,7 +40,7 @@ class Server:
                 time.sleep(0.01)
         raise RuntimeError("the program did not come up")
 
-    def connect(self, timeout_s=20, host="127.0.0.1"):
+    def connect(self, timeout_s=120, host="127.0.0.1"):
         return http.client.HTTPConnection(host, self.port, timeout=timeout_s)
 
     def ask(self, method, target, body=None, headers=None, connection=None, host="127.0.0.1"):
