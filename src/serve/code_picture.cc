@@ -7,7 +7,7 @@
 namespace rig::serve {
 
 std::string code_picture(const std::string& text) {
-  constexpr int kQuiet = 2;
+  constexpr int kQuiet = 4;  // ISO/IEC 18004, 6.3.8.
   const std::unique_ptr<QRcode, void (*)(QRcode*)> code(
       QRcode_encodeString(text.c_str(), 0, QR_ECLEVEL_M, QR_MODE_8, /*casesensitive=*/1),
       QRcode_free);

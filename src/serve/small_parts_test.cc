@@ -103,9 +103,9 @@ TEST(Picture, DrawsTheScene) {
 TEST(CodePicture, IsSquareAndQuiet) {
   const std::string picture = code_picture("http://192.168.1.4:8080/#pair=123456");
   EXPECT_FALSE(picture.empty());
-  // 29 modules (version 3 holds 42 bytes at level M, ISO/IEC 18004 table 7) and 2 quiet on each
+  // 29 modules (version 3 holds 42 bytes at level M, ISO/IEC 18004 table 7) and 4 quiet on each
   // side, two rows a line.
-  EXPECT_EQ(std::count(picture.begin(), picture.end(), '\n'), 17);
+  EXPECT_EQ(std::count(picture.begin(), picture.end(), '\n'), 19);
   EXPECT_TRUE(code_picture(std::string(5000, 'x')).empty());
 }
 
