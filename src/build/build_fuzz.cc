@@ -26,7 +26,8 @@ void check(const Result<ReadBuild>& read) {
   for (const rig::Diagnostic& d : read.error()) {
     RIG_REQUIRE(!d.code.empty() && !d.message.empty() && !d.remedy.empty());
     RIG_REQUIRE(d.path.empty() || d.path[0] == '/' || d.code == "build.bad_edit");
-    RIG_REQUIRE(d.code == "build.bad_edit" || (d.at && d.at->line >= 1 && d.at->column >= 1));
+    RIG_REQUIRE(d.code == "build.bad_edit" || d.code == "build.bad_patch" ||
+                (d.at && d.at->line >= 1 && d.at->column >= 1));
   }
 }
 
