@@ -76,6 +76,11 @@ std::string place_words(const Document& document, std::string_view pointer) {
     const Node* parent = node;
     node = node == nullptr ? nullptr : child_of(*node, steps[i]);
     const bool names_next = !in_collection && is_collection(steps[i]) && i + 1 < steps.size();
+    const bool changes = i == 2 && steps[0] == "variants";
+    if (changes && i + 1 < steps.size()) {
+      // What a variant changes is told by its place in the build.
+      return words + ", " + place_words(document, steps[i + 1]);
+    }
     const bool unsaid = steps[i] == "at" || steps[i] == "value";
     if (!names_next && !unsaid) {
       const Member* label = in_collection && node != nullptr ? node->find("label") : nullptr;

@@ -160,14 +160,12 @@ Result<ReadBuild> set_variant(const Document& document, std::string_view variant
 
 std::vector<Difference> find_differences(const Document& a, const Document& b) {
   std::vector<Difference> differences;
-  const Document left(without_variants(a.root())), right(without_variants(b.root()));
-  compare(left.root(), right.root(), "",
-          [&](const std::string& path, const Node* was, const Node* is) {
-            differences.push_back({.path = path,
-                                   .label = place_words(is == nullptr ? left : right, path),
-                                   .a = value_words(was),
-                                   .b = value_words(is)});
-          });
+  compare(a.root(), b.root(), "", [&](const std::string& path, const Node* was, const Node* is) {
+    differences.push_back({.path = path,
+                           .label = place_words(is == nullptr ? a : b, path),
+                           .a = value_words(was),
+                           .b = value_words(is)});
+  });
   return differences;
 }
 

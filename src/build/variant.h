@@ -26,7 +26,8 @@ struct Difference {
   std::string a, b;   ///< As written; "not given" when there is none.
 };
 
-/// What differs between two documents, value by value, in the order of the file.
+/// What differs between two documents, value by value, in the order of the file; their variants
+/// too.
 std::vector<Difference> find_differences(const Document& a, const Document& b);
 
 }  // namespace rig::build
