@@ -177,6 +177,7 @@ Report check(const build::Build& build, Thorough thorough) {
   for (auto& axle : report.axles) {
     add_rows_and_curves(build, print, axle);
     explain_rows(print, axle);
+    explain_seats(print, axle);
   }
   for (auto& state : report.states) explain_state(print, state);
   add_summaries(print, report);

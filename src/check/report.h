@@ -76,6 +76,7 @@ struct SeatReport {
   suspension::CoilSpring coil;
   suspension::SpringSeat seat;
   std::string sentence;  ///< "Tack the left front upper seat at 14 11/16 in."
+  std::vector<WorkingStep> working;
 };
 
 /// One number of an axle as drawn or over its travel.

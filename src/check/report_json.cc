@@ -7,9 +7,11 @@
 #include "check/finding.h"
 #include "check/json_internal.h"
 #include "check/left_out.h"
+#include "check/link_loads.h"
 #include "check/summary.h"
 #include "check/truck.h"
 #include "check/words.h"
+#include "check/workings.h"
 #include "units/factors.h"
 
 namespace rig::check {
@@ -265,29 +267,20 @@ class Writer {
             {"move", length(seat.move_upper_seat_m)},
             {"bump_left", length(seat.bump_left_m)},
             {"frequency", check::json_from(print_.frequency(axle.ride_frequency_Hz))},
-            {"sentence", report.sentence}};
+            {"sentence", report.sentence},
+            {"working", write(report.working)}};
   }
 
   Json write_links(const AxleReport& axle) const {
     Json links = Json::array();
-    for (std::size_t i = 0; i < axle.model.bars.size(); ++i) {
-      const auto& bar = axle.model.bars[i];
-      double swing_frame = std::numeric_limits<double>::quiet_NaN(), swing_axle = swing_frame;
-      for (const auto* sweep : {&axle.bump, &axle.roll, &axle.crossed}) {
-        for (const auto& pose : sweep->poses) {
-          swing_frame = std::fmax(swing_frame, pose.bar_swing_frame_rad[i]);
-          swing_axle = std::fmax(swing_axle, pose.bar_swing_axle_rad[i]);
-        }
-      }
-      const double force = i < axle.bar_forces_N.size() ? axle.bar_forces_N[i]
-                                                        : std::numeric_limits<double>::quiet_NaN();
-      const double limit = std::fmin(bar.swing_limit_frame_rad, bar.swing_limit_axle_rad);
-      links.push_back({{"name", part_words(axle, bar.path, bar.name)},
-                       {"path", bar.path},
-                       {"force", number(force, Dimension::kForce)},
-                       {"swing_frame", angle(swing_frame)},
-                       {"swing_axle", angle(swing_axle)},
-                       {"limit", std::isnan(limit) ? Json(nullptr) : angle(limit)}});
+    for (const auto& load : find_link_loads(axle, report_.ride())) {
+      links.push_back(
+          {{"name", part_words(axle, load.path, load.name)},
+           {"path", load.path},
+           {"force", number(load.force_N, Dimension::kForce)},
+           {"swing_frame", angle(load.swing_frame_rad)},
+           {"swing_axle", angle(load.swing_axle_rad)},
+           {"limit", std::isnan(load.limit_rad) ? Json(nullptr) : angle(load.limit_rad)}});
     }
     return links;
   }
@@ -304,6 +297,7 @@ class Writer {
     json["seats"] = Json::array();
     for (const auto& seat : axle.seats) json["seats"].push_back(write(axle, seat));
     json["links"] = write_links(axle);
+    json["links_working"] = write(explain_links());
     json["locks"] = Json::array();
     for (const auto* sweep : {&axle.bump, &axle.roll, &axle.crossed}) {
       for (const auto& lock : sweep->locks) {

@@ -74,7 +74,8 @@ TEST(ReportJson, HasTheShapeOfTheContract) {
     }
     for (const auto& axle : report["axles"]) {
       expect_keys(axle,
-                  {"id", "label", "end", "travel", "rows", "curves", "seats", "links", "locks"},
+                  {"id", "label", "end", "travel", "rows", "curves", "seats", "links",
+                   "links_working", "locks"},
                   "axle");
       EXPECT_GE(axle["rows"].size(), 10U);
       for (const auto& row : axle["rows"]) {
@@ -95,7 +96,7 @@ TEST(ReportJson, HasTheShapeOfTheContract) {
       for (const auto& seat : axle["seats"]) {
         expect_keys(seat,
                     {"name", "path", "load", "free", "loaded", "drawn", "tack", "below_free",
-                     "move", "bump_left", "frequency", "sentence"},
+                     "move", "bump_left", "frequency", "sentence", "working"},
                     "seat");
       }
       for (const auto& link : axle["links"]) {

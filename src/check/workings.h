@@ -11,6 +11,12 @@ namespace rig::check {
 /// Fills in `working` and `usual` of an axle's rows.
 void explain_rows(const Printer& print, AxleReport& axle);
 
+/// Fills in `working` of an axle's spring seats.
+void explain_seats(const Printer& print, AxleReport& axle);
+
+/// How every link's load and swing come about.
+std::vector<WorkingStep> explain_links();
+
 /// Fills in `explained` of a load state: its weight, balance point, loads and limits of standing.
 void explain_state(const Printer& print, StateReport& state);
 

@@ -43,6 +43,16 @@ TEST(Workings, EveryLoadStateOpens) {
   }
 }
 
+TEST(Workings, EverySpringSeatOpens) {
+  const Report report = check(read_example(testing::kTowRig).build);
+  for (const AxleReport& axle : report.axles) {
+    for (const SeatReport& seat : axle.seats) {
+      ASSERT_GE(seat.working.size(), 4U);
+      EXPECT_EQ(seat.working[0].input_paths.at(0), seat.coil.path + "/rate");
+    }
+  }
+}
+
 /// The values put into a formula give the value that is told.
 TEST(Workings, ClosesTheRollCentresSum) {
   const Report report = check(read_example(testing::kTowRig).build);

@@ -309,10 +309,12 @@ function frontOf(caster) {
         move: inch(0.4375, "7/16 in"),
         bump_left: inch(6.4375, "6 7/16 in"),
         frequency: { si: 1.42, text: "1.42 Hz" },
+        working: [],
         sentence:
           "Tack the upper seat 14 11/16 in from the lower one, on stands with the springs out.",
       },
     ],
+    links_working: [],
     links: [
       {
         name: "Left lower link",
@@ -403,6 +405,7 @@ function rearOf() {
     ],
     seats: [],
     links: [],
+    links_working: [],
     locks: [],
   };
 }

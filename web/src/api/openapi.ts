@@ -837,6 +837,7 @@ export interface components {
             bump_left: components["schemas"]["Number"];
             frequency: components["schemas"]["Number"];
             sentence: string;
+            working: components["schemas"]["WorkingStep"][];
         };
         LinkReport: {
             name: string;
@@ -860,6 +861,7 @@ export interface components {
             curves: components["schemas"]["Curve"][];
             seats: components["schemas"]["Seat"][];
             links: components["schemas"]["LinkReport"][];
+            links_working: components["schemas"]["WorkingStep"][];
             locks: {
                 heave: components["schemas"]["Number"];
                 roll: components["schemas"]["Number"];

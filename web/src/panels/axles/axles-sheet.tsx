@@ -2,7 +2,7 @@ import { choose } from "../../api/choose";
 import { join } from "../../api/pointer";
 import { move } from "../../api/pose";
 import { setState, useAnswers, useStore } from "../../api/store";
-import type { ArticulationCase, AxleReport, Numeric, Seat } from "../../api/types";
+import type { ArticulationCase, AxleReport, Numeric, Seat, WorkingStep } from "../../api/types";
 import { capital } from "../../format/text";
 import { Figures, Stacked } from "../common/figures";
 import { NumberRow } from "../common/number-row";
@@ -11,11 +11,13 @@ import { TableBox } from "../common/table-box";
 import { ChosenCard } from "../fields/chosen-card";
 import { Collection } from "../fields/collection";
 import { Fields } from "../fields/fields";
+import { Steps } from "../findings/working";
 import { MissingList } from "../front/missing";
 import { NextList } from "../next/next-list";
 import { CurveChart } from "./curve";
 
 const kNothing: string[] = [];
+const kNoSteps: WorkingStep[] = [];
 const kTops = ["axles", "tyres", "frame", "limits"];
 const kCollections: { key: string; title: string; shows: string[] }[] = [
   { key: "links", title: "Links", shows: [] },
@@ -179,6 +181,7 @@ function Seats({ seats }: { seats: Seat[] }) {
             <Fact name="Load" value={seat.load} force />
             <Fact name="Frequency" value={seat.frequency} />
           </dl>
+          <How steps={seat.working} />
           <button type="button" className="quiet" onClick={() => choose(seat.path)}>
             Change this spring
           </button>
@@ -199,40 +202,56 @@ function Fact(props: { name: string; value: Numeric; large?: boolean; force?: bo
   );
 }
 
+/** How the numbers above it came about, behind its name. */
+function How({ steps }: { steps: WorkingStep[] }) {
+  if (steps.length === 0) return null;
+  return (
+    <details className="how">
+      <summary>How it came about</summary>
+      <div className="working">
+        <Steps steps={steps} />
+      </div>
+    </details>
+  );
+}
+
 function Links({ axle }: { axle: AxleReport }) {
   return (
-    <TableBox caption="Links: load at ride, and how far their joints swing over the travel">
-      <thead>
-        <tr>
-          <th scope="col">Link</th>
-          <th scope="col">Load</th>
-          <th scope="col">Swing at the frame</th>
-          <th scope="col">Swing at the axle</th>
-          <th scope="col">Limit</th>
-        </tr>
-      </thead>
-      <tbody>
-        {axle.links.map((link) => (
-          <tr key={link.name}>
-            <th scope="row">
-              <button type="button" className="line-link" onClick={() => choose(link.path)}>
-                {link.name}
-              </button>
-            </th>
-            <td className="force">
-              <Figures value={link.force} size="small" />
-            </td>
-            <td>
-              <Figures value={link.swing_frame} size="small" />
-            </td>
-            <td>
-              <Figures value={link.swing_axle} size="small" />
-            </td>
-            <td>{link.limit ? <Figures value={link.limit} size="small" /> : "not given"}</td>
+    <>
+      <TableBox caption="Links: load at ride, and how far their joints swing over the travel">
+        <thead>
+          <tr>
+            <th scope="col">Link</th>
+            <th scope="col">Load</th>
+            <th scope="col">Swing at the frame</th>
+            <th scope="col">Swing at the axle</th>
+            <th scope="col">Limit</th>
           </tr>
-        ))}
-      </tbody>
-    </TableBox>
+        </thead>
+        <tbody>
+          {axle.links.map((link) => (
+            <tr key={link.name}>
+              <th scope="row">
+                <button type="button" className="line-link" onClick={() => choose(link.path)}>
+                  {link.name}
+                </button>
+              </th>
+              <td className="force">
+                <Figures value={link.force} size="small" />
+              </td>
+              <td>
+                <Figures value={link.swing_frame} size="small" />
+              </td>
+              <td>
+                <Figures value={link.swing_axle} size="small" />
+              </td>
+              <td>{link.limit ? <Figures value={link.limit} size="small" /> : "not given"}</td>
+            </tr>
+          ))}
+        </tbody>
+      </TableBox>
+      <How steps={axle.links_working} />
+    </>
   );
 }
 
@@ -242,13 +261,14 @@ function Articulation() {
   return (
     <section className="seats" aria-label="Articulation">
       <h3>Articulation</h3>
-      {ramp && <Case title="One wheel up a 20° ramp" of={ramp} />}
-      {cross && <Case title="Crossed axles" of={cross} />}
+      {ramp && <Case title="One wheel up a 20° ramp" of={ramp} finding="articulation.ramp" />}
+      {cross && <Case title="Crossed axles" of={cross} finding="articulation.cross" />}
     </section>
   );
 }
 
-function Case({ title, of }: { title: string; of: ArticulationCase }) {
+function Case({ title, of, finding }: { title: string; of: ArticulationCase; finding: string }) {
+  const working = useAnswers((a) => a.report.findings.find((f) => f.id === finding)?.working);
   const axles = useAnswers((a) => a.report.axles);
   return (
     <article className="seat">
@@ -266,6 +286,7 @@ function Case({ title, of }: { title: string; of: ArticulationCase }) {
           ];
         })}
       </dl>
+      <How steps={working ?? kNoSteps} />
     </article>
   );
 }
