@@ -2,7 +2,7 @@ import { useEffect } from "react";
 import { redoLast, undoLast } from "./api/changes";
 import { at, join } from "./api/pointer";
 import { setState, useAnswers, useStore } from "./api/store";
-import { keepScheme, useDark } from "./panels/common/scheme";
+import { DarkKey } from "./panels/common/dark-key";
 
 /** Over the bench: which build this is, and what goes back and forth. */
 export function TitleStrip() {
@@ -14,7 +14,6 @@ export function TitleStrip() {
   const canRedo = useAnswers((a) => a.canRedo);
   const helpOpen = useStore((s) => s.helpOpen);
   const inHistory = useStore((s) => s.work === "history");
-  const dark = useDark();
   useEffect(() => {
     document.title = `${name || file} – Rigwright`;
   }, [name, file]);
@@ -45,13 +44,7 @@ export function TitleStrip() {
         <button type="button" disabled={!canRedo} onClick={redoLast}>
           Redo
         </button>
-        <button
-          type="button"
-          aria-pressed={dark}
-          onClick={() => keepScheme(dark ? "light" : "dark")}
-        >
-          Dark
-        </button>
+        <DarkKey />
         <button
           type="button"
           aria-pressed={helpOpen}

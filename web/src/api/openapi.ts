@@ -201,7 +201,7 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** What would be found with a patch applied; keeps nothing */
+        /** What would be found with a patch applied, without the search for cures; keeps nothing */
         post: operations["tryPatch"];
         delete?: never;
         options?: never;

@@ -1,8 +1,7 @@
-import { keepScheme, useDark } from "../common/scheme";
+import { DarkKey } from "../common/dark-key";
 
 /** The strip over the screens that are about the shop and not about one build. */
 export function ShopStrip({ title, back }: { title: string; back?: boolean }) {
-  const dark = useDark();
   return (
     <header className="title-strip">
       {back && (
@@ -12,13 +11,7 @@ export function ShopStrip({ title, back }: { title: string; back?: boolean }) {
       )}
       <h1>{title || "Shop"}</h1>
       <div className="strip-keys">
-        <button
-          type="button"
-          aria-pressed={dark}
-          onClick={() => keepScheme(dark ? "light" : "dark")}
-        >
-          Dark
-        </button>
+        <DarkKey />
       </div>
     </header>
   );
