@@ -1,0 +1,232 @@
+#include "section/properties.h"
+
+#include <Eigen/Dense>
+#include <cmath>
+
+#include "section/plastic_internal.h"
+
+namespace rig::section {
+
+namespace {
+
+using Eigen::Index;
+using Eigen::Matrix2d;
+using Eigen::MatrixXd;
+using Eigen::VectorXd;
+
+/// Ratio of the second moments of the midlines below which they count as one straight line.
+constexpr double kFlat = 1e-12;
+/// Warping constant of the midline over (I_y + I_z)^2 / A below which it is rounding.
+constexpr double kNoWarping = 1e-20;
+
+/// The walls as a net: nodes joined by strips of conductance t / L. Every potential of the section
+/// (warping under twist, shear displacement under V) obeys d/ds(t du/ds) = -t g on it.
+struct Net {
+  struct Strip {
+    Index from = 0, to = 0;
+    double t = 0, L = 0;
+  };
+  std::vector<Strip> strips;
+  std::vector<Vec2> p_CN;
+  Eigen::LLT<MatrixXd> conductance;  ///< Without node 0, which is held at zero.
+
+  const Vec2& start(const Strip& s) const { return p_CN[static_cast<std::size_t>(s.from)]; }
+  const Vec2& end(const Strip& s) const { return p_CN[static_cast<std::size_t>(s.to)]; }
+
+  VectorXd solve(const VectorXd& inflow) const {
+    VectorXd u = VectorXd::Zero(inflow.size());
+    u.tail(u.size() - 1) = conductance.solve(inflow.tail(inflow.size() - 1));
+    return u;
+  }
+
+  /// Integral of f g t over the midlines; both linear along each wall.
+  double integral(const VectorXd& f, const VectorXd& g) const {
+    double sum = 0;
+    for (const Strip& s : strips) {
+      sum += s.t * s.L / 6 *
+             (2 * f[s.from] * g[s.from] + f[s.from] * g[s.to] + f[s.to] * g[s.from] +
+              2 * f[s.to] * g[s.to]);
+    }
+    return sum;
+  }
+
+  VectorXd coordinate(Index axis) const {
+    VectorXd out(static_cast<Index>(p_CN.size()));
+    for (Index i = 0; i < out.size(); ++i) out[i] = p_CN[static_cast<std::size_t>(i)][axis];
+    return out;
+  }
+};
+
+double cross(const Vec2& a, const Vec2& b) { return a.x() * b.y() - a.y() * b.x(); }
+
+Net make_net(const Section& section, const Vec2& p_OC) {
+  Net net;
+  for (const Vec2& p : section.p_ON) net.p_CN.push_back(p - p_OC);
+  const auto n = static_cast<Index>(net.p_CN.size());
+  MatrixXd K = MatrixXd::Zero(n, n);
+  for (const Wall& wall : section.walls) {
+    const Net::Strip s{wall.from, wall.to, wall.thickness_m, wall_length_m(section, wall)};
+    const double k = s.t / s.L;
+    K(s.from, s.from) += k;
+    K(s.to, s.to) += k;
+    K(s.from, s.to) -= k;
+    K(s.to, s.from) -= k;
+    net.strips.push_back(s);
+  }
+  net.conductance.compute(K.bottomRightCorner(n - 1, n - 1));
+  return net;
+}
+
+/// Flow that grows by -t g along each wall and closes around each cell.
+std::vector<WallFlow> solve_flows(const Net& net, const VectorXd& g) {
+  VectorXd inflow = VectorXd::Zero(g.size());
+  for (const auto& s : net.strips) {
+    inflow[s.from] += s.t * s.L * (2 * g[s.from] + g[s.to]) / 6;
+    inflow[s.to] += s.t * s.L * (g[s.from] + 2 * g[s.to]) / 6;
+  }
+  const VectorXd u = net.solve(inflow);
+  std::vector<WallFlow> flows;
+  for (const auto& s : net.strips) {
+    const double even = s.t * (u[s.to] - u[s.from]) / s.L;
+    const double from = even + s.t * s.L * (2 * g[s.from] + g[s.to]) / 6;
+    flows.push_back({.from = from,
+                     .middle = from - s.t * s.L * (3 * g[s.from] + g[s.to]) / 8,
+                     .to = even - s.t * s.L * (g[s.from] + 2 * g[s.to]) / 6});
+  }
+  return flows;
+}
+
+/// Solves M x = b for a symmetric positive semidefinite M, the part of b that M can't reach left
+/// out.
+Vec2 solve_reachable(const Matrix2d& M, const Vec2& b) {
+  const Eigen::SelfAdjointEigenSolver<Matrix2d> axes(M);
+  Vec2 x = Vec2::Zero();
+  for (Index i = 0; i < 2; ++i) {
+    const double value = axes.eigenvalues()[i];
+    if (value <= kFlat * axes.eigenvalues()[1]) continue;
+    const Vec2 axis = axes.eigenvectors().col(i);
+    x += axis * (axis.dot(b) / value);
+  }
+  return x;
+}
+
+/// 1 / integral(q^2 / t), which Gauss's three points give exactly; zero for no flow.
+double calc_shear_area_m2(const Net& net, const std::vector<WallFlows>& flows,
+                          WallFlow WallFlows::*flow) {
+  double sum = 0;
+  const double off = std::sqrt(0.6) / 2;
+  for (std::size_t w = 0; w < flows.size(); ++w) {
+    const auto square = [&](double share) { return std::pow((flows[w].*flow).at(share), 2); };
+    sum += net.strips[w].L / net.strips[w].t *
+           (5 * square(0.5 - off) + 8 * square(0.5) + 5 * square(0.5 + off)) / 18;
+  }
+  return sum > 0 ? 1 / sum : 0;
+}
+
+void add_bending(const Net& net, const Matrix2d& midline, SectionProperties& out) {
+  out.I_z_m4 = midline(0, 0);
+  out.I_yz_m4 = midline(0, 1);
+  out.I_y_m4 = midline(1, 1);
+  for (const auto& s : net.strips) {
+    const Vec2 along = (net.end(s) - net.start(s)) / s.L;
+    const double own = s.L * s.t * s.t * s.t / 12;
+    out.I_z_m4 += own * along.y() * along.y();
+    out.I_y_m4 += own * along.x() * along.x();
+    out.I_yz_m4 -= own * along.x() * along.y();
+  }
+  const double half = (out.I_y_m4 - out.I_z_m4) / 2, mean = (out.I_y_m4 + out.I_z_m4) / 2;
+  const double radius = std::hypot(half, out.I_yz_m4);
+  out.I_major_m4 = mean + radius;
+  out.I_minor_m4 = mean - radius;
+  // Equal about every axis: the one along y is as good as any.
+  out.major_axis_rad = radius > kFlat * mean ? std::atan2(-out.I_yz_m4, half) / 2 : 0;
+}
+
+/// Bredt's flows, J, sectorial coordinate about the shear centre, and the shear centre itself.
+VectorXd add_torsion(const Net& net, const Matrix2d& midline, SectionProperties& out) {
+  const auto n = static_cast<Index>(net.p_CN.size());
+  // dw/ds = r - q/t with r the arm of the wall about the pole, here C, and q free of sources.
+  VectorXd inflow = VectorXd::Zero(n);
+  for (const auto& s : net.strips) {
+    const double pull = s.t / s.L * cross(net.start(s), net.end(s));
+    inflow[s.from] -= pull;
+    inflow[s.to] += pull;
+  }
+  VectorXd w = net.solve(inflow);
+  for (std::size_t i = 0; i < net.strips.size(); ++i) {
+    const auto& s = net.strips[i];
+    const double twice_area = cross(net.start(s), net.end(s));
+    out.flows[i].twist_m2 = s.t / s.L * (twice_area - (w[s.to] - w[s.from]));
+    // As energy, which is q times the arm added up, since q is free of sources.
+    out.cells_torsion_constant_m4 += std::pow(out.flows[i].twist_m2, 2) * s.L / s.t;
+    out.torsion_constant_m4 += s.L * s.t * s.t * s.t / 3;
+  }
+  out.torsion_constant_m4 += out.cells_torsion_constant_m4;
+  const VectorXd y = net.coordinate(0), z = net.coordinate(1), one = VectorXd::Ones(n);
+  w.array() -= net.integral(w, one) / out.area_m2;
+  // About S: w - y_S z + z_S y, with no product with y or z.
+  const Vec2 minus_z_y = solve_reachable(midline, Vec2(net.integral(w, y), net.integral(w, z)));
+  const Vec2 p_CS(minus_z_y.y(), -minus_z_y.x());
+  w += p_CS.y() * y - p_CS.x() * z;
+  out.p_OS = out.p_OC + p_CS;
+  out.warping_constant_m6 = net.integral(w, w);
+  for (const auto& s : net.strips) {
+    const Vec2 along = (net.end(s) - net.start(s)) / s.L;
+    const double a = along.dot(net.start(s) - p_CS), b = along.dot(net.end(s) - p_CS);
+    out.warping_across_m6 += s.t * s.t * s.t / 12 * s.L * (a * a + a * b + b * b) / 3;
+  }
+  return w;
+}
+
+void add_shear_flows(const Net& net, const Matrix2d& midline, const VectorXd& w,
+                     SectionProperties& out) {
+  const VectorXd y = net.coordinate(0), z = net.coordinate(1);
+  const auto set = [&](WallFlow WallFlows::*flow, const VectorXd& g) {
+    const auto flows = solve_flows(net, g);
+    for (std::size_t i = 0; i < flows.size(); ++i) out.flows[i].*flow = flows[i];
+  };
+  const Vec2 by_y = solve_reachable(midline, Vec2::UnitX());
+  const Vec2 by_z = solve_reachable(midline, Vec2::UnitY());
+  set(&WallFlows::shear_y_per_m, by_y.x() * y + by_y.y() * z);
+  set(&WallFlows::shear_z_per_m, by_z.x() * y + by_z.y() * z);
+  const double scale_m6 = std::pow(midline.trace(), 2) / out.area_m2;
+  if (out.warping_constant_m6 > kNoWarping * scale_m6) {
+    set(&WallFlows::warping_per_m2, w / out.warping_constant_m6);
+  }
+  out.shear_area_y_m2 = calc_shear_area_m2(net, out.flows, &WallFlows::shear_y_per_m);
+  out.shear_area_z_m2 = calc_shear_area_m2(net, out.flows, &WallFlows::shear_z_per_m);
+}
+
+}  // namespace
+
+Result<SectionProperties> solve_section(const Section& section) {
+  if (Diagnostics faults = check_section(section); !faults.empty()) {
+    return Failure{std::move(faults)};
+  }
+  SectionProperties out;
+  Vec2 first_moment = Vec2::Zero();
+  for (const Wall& wall : section.walls) {
+    const double area = wall.thickness_m * wall_length_m(section, wall);
+    out.area_m2 += area;
+    first_moment += area / 2 *
+                    (section.p_ON[static_cast<std::size_t>(wall.from)] +
+                     section.p_ON[static_cast<std::size_t>(wall.to)]);
+  }
+  out.p_OC = first_moment / out.area_m2;
+  out.flows.resize(section.walls.size());
+  const Net net = make_net(section, out.p_OC);
+  const VectorXd y = net.coordinate(0), z = net.coordinate(1);
+  Matrix2d midline;
+  midline << net.integral(y, y), net.integral(y, z), net.integral(y, z), net.integral(z, z);
+  const Vec2 spread = Eigen::SelfAdjointEigenSolver<Matrix2d>(midline).eigenvalues();
+  out.flat = spread[0] <= kFlat * spread[1];
+  add_bending(net, midline, out);
+  const VectorXd w = add_torsion(net, midline, out);
+  out.sectorial_m2.assign(w.begin(), w.end());
+  add_shear_flows(net, midline, w, out);
+  out.plastic_modulus_y_m3 = calc_plastic_modulus_m3(section, Vec2::UnitY());
+  out.plastic_modulus_z_m3 = calc_plastic_modulus_m3(section, Vec2::UnitX());
+  return out;
+}
+
+}  // namespace rig::section
