@@ -162,6 +162,7 @@ void turn_offsets(Patch& patch, const Node& node, const std::string& path) {
       std::string text = value->text;
       const auto first = text.find_first_not_of(' ');
       text.erase(0, std::min(first, text.size()));
+      if (text.starts_with('+')) text.erase(0, 1);
       if (text.starts_with('-')) {
         text.erase(0, 1);
       } else if (text.starts_with("\u2212")) {

@@ -33,8 +33,8 @@ const char* const kTruck = R"({
         },
         "track_bar": {
           "role": "track_bar",
-          "frame": {"at": {"offset": {"value": "-20 in", "from": "tape"}}},
-          "axle": {"at": {"offset": "0 in"}}
+          "frame": {"at": {"offset": {"value": "-20 in", "from": "tape"}, "station": "+5 in"}},
+          "axle": {"at": {"offset": "+1 in"}}
         }
       }
     }
@@ -109,7 +109,8 @@ TEST(MirrorPatch, TurnsOffsetsRoundAsTheyAreWritten) {
   const auto after = changed(mirror_patch(*document(), "/axles/front/links/track_bar"));
   EXPECT_EQ(value_at(*after, "/axles/front/links/track_bar_mirror/frame/at/offset/value"),
             R"("20 in")");
-  EXPECT_EQ(value_at(*after, "/axles/front/links/track_bar_mirror/axle/at/offset"), R"("0 in")");
+  EXPECT_EQ(value_at(*after, "/axles/front/links/track_bar_mirror/axle/at/offset"), R"("-1 in")");
+  EXPECT_EQ(value_at(*after, "/axles/front/links/track_bar_mirror/frame/at/station"), R"("+5 in")");
 }
 
 TEST(RemovePatch, TakesAlongWhatNamesTheThing) {

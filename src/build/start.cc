@@ -49,6 +49,14 @@ Question choice(std::string id, std::string label, std::string doc,
           .needed = false};
 }
 
+/// What a truck can have: a span around the usual value, SI. A trip may carry nothing.
+bool is_sensible(const std::string& id, double si, Dimension dimension) {
+  if (id == "trip_load") return si >= 0 && si < 20e3;
+  if (dimension == Dimension::kMass) return si > 20 && si < 20e3;
+  if (id == "bump_travel" || id == "droop_travel") return si > 0 && si < 1;
+  return si > 0.3 && si < 12;
+}
+
 /// The answers as typed and as understood; what is wrong with them is gathered.
 class Answers {
  public:
@@ -93,9 +101,9 @@ class Answers {
   double si(const std::string& id, Dimension dimension) {
     const std::string given = is_answered(id) ? text(id) : questions_.at(id).usual;
     const auto read = units::parse_quantity(given, dimension, unit_name(dimension));
-    if (read && read->si > 0) return read->si;
+    if (read && is_sensible(id, read->si, dimension)) return read->si;
     if (read) {
-      report(id, fmt::format("{} is not more than nothing", shown(given)), "measure it again");
+      report(id, fmt::format("{} is not what a truck can have", shown(given)), "measure it again");
     } else {
       for (const Diagnostic& d : read.error()) report(id, d.message, d.remedy);
     }
@@ -226,13 +234,15 @@ Json axle_of(const StartWriter& write, const StartAxle& axle, Answers& answers) 
   return group;
 }
 
-Json tyre_of(const StartWriter& write, const Plan& plan) {
+Json tyre_of(const StartWriter& write, const Plan& plan, const Answers& answers) {
   const double load_N = (plan.front_kg + plan.rear_kg) / 4 * units::kStandardGravity_m_per_s2;
-  return {{"label", "Tyre"},
-          {"free_radius", write.guess_m(plan.free_radius_m)},
-          {"width", write.guess_m(0.6 * plan.free_radius_m)},
-          {"rate",
-           write.guess(load_N / (kTyreSquashShare * plan.free_radius_m), Dimension::kStiffness)}};
+  return {
+      {"label", "Tyre"},
+      {"free_radius", answers.is_answered("tyre_diameter") ? write.measured_m(plan.free_radius_m)
+                                                           : write.guess_m(plan.free_radius_m)},
+      {"width", write.guess_m(0.6 * plan.free_radius_m)},
+      {"rate",
+       write.guess(load_N / (kTyreSquashShare * plan.free_radius_m), Dimension::kStiffness)}};
 }
 
 Json frame_of(const StartWriter& write, const Plan& plan) {
@@ -310,7 +320,7 @@ Result<ReadBuild> start_build(const std::map<std::string, std::string>& typed) {
                          {"trip", {{"label", "Loaded for a trip"}, {"aboard", {"trip_load"}}}}};
   file["ride_state"] = "road";
   file["masses"] = masses_of(write, plan, answers);
-  file["tyres"] = {{"tyre", tyre_of(write, plan)}};
+  file["tyres"] = {{"tyre", tyre_of(write, plan, answers)}};
   file["axles"] = {{"front", axle_of(write, plan.front, answers)},
                    {"rear", axle_of(write, plan.rear, answers)}};
   file["frame"] = frame_of(write, plan);

@@ -8,7 +8,7 @@
 namespace rig::build {
 namespace {
 
-constexpr double kInch_m = 0.0254;
+using units::kInch_m;
 constexpr double kTrackOfTable_in = 66;
 
 /// Ride frequency of the body on a first spring: common practice, between a soft road car and a
@@ -72,12 +72,12 @@ Json place(const StartWriter& write, const StartAxle& axle, const Spot& spot) {
 /// A rubber bush as such links often have; a layout with more links than it needs can't be without.
 Json bushed(const StartWriter& write, Json at) {
   using units::Dimension;
-  const double lbf_per_in = 175.127;
-  const double lb_ft_per_deg = 1.3558179 * 180 / std::numbers::pi;
+  using units::N_per_m_from_lbf_per_inch;
+  const double lb_ft_per_deg = units::kPoundForceFoot_Nm / units::kDegree_rad;
   return {{"at", std::move(at)},
           {"bushing",
-           {{"radial", write.guess(18000 * lbf_per_in, Dimension::kStiffness)},
-            {"axial", write.guess(5000 * lbf_per_in, Dimension::kStiffness)},
+           {{"radial", write.guess(N_per_m_from_lbf_per_inch(18000), Dimension::kStiffness)},
+            {"axial", write.guess(N_per_m_from_lbf_per_inch(5000), Dimension::kStiffness)},
             {"conical", write.guess(20 * lb_ft_per_deg, Dimension::kAngularStiffness)},
             {"torsional", write.guess(5 * lb_ft_per_deg, Dimension::kAngularStiffness)}}}};
 }
@@ -154,6 +154,11 @@ const std::vector<std::pair<std::string, std::string>>& layout_words() {
 
 Json StartWriter::guess(double si, units::Dimension dimension) const {
   return {{"value", units::print_quantity(si, dimension, choices_)}, {"from", "estimate"}};
+}
+
+Json StartWriter::measured_m(double length_m) const {
+  return {{"value", units::print_quantity(length_m, units::Dimension::kLength, choices_)},
+          {"from", "tape"}};
 }
 
 Json StartWriter::known(const std::string& text, std::string_view from) const {

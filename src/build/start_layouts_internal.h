@@ -37,6 +37,8 @@ class StartWriter {
 
   /// A value that nobody has measured.
   Json guess(double si, units::Dimension dimension) const;
+  /// Half or double of what was measured.
+  Json measured_m(double length_m) const;
   Json guess_m(double length_m) const { return guess(length_m, units::Dimension::kLength); }
   /// @param from  Where an answer comes from.
   Json known(const std::string& text, std::string_view from) const;

@@ -55,6 +55,19 @@ TEST(StartBuild, WeighsWhatTheScalesSaid) {
   EXPECT_NEAR(moment_kg_m / 3.0, 900, 2);
 }
 
+TEST(StartBuild, TakesATripWithNothingAboard) {
+  const Build build =
+      started({{"name", "a"}, {"trip_load", "0 lb"}, {"tyre_diameter", "35"}}).build;
+  EXPECT_EQ(find(build.masses, "trip_load")->value.mass.si, 0);
+  EXPECT_EQ(find(build.tyres, "tyre")->value.free_radius.from, From::kTape);
+}
+
+TEST(StartBuild, NamesTheQuestionWhoseAnswerNoTruckCanHave) {
+  EXPECT_EQ(
+      faults_of(start_build({{"name", "a"}, {"front_weight", "1e300 lb"}, {"track", "1 in"}})),
+      "build.bad_answer track\nbuild.bad_answer front_weight");
+}
+
 TEST(StartBuild, SaysWhichAnswersCantBeUsed) {
   EXPECT_EQ(faults_of(start_build({{"name", "a"},
                                    {"wheelbase", "110 lb"},

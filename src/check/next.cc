@@ -3,9 +3,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <atomic>
+#include <array>
 #include <cmath>
-#include <thread>
 
 #include "build/describe.h"
 #include "build/place_words.h"
@@ -18,6 +17,9 @@ constexpr std::size_t kToldFindings = 3;
 constexpr double kMostPerFinding = 2;
 /// A change of less than this share of the room to the limit is not worth a tape measure.
 constexpr double kNothing = 0.1;
+
+/// The keys of places: where a thing is, not how large it is.
+constexpr std::array<std::string_view, 4> kPlaces{"station", "offset", "height", "track"};
 
 /// A value of the build that is not known exactly.
 struct Doubt {
@@ -38,6 +40,7 @@ class FindDoubts {
 
   template <typename T, typename... Rule>
   void field(std::string_view key, T& member, std::string_view, const Rule&...) {
+    is_place_ = std::find(kPlaces.begin(), kPlaces.end(), key) != kPlaces.end();
     at(fmt::format("/{}", key), member);
   }
   template <typename T>
@@ -55,15 +58,10 @@ class FindDoubts {
   void visit(build::Quantity<D>& quantity) {
     if (!quantity.known()) return;
     double half = half_width(quantity);
-    if (in_point_ && std::isnan(quantity.plus_minus_si)) {
+    if (is_place_ && D == units::Dimension::kLength && std::isnan(quantity.plus_minus_si)) {
       half = quantity.from == build::From::kEstimate ? kEstimatedPlace_m : 0;
     }
     if (half > 0) doubts_.push_back({path_, &quantity.si, half, D});
-  }
-  void visit(build::Point& point) {
-    in_point_ = true;
-    describe(*this, point);
-    in_point_ = false;
   }
   template <typename T>
   void visit(std::optional<T>& member) {
@@ -83,7 +81,7 @@ class FindDoubts {
   requires(build::kStructName<T>.empty()) void visit(T&) {}
 
   std::string path_;
-  bool in_point_ = false;
+  bool is_place_ = false;
   std::vector<Doubt> doubts_;
 };
 
@@ -127,6 +125,8 @@ NextReading weigh(const Report& report, const Report& changed) {
   if (changes.size() > kToldFindings) changes.resize(kToldFindings);
   for (const Change& change : changes) {
     const bool told = change.before->value.has_value();
+    // Too little to show in the fraction that is printed.
+    if (told && change.before->value->text == change.after) continue;
     reading.moved.push_back(
         {change.before->id, change.before->sentence,
          told ? fmt::format("{} to {}", change.before->value->text, change.after) : change.after});
@@ -139,24 +139,13 @@ NextReading weigh(const Report& report, const Report& changed) {
 std::vector<NextReading> find_next_readings(const build::ReadBuild& read, const Report& report) {
   build::Build build = read.build;
   const auto doubts = FindDoubts::in(build);
-  std::vector<NextReading> readings(doubts.size());
-  // Every worker has a build of its own to change; each reading is one check, in any order.
-  std::atomic<std::size_t> next = 0;
-  const auto work = [&] {
-    build::Build own = read.build;
-    const auto own_doubts = FindDoubts::in(own);
-    for (std::size_t i = next++; i < own_doubts.size(); i = next++) {
-      const Doubt& doubt = own_doubts[i];
-      const double was = *doubt.si;
-      *doubt.si = was + doubt.half_width;
-      readings[i] = weigh(report, check(own, Thorough::kVerdictsOnly));
-      *doubt.si = was;
-    }
-  };
-  std::vector<std::thread> workers;
-  const std::size_t count = std::clamp<std::size_t>(std::thread::hardware_concurrency(), 1, 8);
-  for (std::size_t i = 0; i < count; ++i) workers.emplace_back(work);
-  for (std::thread& worker : workers) worker.join();
+  std::vector<NextReading> readings;
+  for (const Doubt& doubt : doubts) {
+    const double was = *doubt.si;
+    *doubt.si = was + doubt.half_width;
+    readings.push_back(weigh(report, check(build, Thorough::kVerdictsOnly)));
+    *doubt.si = was;
+  }
 
   const Printer print(read.build.units);
   for (std::size_t i = 0; i < doubts.size(); ++i) {

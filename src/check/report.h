@@ -159,8 +159,9 @@ struct Report {
   const AxleReport* axle(const std::string& id) const;
 };
 
-/// Whether to search for what to move where a finding asks for it; that is half of the work.
-enum class Thorough { kWithAdvice, kVerdictsOnly };
+/// Whether to search for what to move where a finding asks for it, which is half of the work, and
+/// to fill rows, curves, workings and summaries; else findings and what they rest on.
+enum class Thorough { kWithAdvice, kWithoutAdvice, kVerdictsOnly };
 
 /// Runs the whole flow. Never fails: what can't be done is in `diagnostics` and `missing`.
 Report check(const build::Build& build, Thorough thorough = Thorough::kWithAdvice);
