@@ -24,7 +24,7 @@ constexpr double kNoWarping = 1e-20;
 struct Net {
   struct Strip {
     Index from = 0, to = 0;
-    double t = 0, L = 0;
+    double t = 0, L = 0, curvature = 0;
   };
   std::vector<Strip> strips;
   std::vector<Vec2> p_CN;
@@ -65,7 +65,8 @@ Net make_net(const Section& section, const Vec2& p_OC) {
   const auto n = static_cast<Index>(net.p_CN.size());
   MatrixXd K = MatrixXd::Zero(n, n);
   for (const Wall& wall : section.walls) {
-    const Net::Strip s{wall.from, wall.to, wall.thickness_m, wall_length_m(section, wall)};
+    const Net::Strip s{wall.from, wall.to, wall.thickness_m, wall_length_m(section, wall),
+                       wall.curvature_per_m};
     const double k = s.t / s.L;
     K(s.from, s.from) += k;
     K(s.to, s.to) += k;
@@ -159,7 +160,8 @@ VectorXd add_torsion(const Net& net, const Matrix2d& midline, SectionProperties&
     out.flows[i].twist_m2 = s.t / s.L * (twice_area - (w[s.to] - w[s.from]));
     // As energy, which is q times the arm added up, since q is free of sources.
     out.cells_torsion_constant_m4 += std::pow(out.flows[i].twist_m2, 2) * s.L / s.t;
-    out.torsion_constant_m4 += s.L * s.t * s.t * s.t / 3;
+    const double bent = s.curvature * out.flows[i].twist_m2 / s.t;
+    out.torsion_constant_m4 += s.L * s.t * s.t * s.t / 3 * (1 - bent * bent / 4);
   }
   out.torsion_constant_m4 += out.cells_torsion_constant_m4;
   const VectorXd y = net.coordinate(0), z = net.coordinate(1), one = VectorXd::Ones(n);

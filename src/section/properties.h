@@ -40,8 +40,8 @@ struct SectionProperties {
   double I_minor_m4 = 0;
   double major_axis_rad =
       0;  ///< The axis that I_major is about, from +y towards +z, in (-pi/2, pi/2].
-  Vec2 p_OS = Vec2::Zero();              ///< Shear centre (y, z) from O, m.
-  double torsion_constant_m4 = 0;        ///< J = that of the cells + sum of L t^3 / 3.
+  Vec2 p_OS = Vec2::Zero();        ///< Shear centre (y, z) from O, m.
+  double torsion_constant_m4 = 0;  ///< J = that of the cells + sum of L t^3 / 3 (bends below).
   double cells_torsion_constant_m4 = 0;  ///< Bredt's part; zero when open.
   double warping_constant_m6 = 0;        ///< Of the midline, about S.
   double warping_across_m6 = 0;     ///< Of the thickness: all there is for a plate or an angle.
@@ -61,8 +61,10 @@ struct SectionProperties {
 /// of the error is thickness over width, squared for closed sections; numbers in
 /// docs/design/section.md. One material throughout. The sectorial coordinate w is that of axial
 /// displacement u = -(twist rate) w; where there are cells it holds their Bredt flow, so that it
-/// closes around each. `I_*` hold the walls' own t^3 terms; shear flows rest on the midlines alone,
-/// so that they are in equilibrium to rounding.
+/// closes around each. A bend of curvature k in a cell adds t^3/3 (1 - (k c)^2 / 4) for each
+/// length, with c the cell flow over t (from the energy of stress linear over the thickness; 3/4 in
+/// a round tube). `I_*` hold the walls' own t^3 terms; shear flows rest on the midlines alone, so
+/// that they are in equilibrium to rounding.
 ///
 /// @errors      Those of `check_section`.
 /// @accuracy    Rounding, of thin-wall theory; exact for straight walls.

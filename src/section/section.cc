@@ -99,6 +99,13 @@ void check_wall(const Section& section, std::size_t w, Diagnostics& out) {
          .remedy = "give the thickness of the plate",
          .at = {}});
   }
+  if (!std::isfinite(wall.curvature_per_m)) {
+    out.push_back({.code = "section.curvature_not_finite",
+                   .path = path + "/curvature_per_m",
+                   .message = fmt::format("the bend of {} is not a number", name_of(section, w)),
+                   .remedy = "give 1 / radius, or 0 for a straight wall",
+                   .at = {}});
+  }
   if (!(wall_length_m(section, wall) > 0)) {
     out.push_back(
         {.code = "section.wall_without_length",
@@ -165,7 +172,9 @@ Section move_section(const Section& section, const Vec2& by_m) {
 }
 
 Section mirror_section(const Section& section) {
-  return with_nodes(section, [](const Vec2& p) { return Vec2(-p.x(), p.y()); });
+  Section mirrored = with_nodes(section, [](const Vec2& p) { return Vec2(-p.x(), p.y()); });
+  for (Wall& wall : mirrored.walls) wall.curvature_per_m = -wall.curvature_per_m;
+  return mirrored;
 }
 
 }  // namespace rig::section

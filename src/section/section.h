@@ -16,6 +16,9 @@ struct Wall {
   int to = -1;    ///< Index of a node.
   double thickness_m = std::numeric_limits<double>::quiet_NaN();
   std::string part;  ///< Shop word: "web", "lower flange". Walls of one part share it.
+  /// Of the bend that the wall is a chord of: 1 / its midline's radius, positive when it turns from
+  /// y towards z on the way from `from` to `to`. Enters St Venant's twist only.
+  double curvature_per_m = 0;
 };
 
 /// A section by its midlines. Looked at along +x: y to the left of the truck, z up; the origin O is
@@ -30,7 +33,8 @@ struct Section {
 ///
 /// Paths are JSON pointers into the section: `/walls/3/thickness_m`.
 /// @errors section.no_walls, section.node_not_finite, section.unknown_node,
-///         section.thickness_not_positive, section.wall_without_length, section.walls_cross (the
+///         section.thickness_not_positive, section.curvature_not_finite,
+///         section.wall_without_length, section.walls_cross (the
 ///         insides of two walls), section.not_joined (a node or wall apart from the rest).
 Diagnostics check_section(const Section& section);
 

@@ -40,6 +40,9 @@ TEST(CheckSection, EachFaultHasItsCodeAndPlace) {
   bad.walls[1].thickness_m = kNaN;
   expect_fault(bad, "section.thickness_not_positive", "/walls/1/thickness_m");
   bad = good;
+  bad.walls[0].curvature_per_m = kNaN;
+  expect_fault(bad, "section.curvature_not_finite", "/walls/0/curvature_per_m");
+  bad = good;
   bad.p_ON[2] = bad.p_ON[1];
   expect_fault(bad, "section.wall_without_length", "/walls/1");
   bad = good;

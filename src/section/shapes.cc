@@ -11,7 +11,7 @@ namespace rig::section {
 namespace {
 
 constexpr int kBendWalls = 8;
-constexpr int kTubeWalls = 64;
+constexpr int kTubeWalls = 96;
 /// Share of a bend's radius below which two bends run into each other without a leg between.
 constexpr double kSamePlace = 1e-9;
 
@@ -71,11 +71,13 @@ int add_node(Section& section, const Vec2& p) {
   return static_cast<int>(section.p_ON.size()) - 1;
 }
 
+double cross(const Vec2& a, const Vec2& b) { return a.x() * b.y() - a.y() * b.x(); }
+
 /// The nodes of a rounded corner, from the end of one leg to the start of the next.
 std::vector<Vec2> corner_nodes(const Vec2& before, const Vec2& corner, const Vec2& after,
                                double radius) {
   const Vec2 in = (corner - before).normalized(), out = (after - corner).normalized();
-  const double turn = std::atan2(in.x() * out.y() - in.y() * out.x(), in.dot(out));
+  const double turn = std::atan2(cross(in, out), in.dot(out));
   if (radius <= 0) return {corner};
   const Vec2 start = corner - radius * std::tan(std::abs(turn) / 2) * in;
   const Vec2 to_centre = radius * (turn > 0 ? 1 : -1) * Vec2(-in.y(), in.x());
@@ -97,19 +99,22 @@ Section make_path(const std::vector<Vec2>& corners, const std::vector<Leg>& legs
   int first = -1, last = -1;
   for (std::size_t i = 0; i < count; ++i) {
     const bool end = !closed && (i == 0 || i + 1 == count);
-    const auto nodes = end ? std::vector<Vec2>{corners[i]}
-                           : corner_nodes(corners[(i + count - 1) % count], corners[i],
-                                          corners[(i + 1) % count], radius);
+    const Vec2 &before = corners[(i + count - 1) % count], &after = corners[(i + 1) % count];
+    const auto nodes =
+        end ? std::vector<Vec2>{corners[i]} : corner_nodes(before, corners[i], after, radius);
     const Leg& leg = legs[(i + count - 1) % count % legs.size()];
     for (std::size_t k = 0; k < nodes.size(); ++k) {
       const bool joined =
           k == 0 && last >= 0 && (nodes[0] - section.p_ON.back()).norm() <= kSamePlace * radius;
       const int node = joined ? last : add_node(section, nodes[k]);
       if (last >= 0 && !joined) {
-        const std::string bend =
-            k == 0 ? leg.part
-                   : fmt::format("bend of {} and {}", leg.part, legs[i % legs.size()].part);
-        section.walls.push_back({last, node, leg.thickness_m, bend});
+        Wall wall{.from = last, .to = node, .thickness_m = leg.thickness_m, .part = leg.part};
+        if (k > 0) {
+          wall.part = fmt::format("bend of {} and {}", leg.part, legs[i % legs.size()].part);
+          wall.curvature_per_m =
+              std::copysign(1 / radius, cross(corners[i] - before, after - corners[i]));
+        }
+        section.walls.push_back(wall);
       }
       if (first < 0) first = node;
       last = node;
@@ -120,7 +125,10 @@ Section make_path(const std::vector<Vec2>& corners, const std::vector<Leg>& legs
     section.walls.back().to = first;
     section.p_ON.pop_back();
   } else {
-    section.walls.push_back({last, first, legs.back().thickness_m, legs.back().part});
+    section.walls.push_back({.from = last,
+                             .to = first,
+                             .thickness_m = legs.back().thickness_m,
+                             .part = legs.back().part});
   }
   return section;
 }
@@ -194,12 +202,17 @@ Result<Section> make_boxed_channel(const Channel& channel, const BoxingPlate& pl
   if (!faults.list.empty()) return Failure{std::move(faults.list)};
   Section section = channel_path(m, y_plate);
   const int below = 0, above = static_cast<int>(section.p_ON.size()) - 1;
-  section.walls.push_back({below, above, plate.thickness_m, "plate"});
+  section.walls.push_back(
+      {.from = below, .to = above, .thickness_m = plate.thickness_m, .part = "plate"});
   if (m.tip > y_plate) {
-    section.walls.push_back(
-        {add_node(section, {m.tip, -m.half_height}), below, m.flange_t, "lower flange"});
-    section.walls.push_back(
-        {above, add_node(section, {m.tip, m.half_height}), m.flange_t, "upper flange"});
+    section.walls.push_back({.from = add_node(section, {m.tip, -m.half_height}),
+                             .to = below,
+                             .thickness_m = m.flange_t,
+                             .part = "lower flange"});
+    section.walls.push_back({.from = above,
+                             .to = add_node(section, {m.tip, m.half_height}),
+                             .thickness_m = m.flange_t,
+                             .part = "upper flange"});
   }
   return section;
 }
@@ -249,13 +262,16 @@ Result<Section> make_round_tube(const RoundTube& tube) {
   faults.room(tube.thickness_m, tube.outside_diameter_m, 2, "thickness_m");
   if (!faults.list.empty()) return Failure{std::move(faults.list)};
   const double half_wall_rad = std::numbers::pi / kTubeWalls;
-  const double r =
-      (tube.outside_diameter_m - tube.thickness_m) / 2 * half_wall_rad / std::sin(half_wall_rad);
+  const double midline_m = (tube.outside_diameter_m - tube.thickness_m) / 2;
+  const double r = midline_m * half_wall_rad / std::sin(half_wall_rad);
   std::vector<Vec2> corners;
   for (int i = 0; i < kTubeWalls; ++i) {
     corners.emplace_back(r * std::cos(2 * i * half_wall_rad), r * std::sin(2 * i * half_wall_rad));
   }
-  return make_path(corners, std::vector<Leg>(corners.size(), {tube.thickness_m, "tube"}), 0);
+  Section section =
+      make_path(corners, std::vector<Leg>(corners.size(), {tube.thickness_m, "tube"}), 0);
+  for (Wall& wall : section.walls) wall.curvature_per_m = 1 / midline_m;
+  return section;
 }
 
 Result<Section> make_plate(const Plate& plate) {

@@ -73,7 +73,8 @@ WallStress stress_at(const Section& section, const SectionProperties& properties
                            f.shear_z_N * flows.shear_z_per_m.at(at.share) +
                            f.torque_warping_Nm * flows.warping_per_m2.at(at.share) +
                            twist_N_per_m3 * flows.twist_m2;
-  out.shear_Pa = out.shear_flow_N_per_m / wall.thickness_m - 2 * off_m * twist_N_per_m3;
+  const double across_slope = 2 - wall.curvature_per_m * flows.twist_m2 / wall.thickness_m;
+  out.shear_Pa = out.shear_flow_N_per_m / wall.thickness_m - off_m * across_slope * twist_N_per_m3;
   out.von_mises_Pa = std::sqrt(out.axial_Pa * out.axial_Pa + 3 * out.shear_Pa * out.shear_Pa);
   return out;
 }

@@ -39,9 +39,10 @@ struct WallStress {
 /// Stress at one point of a wall from all actions together.
 ///
 /// sigma = N/A + bending about both axes + B w / Cw, with w and Cw of midline and thickness
-/// together; tau = q/t, at the faces with -+ T t / J of St Venant's twist. Elastic, one material.
-/// Not covered: distortion of a box, local joint stress, and corners with a small inside radius,
-/// where St Venant's shear rises (docs/design/section.md).
+/// together; tau = q/t, at the faces with -+ T t / J of St Venant's twist (in the bends of a cell
+/// less, by curvature times Bredt's stress; half in a round tube). Elastic, one material. Not
+/// covered: distortion of a box, local joint stress, and corners with a small inside radius, where
+/// St Venant's shear rises (docs/design/section.md).
 ///
 /// @param properties  Those of `section`, from `solve_section`.
 /// @param at          A wall that there is, share from 0 to 1.

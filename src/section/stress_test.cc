@@ -109,6 +109,19 @@ TEST(WallStress, ATubeInTorsion) {
   EXPECT_NEAR(stress->von_mises_Pa, std::sqrt(3.0) * stress->shear_Pa, 1e-3);
 }
 
+TEST(WallStress, ARoundTubeInTorsionRisesOutwardsAsItShould) {
+  const double R = 0.025, r_in = 0.021;
+  const Section section = *make_round_tube({.outside_diameter_m = 2 * R, .thickness_m = R - r_in});
+  const auto p = solve_section(section);
+  const double J = 1.5707963267948966 * (std::pow(R, 4) - std::pow(r_in, 4));
+  const auto shear = [&](WallFace face) {
+    return calc_wall_stress(section, *p, {.torque_St_Venant_Nm = 100}, {0, 0.5, face})->shear_Pa;
+  };
+  // T r / J at both faces, but for the chords: (pi/96)^2.
+  EXPECT_NEAR(shear(WallFace::right) * J / (100 * R), 1, 0.0011);
+  EXPECT_NEAR(shear(WallFace::left) * J / (100 * r_in), 1, 0.0011);
+}
+
 RC_GTEST_PROP(WorstStress, NoPointOfAFineSearchIsWorse, (unsigned seed)) {
   const Section section = testing::make_shaken_section(seed);
   const auto p = solve_section(section);
