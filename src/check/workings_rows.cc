@@ -2,7 +2,6 @@
 
 #include <array>
 #include <cmath>
-#include <numbers>
 #include <string_view>
 
 #include "check/workings.h"
@@ -19,15 +18,14 @@ struct Usual {
   Dimension dimension = Dimension::kLength;
   double low = 0, high = 0;
 };
-constexpr double kDegree = std::numbers::pi / 180;
 constexpr std::array kUsual{
     Usual{"roll_centre",
           "Between the axle's own height and the frame rails on most trucks. Higher leans less and "
           "jerks sideways more."},
     Usual{"roll_axis", "Within a few degrees of level; at the rear, falling towards the front."},
-    Usual{"roll_steer", "Within 10 % either way; a little understeer is the safe side."},
-    Usual{"anti_drive", "40 to 100 % at the rear. Much more hops; much less squats."},
-    Usual{"anti_brake", "20 to 60 %. Near 100 % the axle hops in hard braking."},
+    Usual{"roll_steer", "A little understeer is the safe side."},
+    Usual{"anti_drive", "Much more hops; much less squats."},
+    Usual{"anti_brake", "Near 100 % the axle hops in hard braking."},
     Usual{
         "instant_centre",
         "{0} to {1} from the axle, towards the middle of the truck. Nearer turns the housing more "
@@ -35,18 +33,23 @@ constexpr std::array kUsual{
         Dimension::kLength, 0.9144, 3.048},
     Usual{"instant_centre_height", "Near the height of the rails or a little above."},
     Usual{"nose_rate", "Little: half of what the shaft joints allow, over the whole travel."},
-    Usual{"nose_change", "Within {0} for a shaft with single joints.", Dimension::kAngle,
-          3 * kDegree},
+    Usual{"nose_change", "A shaft with single joints forgives least."},
     Usual{"wheel_rate", "{0} to {1} on light trucks.", Dimension::kStiffness, 17513, 52538},
     Usual{"roll_rate", "The stiffer end takes more of the weight that a corner shifts."},
-    Usual{"ride_frequency", "1.2 to 2 Hz; the rear a little quicker than the front."},
-    Usual{"damping", "20 to 40 % of critical."},
+    Usual{"ride_frequency", "The rear a little quicker than the front."},
+    Usual{"damping", "More is harsh, less floats."},
     Usual{"sprung_mass", "What the axle weighs on the scale, less axle, wheels and tyres, halved."},
-    Usual{"lateral_shift", "Under {0}; a longer, flatter track bar shifts less.",
-          Dimension::kLength, 0.01905},
+    Usual{"lateral_shift", "A longer, flatter track bar shifts less."},
     Usual{"coil_ratio", "80 to 100 % when the coil stands on the axle."},
     Usual{"shock_ratio", "70 to 100 %; a shock that leans gives less."},
 };
+
+/// The limits that the row is judged by, as the start of what is usual.
+std::string limits_words(const Row& row) {
+  if (row.low && row.high) return fmt::format("{} to {}. ", row.low->text, row.high->text);
+  if (row.high) return fmt::format("Up to {}. ", row.high->text);
+  return row.low ? fmt::format("At least {}. ", row.low->text) : "";
+}
 
 class RowWorking {
  public:
@@ -176,8 +179,9 @@ void explain_rows(const Printer& print, AxleReport& axle) {
     row.working = working.steps(row.id);
     for (const Usual& usual : kUsual) {
       if (usual.id != row.id) continue;
-      row.usual = fmt::format(fmt::runtime(usual.text), print.text(usual.low, usual.dimension),
-                              print.text(usual.high, usual.dimension));
+      row.usual = limits_words(row) + fmt::format(fmt::runtime(usual.text),
+                                                  print.text(usual.low, usual.dimension),
+                                                  print.text(usual.high, usual.dimension));
     }
   }
 }

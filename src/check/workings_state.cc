@@ -57,10 +57,13 @@ class StateWorking {
 
   Explained place() const {
     const Vec3& p = standing_.truck.p_VoBcm_V;
-    WorkingStep step{"place = sum of (weight x place) / W",
-                     fmt::format("{} behind the front axle, {} left of the middle, {} up",
-                                 print_.length(-p.x()), print_.length(p.y()), print_.length(p.z())),
-                     "statics", mass_paths()};
+    std::string where =
+        fmt::format("{} {} the front axle, {} {} of the middle", print_.length(std::abs(p.x())),
+                    p.x() > 0 ? "ahead of" : "behind", print_.length(std::abs(p.y())),
+                    p.y() < 0 ? "right" : "left");
+    if (!std::isnan(p.z())) where += fmt::format(", {} up", print_.length(p.z()));
+    WorkingStep step{"place = sum of (weight x place) / W", std::move(where), "statics",
+                     mass_paths()};
     std::vector<WorkingStep> steps{step};
     if (by_scales()) {
       steps.front().formula = "station = wheelbase x rear axle / W; offset by the two sides alike";
