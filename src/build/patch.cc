@@ -10,6 +10,10 @@
 namespace rig::build {
 namespace {
 
+/// The most that a build file may have, bytes, and a patch, lines: beyond what any edit needs.
+constexpr std::size_t kLargestText = 8U << 20U;
+constexpr std::size_t kMostSteps = 1000;
+
 enum class Op { kAdd, kRemove, kReplace, kMove, kCopy, kTest };
 
 constexpr std::pair<std::string_view, Op> kOps[] = {
@@ -72,6 +76,10 @@ Result<std::vector<Step>> read_patch(std::string_view text) {
   if (root->kind != Kind::kArray) {
     return Failure{{bad_patch("", "a patch is a list of changes", "send a list")}};
   }
+  if (root->elements.size() > kMostSteps) {
+    return Failure{{bad_patch("", fmt::format("a patch has at most {} changes", kMostSteps),
+                              "send them in several")}};
+  }
   std::vector<Step> steps;
   for (std::size_t i = 0; i < root->elements.size(); ++i) {
     auto step = read_step(root->elements[i]);
@@ -85,6 +93,11 @@ Result<std::vector<Step>> read_patch(std::string_view text) {
   return steps;
 }
 
+Diagnostic too_large(std::string path) {
+  return bad_patch(std::move(path), "the file would be larger than 8 MiB",
+                   "a build file is a few hundred KiB at most");
+}
+
 /// Where a thing stands or would stand: the list or group that holds it, and the last step.
 struct Slot {
   Node* parent = nullptr;
@@ -94,7 +107,7 @@ struct Slot {
 /// Applies the lines of one patch to a tree.
 class Patcher {
  public:
-  explicit Patcher(Node& root) : root_(root) {}
+  explicit Patcher(Node& root) : root_(root), size_(write_compact(root).size()) {}
 
   /// What is wrong with this line here, if anything.
   std::optional<Diagnostic> apply(const Step& step) {
@@ -201,6 +214,10 @@ class Patcher {
   std::optional<Diagnostic> copy(const std::string& from, const std::string& path) {
     const Node* node = find_node(root_, from);
     if (node == nullptr) return nothing_at(from);
+    // A copy of what holds earlier copies doubles it, so a short patch could fill the memory. What
+    // is taken out again counts too.
+    size_ += write_compact(*node).size();
+    if (size_ > kLargestText) return too_large(path);
     Node copied = *node;
     if (from.empty()) return add(path, std::move(copied), nullptr);
     const std::string beside = slot_of(from)->step;
@@ -217,6 +234,7 @@ class Patcher {
   }
 
   Node& root_;
+  std::size_t size_;  ///< Of the text and all copies, bytes.
 };
 
 /// As far as a pointer leads without entering a list: what stands in a list shifts.
@@ -253,11 +271,14 @@ Result<ReadBuild> patch_build(const Document& document, std::string_view patch) 
   const auto steps = read_patch(patch);
   if (!steps) return Failure{steps.error()};
   Node root = document.root();
+  Patcher patcher(root);
   for (const Step& step : *steps) {
-    if (auto fault = Patcher(root).apply(step)) return Failure{{*std::move(fault)}};
+    if (auto fault = patcher.apply(step)) return Failure{{*std::move(fault)}};
   }
   // Read anew from the text it makes, so that every fault has its line.
-  return read_build(write_build(Document(std::move(root))));
+  const std::string text = write_build(Document(std::move(root)));
+  if (text.size() > kLargestText) return Failure{{too_large("")}};
+  return read_build(text);
 }
 
 Result<std::vector<std::string>> touched_paths(std::string_view patch) {

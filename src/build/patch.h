@@ -12,8 +12,8 @@ namespace rig::build {
 
 /// A new document with the patch applied, read and checked; all of it or nothing.
 /// @param patch  An RFC 6902 document: a list of add, remove, replace, move, copy and test.
-/// @errors build.bad_patch (not a patch, a place that isn't there, a test that fails), and all of
-///         `read_build`.
+/// @errors build.bad_patch (not a patch or over 1000 lines, a place that isn't there, a test that
+///         fails, text and copies over 8 MiB), and all of `read_build`.
 Result<ReadBuild> patch_build(const Document& document, std::string_view patch);
 
 /// The pointers of the values that a patch reads, sets or takes out, in its order.

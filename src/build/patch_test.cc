@@ -98,6 +98,23 @@ TEST(PatchBuild, RefusesWhatTheStandardRefuses) {
   }
 }
 
+TEST(PatchBuild, RefusesCopiesThatDoubleTheFileAgainAndAgain) {
+  Json patch = Json::array();
+  for (int i = 0; i < 40; ++i) {
+    patch.push_back(
+        {{"op", "copy"}, {"from", "/masses"}, {"path", "/masses/a" + std::to_string(i)}});
+  }
+  EXPECT_EQ(patched(patch.dump()).substr(0, 25), "build.bad_patch /masses/a");
+}
+
+TEST(PatchBuild, RefusesMoreLinesThanAnyEditHas) {
+  const Json line = {{"op", "test"}, {"path", "/version"}, {"value", 1}};
+  Json patch(1000, line);
+  EXPECT_EQ(patched(patch.dump()), kTruck);
+  patch.push_back(line);
+  EXPECT_EQ(patched(patch.dump()), "build.bad_patch ");
+}
+
 /// Against another implementation of RFC 6902: the difference it makes between two builds, applied
 /// here, gives the second build, and gives what it gives itself.
 RC_GTEST_PROP(PatchBuild, AgreesWithAnotherReaderOfTheStandard, ()) {

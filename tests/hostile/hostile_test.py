@@ -155,6 +155,8 @@ class Stranger:
              [{"op": "test", "path": "/name", "value": "not it"}], [{"op": "move", "from": "/axles", "path": "/axles/x"}],
              [{"op": "add", "path": "/axles/front/track", "value": "\u0000"}], [{"op": "replace", "path": "", "value": []}],
              [{"op": "add", "path": "/masses/" + "x" * 900, "value": {"mass": "1 lb"}}],
+             [{"op": "copy", "from": "/masses", "path": f"/masses/a{i}"} for i in range(30)],
+             [{"op": "test", "path": "/version", "value": 1}] * 1001,
              [{"op": "copy", "from": "", "path": "/notice"}], [{"op": "add", "path": "/version", "value": 99}]]
         )
         body = json.dumps(op).encode() if self.dice.random() < 0.8 else self.noise(2000)
