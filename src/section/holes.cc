@@ -6,15 +6,11 @@
 #include <cmath>
 #include <utility>
 
+#include "section/area_internal.h"
+
 namespace rig::section {
 
 namespace {
-
-/// A straight stretch of wall that is left.
-struct Stretch {
-  Vec2 start, end;
-  double thickness_m;
-};
 
 Diagnostics check_holes(const Section& section, const std::vector<Hole>& holes) {
   Diagnostics out;
@@ -68,10 +64,12 @@ std::vector<Stretch> what_is_left(const Section& section, std::vector<Hole> hole
     for (const Hole& hole : holes) {
       if (!std::cmp_equal(hole.wall, w)) continue;
       const double to = hole.centre_m - hole.diameter_m / 2;
-      left.push_back({start + from * along, start + to * along, wall.thickness_m});
+      left.push_back(
+          {start + from * along, start + to * along, wall.thickness_m, wall.curvature_per_m});
       from = hole.centre_m + hole.diameter_m / 2;
     }
-    left.push_back({start + from * along, start + length * along, wall.thickness_m});
+    left.push_back(
+        {start + from * along, start + length * along, wall.thickness_m, wall.curvature_per_m});
   }
   return left;
 }
@@ -82,27 +80,12 @@ Result<NetSection> calc_net_section(const Section& section, const std::vector<Ho
   Diagnostics faults = check_section(section);
   if (faults.empty()) faults = check_holes(section, holes);
   if (!faults.empty()) return Failure{std::move(faults)};
-  const std::vector<Stretch> left = what_is_left(section, holes);
-  NetSection net;
-  for (const Stretch& s : left) {
-    const double area = (s.end - s.start).norm() * s.thickness_m;
-    net.area_m2 += area;
-    net.p_OC += area * (s.start + s.end) / 2;
-  }
-  net.p_OC /= net.area_m2;
-  for (const Stretch& s : left) {
-    const Vec2 middle = (s.start + s.end) / 2 - net.p_OC, along = s.end - s.start;
-    const double length = along.norm(), area = length * s.thickness_m;
-    if (!(length > 0)) continue;
-    const Vec2 across = Vec2(-along.y(), along.x()) * (s.thickness_m / length);
-    const auto add = [&](int i, int k) {
-      return area * (middle[i] * middle[k] + (along[i] * along[k] + across[i] * across[k]) / 12);
-    };
-    net.I_z_m4 += add(0, 0);
-    net.I_y_m4 += add(1, 1);
-    net.I_yz_m4 += add(0, 1);
-  }
-  return net;
+  const AreaMoments left = calc_area_moments(what_is_left(section, holes));
+  return NetSection{.area_m2 = left.area_m2,
+                    .p_OC = left.p_OC,
+                    .I_y_m4 = left.second_m4(1, 1),
+                    .I_z_m4 = left.second_m4(0, 0),
+                    .I_yz_m4 = left.second_m4(0, 1)};
 }
 
 Result<double> calc_hole_factor(double diameter_m, double width_m) {

@@ -3,6 +3,7 @@
 #include <Eigen/Dense>
 #include <cmath>
 
+#include "section/area_internal.h"
 #include "section/plastic_internal.h"
 
 namespace rig::section {
@@ -27,11 +28,11 @@ struct Net {
     double t = 0, L = 0, curvature = 0;
   };
   std::vector<Strip> strips;
-  std::vector<Vec2> p_CN;
+  std::vector<Vec2> p_MN;            ///< From M, the centroid of the midlines.
   Eigen::LLT<MatrixXd> conductance;  ///< Without node 0, which is held at zero.
 
-  const Vec2& start(const Strip& s) const { return p_CN[static_cast<std::size_t>(s.from)]; }
-  const Vec2& end(const Strip& s) const { return p_CN[static_cast<std::size_t>(s.to)]; }
+  const Vec2& start(const Strip& s) const { return p_MN[static_cast<std::size_t>(s.from)]; }
+  const Vec2& end(const Strip& s) const { return p_MN[static_cast<std::size_t>(s.to)]; }
 
   VectorXd solve(const VectorXd& inflow) const {
     VectorXd u = VectorXd::Zero(inflow.size());
@@ -51,18 +52,18 @@ struct Net {
   }
 
   VectorXd coordinate(Index axis) const {
-    VectorXd out(static_cast<Index>(p_CN.size()));
-    for (Index i = 0; i < out.size(); ++i) out[i] = p_CN[static_cast<std::size_t>(i)][axis];
+    VectorXd out(static_cast<Index>(p_MN.size()));
+    for (Index i = 0; i < out.size(); ++i) out[i] = p_MN[static_cast<std::size_t>(i)][axis];
     return out;
   }
 };
 
 double cross(const Vec2& a, const Vec2& b) { return a.x() * b.y() - a.y() * b.x(); }
 
-Net make_net(const Section& section, const Vec2& p_OC) {
+Net make_net(const Section& section, const Vec2& p_OM) {
   Net net;
-  for (const Vec2& p : section.p_ON) net.p_CN.push_back(p - p_OC);
-  const auto n = static_cast<Index>(net.p_CN.size());
+  for (const Vec2& p : section.p_ON) net.p_MN.push_back(p - p_OM);
+  const auto n = static_cast<Index>(net.p_MN.size());
   MatrixXd K = MatrixXd::Zero(n, n);
   for (const Wall& wall : section.walls) {
     const Net::Strip s{wall.from, wall.to, wall.thickness_m, wall_length_m(section, wall),
@@ -124,17 +125,10 @@ double calc_shear_area_m2(const Net& net, const std::vector<WallFlows>& flows,
   return sum > 0 ? 1 / sum : 0;
 }
 
-void add_bending(const Net& net, const Matrix2d& midline, SectionProperties& out) {
-  out.I_z_m4 = midline(0, 0);
-  out.I_yz_m4 = midline(0, 1);
-  out.I_y_m4 = midline(1, 1);
-  for (const auto& s : net.strips) {
-    const Vec2 along = (net.end(s) - net.start(s)) / s.L;
-    const double own = s.L * s.t * s.t * s.t / 12;
-    out.I_z_m4 += own * along.y() * along.y();
-    out.I_y_m4 += own * along.x() * along.x();
-    out.I_yz_m4 -= own * along.x() * along.y();
-  }
+void add_bending(const Matrix2d& second_m4, SectionProperties& out) {
+  out.I_z_m4 = second_m4(0, 0);
+  out.I_yz_m4 = second_m4(0, 1);
+  out.I_y_m4 = second_m4(1, 1);
   const double half = (out.I_y_m4 - out.I_z_m4) / 2, mean = (out.I_y_m4 + out.I_z_m4) / 2;
   const double radius = std::hypot(half, out.I_yz_m4);
   out.I_major_m4 = mean + radius;
@@ -143,10 +137,10 @@ void add_bending(const Net& net, const Matrix2d& midline, SectionProperties& out
   out.major_axis_rad = radius > kFlat * mean ? std::atan2(-out.I_yz_m4, half) / 2 : 0;
 }
 
-/// Bredt's flows, J, sectorial coordinate about the shear centre, and the shear centre itself.
+/// Bredt's flows, J, sectorial coordinate about the shear centre, and the shear centre, from M.
 VectorXd add_torsion(const Net& net, const Matrix2d& midline, SectionProperties& out) {
-  const auto n = static_cast<Index>(net.p_CN.size());
-  // dw/ds = r - q/t with r the arm of the wall about the pole, here C, and q free of sources.
+  const auto n = static_cast<Index>(net.p_MN.size());
+  // dw/ds = r - q/t with r the arm of the wall about the pole, here M, and q free of sources.
   VectorXd inflow = VectorXd::Zero(n);
   for (const auto& s : net.strips) {
     const double pull = s.t / s.L * cross(net.start(s), net.end(s));
@@ -168,13 +162,13 @@ VectorXd add_torsion(const Net& net, const Matrix2d& midline, SectionProperties&
   w.array() -= net.integral(w, one) / out.area_m2;
   // About S: w - y_S z + z_S y, with no product with y or z.
   const Vec2 minus_z_y = solve_reachable(midline, Vec2(net.integral(w, y), net.integral(w, z)));
-  const Vec2 p_CS(minus_z_y.y(), -minus_z_y.x());
-  w += p_CS.y() * y - p_CS.x() * z;
-  out.p_OS = out.p_OC + p_CS;
+  const Vec2 p_MS(minus_z_y.y(), -minus_z_y.x());
+  w += p_MS.y() * y - p_MS.x() * z;
+  out.p_OS = p_MS;
   out.warping_constant_m6 = net.integral(w, w);
   for (const auto& s : net.strips) {
     const Vec2 along = (net.end(s) - net.start(s)) / s.L;
-    const double a = along.dot(net.start(s) - p_CS), b = along.dot(net.end(s) - p_CS);
+    const double a = along.dot(net.start(s) - p_MS), b = along.dot(net.end(s) - p_MS);
     out.warping_across_m6 += s.t * s.t * s.t / 12 * s.L * (a * a + a * b + b * b) / 3;
   }
   return w;
@@ -206,24 +200,29 @@ Result<SectionProperties> solve_section(const Section& section) {
     return Failure{std::move(faults)};
   }
   SectionProperties out;
-  Vec2 first_moment = Vec2::Zero();
+  std::vector<Stretch> stretches;
   for (const Wall& wall : section.walls) {
-    const double area = wall.thickness_m * wall_length_m(section, wall);
-    out.area_m2 += area;
-    first_moment += area / 2 *
-                    (section.p_ON[static_cast<std::size_t>(wall.from)] +
-                     section.p_ON[static_cast<std::size_t>(wall.to)]);
+    stretches.push_back({.start = section.p_ON[static_cast<std::size_t>(wall.from)],
+                         .end = section.p_ON[static_cast<std::size_t>(wall.to)],
+                         .thickness_m = wall.thickness_m});
   }
-  out.p_OC = first_moment / out.area_m2;
+  const Vec2 p_OM = calc_area_moments(stretches).p_OC;
+  for (std::size_t w = 0; w < stretches.size(); ++w) {
+    stretches[w].curvature_per_m = section.walls[w].curvature_per_m;
+  }
+  const AreaMoments area = calc_area_moments(stretches);
+  out.area_m2 = area.area_m2;
+  out.p_OC = area.p_OC;
   out.flows.resize(section.walls.size());
-  const Net net = make_net(section, out.p_OC);
+  const Net net = make_net(section, p_OM);
   const VectorXd y = net.coordinate(0), z = net.coordinate(1);
   Matrix2d midline;
   midline << net.integral(y, y), net.integral(y, z), net.integral(y, z), net.integral(z, z);
   const Vec2 spread = Eigen::SelfAdjointEigenSolver<Matrix2d>(midline).eigenvalues();
   out.flat = spread[0] <= kFlat * spread[1];
-  add_bending(net, midline, out);
+  add_bending(area.second_m4, out);
   const VectorXd w = add_torsion(net, midline, out);
+  out.p_OS += p_OM;
   out.sectorial_m2.assign(w.begin(), w.end());
   add_shear_flows(net, midline, w, out);
   out.plastic_modulus_y_m3 = calc_plastic_modulus_m3(section, Vec2::UnitY());

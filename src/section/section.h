@@ -17,7 +17,8 @@ struct Wall {
   double thickness_m = std::numeric_limits<double>::quiet_NaN();
   std::string part;  ///< Shop word: "web", "lower flange". Walls of one part share it.
   /// Of the bend that the wall is a chord of: 1 / its midline's radius, positive when it turns from
-  /// y towards z on the way from `from` to `to`. Enters St Venant's twist only.
+  /// y towards z on the way from `from` to `to`. Enters what the thickness does: second moments
+  /// and St Venant's twist.
   double curvature_per_m = 0;
 };
 

@@ -263,7 +263,7 @@ Result<Section> make_round_tube(const RoundTube& tube) {
   if (!faults.list.empty()) return Failure{std::move(faults.list)};
   const double half_wall_rad = std::numbers::pi / kTubeWalls;
   const double midline_m = (tube.outside_diameter_m - tube.thickness_m) / 2;
-  const double r = midline_m * half_wall_rad / std::sin(half_wall_rad);
+  const double r = midline_m * std::sqrt(2 * half_wall_rad / std::sin(2 * half_wall_rad));
   std::vector<Vec2> corners;
   for (int i = 0; i < kTubeWalls; ++i) {
     corners.emplace_back(r * std::cos(2 * i * half_wall_rad), r * std::sin(2 * i * half_wall_rad));

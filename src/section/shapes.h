@@ -69,7 +69,7 @@ struct RectangularTube {
 
 Result<Section> make_rectangular_tube(const RectangularTube& tube);
 
-/// O in the middle; 96 straight walls "tube", as long together as the midline.
+/// O in the middle; 96 straight walls "tube" around the area that the midline encloses.
 struct RoundTube {
   double outside_diameter_m = kNotGiven;
   double thickness_m = kNotGiven;
