@@ -38,15 +38,14 @@ struct SectionProperties {
   double I_yz_m4 = 0;        ///< Integral of y z about C.
   double I_major_m4 = 0;
   double I_minor_m4 = 0;
-  double major_axis_rad =
-      0;  ///< The axis that I_major is about, from +y towards +z, in (-pi/2, pi/2].
+  double major_axis_rad = 0;       ///< Of I_major, from +y towards +z, in (-pi/2, pi/2].
   Vec2 p_OS = Vec2::Zero();        ///< Shear centre (y, z) from O, m.
   double torsion_constant_m4 = 0;  ///< J = that of the cells + sum of L t^3 / 3 (bends below).
   double cells_torsion_constant_m4 = 0;  ///< Bredt's part; zero when open.
   double warping_constant_m6 = 0;        ///< Of the midline, about S.
   double warping_across_m6 = 0;     ///< Of the thickness: all there is for a plate or an angle.
-  double plastic_modulus_y_m3 = 0;  ///< Bending about y, elastic-plastic neutral axis level.
-  double plastic_modulus_z_m3 = 0;  ///< Bending about z.
+  double plastic_modulus_y_m3 = 0;  ///< Full-yield moment about y over yield stress.
+  double plastic_modulus_z_m3 = 0;  ///< The same about z.
   double shear_area_y_m2 = 0;  ///< 1 / integral(q^2 / t) under V_y = 1; zero if it carries none.
   double shear_area_z_m2 = 0;
   bool flat = false;                 ///< All midlines on one line: no shear across it is carried.
@@ -58,13 +57,12 @@ struct SectionProperties {
 ///
 /// Vlasov and Bredt: the walls keep their shape in the plane of the section (no distortion), strain
 /// is even over the thickness but for St Venant's twist, corners count by their midlines. The order
-/// of the error is thickness over width, squared for closed sections; numbers in
-/// docs/design/section.md. One material throughout. The sectorial coordinate w is that of axial
-/// displacement u = -(twist rate) w; where there are cells it holds their Bredt flow, so that it
-/// closes around each. A bend of curvature k in a cell adds t^3/3 (1 - (k c)^2 / 4) for each
-/// length, with c the cell flow over t (from the energy of stress linear over the thickness; 3/4 in
-/// a round tube). `I_*` hold the walls' own t^3 terms; shear flows rest on the midlines alone, so
-/// that they are in equilibrium to rounding.
+/// of the error is thickness over width; numbers in docs/design/section.md. One material
+/// throughout. The sectorial coordinate w is that of axial displacement u = -(twist rate) w; where
+/// there are cells it holds their Bredt flow, so that it closes around each. A bend of curvature k
+/// in a cell adds t^3/3 (1 - (k c)^2 / 4) for each length, with c the cell flow over t (from the
+/// energy of stress linear over the thickness; 3/4 in a round tube). `I_*` hold the walls' own t^3
+/// terms; shear flows rest on the midlines alone, so that they are in equilibrium to rounding.
 ///
 /// @errors      Those of `check_section`.
 /// @accuracy    Rounding, of thin-wall theory; exact for straight walls.
