@@ -1,3 +1,4 @@
+import { capital } from "../format/text";
 import { client, NoAnswer, Refusal, type Where } from "./client";
 import { type Entry, forget, keep, keptFor } from "./kept";
 import { documentWith, patchFor } from "./patch";
@@ -11,8 +12,17 @@ import { whoIsHere } from "./who";
 import { textOf, wordsFor } from "./words";
 
 const kRetryAfter_ms = 2000;
+/** An entry that was answered but could not be taken now is tried again after this. */
+const kTryHeldAfter_ms = 10_000;
+/** Refusals of the entry itself: the same would be said of it every time. */
+const kForGood = [400, 404, 422];
 
 let queue: Entry[] = [];
+/** The one on its way. */
+let sending: Entry | null = null;
+/** Refused for now, as by a full disk: kept, and no others wait for them. */
+let held: Entry[] = [];
+let heldTimer: ReturnType<typeof setTimeout> | undefined;
 let pumping = false;
 let wake: (() => void) | null = null;
 const waiters: (() => void)[] = [];
@@ -59,7 +69,9 @@ export function editBase(edits: Edit[]): void {
 }
 
 function enter(where: Where, edits: Edit[]): void {
-  const waiting = queue.length > 1 ? queue.at(-1) : undefined;
+  takeUpHeld();
+  const last = queue.at(-1);
+  const waiting = last === sending ? undefined : last;
   const paths = (list: Edit[]) => list.map((one) => one.path).join();
   if (waiting && sameWhere(waiting, where) && paths(waiting.edits) === paths(edits)) {
     waiting.edits = edits;
@@ -86,16 +98,36 @@ function enter(where: Where, edits: Edit[]): void {
 
 /** Takes up what this tablet still held for a build when it was closed or loaded again. */
 export async function takeUpKept(build: string): Promise<void> {
-  const held = await keptFor(build);
-  const known = new Set(queue.map((e) => e.id));
-  queue = [...queue.filter((e) => e.build === build), ...held.filter((e) => !known.has(e.id))];
+  const stored = await keptFor(build);
+  const mine = [...held, ...queue].filter((e) => e.build === build);
+  const known = new Set(mine.map((e) => e.id));
+  held = [];
+  queue = [...mine, ...stored.filter((e) => !known.has(e.id))].sort(byAge);
   showPending();
   if (queue.length > 0) void pump();
 }
 
 /** The program is heard again: what waits is sent at once. */
 export function sendNow(): void {
+  takeUpHeld();
   wake?.();
+  void pump();
+}
+
+const byAge = (a: Entry, b: Entry) => (a.id < b.id ? -1 : 1);
+
+/** What was refused for now goes again, in the order it was entered. */
+function takeUpHeld(): void {
+  clearTimeout(heldTimer);
+  if (held.length === 0) return;
+  queue = [...held, ...queue].sort(byAge);
+  held = [];
+}
+
+function hold(entry: Entry): void {
+  held = [...held, entry];
+  clearTimeout(heldTimer);
+  heldTimer = setTimeout(sendNow, kTryHeldAfter_ms);
 }
 
 /** Resolves when nothing waits any more; false: the program does not answer. */
@@ -114,7 +146,7 @@ export function showPending(tried: Edit[] = []): void {
   const pending = Object.fromEntries(
     edits.map((one) => [one.path, "value" in one ? one.value : null]),
   );
-  setState({ pending, waiting: queue.length });
+  setState({ pending, waiting: queue.length + held.length });
 }
 
 async function pump(): Promise<void> {
@@ -122,8 +154,11 @@ async function pump(): Promise<void> {
   pumping = true;
   for (let entry = queue[0]; entry; entry = queue[0]) {
     const one = entry;
+    sending = one;
     const outcome = await inTurn(() => send(one));
-    if (outcome === "done") queue = queue.filter((e) => e !== one);
+    sending = null;
+    if (outcome === "done" || outcome === "held") queue = queue.filter((e) => e !== one);
+    if (outcome === "held") hold(one);
     showPending();
     for (const waiter of waiters.splice(0)) waiter();
     if (outcome === "later") {
@@ -137,8 +172,9 @@ async function pump(): Promise<void> {
   pumping = false;
 }
 
-/** Later: there was no answer. Again: on the newest state, which has been read. */
-type Outcome = "done" | "again" | "later";
+/** Later: there was no answer. Again: on the newest state, which has been read. Held: not now, but
+ * perhaps when something else has been put right. */
+type Outcome = "done" | "again" | "later" | "held";
 
 async function send(entry: Entry): Promise<Outcome> {
   const { answers, place } = getState();
@@ -183,8 +219,10 @@ async function notTaken(entry: Entry, error: unknown): Promise<Outcome> {
     entry.seen = Object.fromEntries(entry.edits.map((e) => [e.path, seenIn(newest, e.path)]));
     return getState().offline ? "later" : "again";
   }
-  refuse(entry.edits, error);
-  if (!(error instanceof Refusal) || error.status !== 507) void forget(entry.id);
+  const isForGood = error instanceof Refusal && kForGood.includes(error.status);
+  refuse(entry.edits, error, isForGood ? "" : "It is kept on this screen and tried again.");
+  if (!isForGood) return "held";
+  void forget(entry.id);
   return "done";
 }
 
@@ -217,7 +255,7 @@ export function settleClash(path: Path, take: "theirs" | "yours"): void {
   if (take === "yours") enter(clash.entry, clash.entry.edits);
 }
 
-function refuse(edits: Edit[], error: unknown): void {
+function refuse(edits: Edit[], error: unknown, hope: string): void {
   const said: Diagnostic[] = error instanceof Refusal ? (error.body.diagnostics ?? []) : [];
   const refused = { ...getState().refused };
   for (const one of edits) {
@@ -228,10 +266,11 @@ function refuse(edits: Edit[], error: unknown): void {
     };
   }
   const isField = edits.every((e) => "value" in e && typeof e.value === "string");
-  const words = said.map((d) => `${d.message} ${d.remedy}`).join(" ") || wordsFor(error);
+  const why = said.map((d) => `${d.message} ${d.remedy}`).join(" ") || capital(wordsFor(error));
+  const words = hope === "" ? why : `${why.replace(/[.]?$/, ".")} ${hope}`;
   setState({
     refused,
-    trouble: said.length === 0 || !isField ? words : null,
+    trouble: said.length === 0 || !isField || hope !== "" ? words : null,
     said: `Not taken. ${words}`,
   });
 }
