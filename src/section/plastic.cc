@@ -22,6 +22,7 @@ double even_cube(double x) { return x * x * std::abs(x); }
 /// Mean of |x| over the wall, with x its height over the level.
 double mean_distance(const Spread& s, double level) {
   const double x = s.middle - level, a = s.wide, b = s.narrow;
+  if (std::abs(x) >= (a + b) / 2) return std::abs(x);
   if (b <= kNarrow * a) return (odd_square(x + a / 2) - odd_square(x - a / 2)) / (2 * a);
   return (even_cube(x + (a + b) / 2) - even_cube(x + (a - b) / 2) - even_cube(x - (a - b) / 2) +
           even_cube(x - (a + b) / 2)) /
@@ -31,6 +32,7 @@ double mean_distance(const Spread& s, double level) {
 /// Share of the wall above the level less the share below.
 double mean_sign(const Spread& s, double level) {
   const double x = s.middle - level, a = s.wide, b = s.narrow;
+  if (std::abs(x) >= (a + b) / 2) return x > 0 ? 1 : -1;
   if (b <= kNarrow * a) return (std::abs(x + a / 2) - std::abs(x - a / 2)) / a;
   return (odd_square(x + (a + b) / 2) - odd_square(x + (a - b) / 2) - odd_square(x - (a - b) / 2) +
           odd_square(x - (a + b) / 2)) /

@@ -62,7 +62,7 @@ double cross(const Vec2& a, const Vec2& b) { return a.x() * b.y() - a.y() * b.x(
 
 Net make_net(const Section& section, const Vec2& p_OM) {
   Net net;
-  for (const Vec2& p : section.p_ON) net.p_MN.push_back(p - p_OM);
+  for (const Vec2& p : section.p_ON) net.p_MN.emplace_back(p - p_OM);
   const auto n = static_cast<Index>(net.p_MN.size());
   MatrixXd K = MatrixXd::Zero(n, n);
   for (const Wall& wall : section.walls) {
