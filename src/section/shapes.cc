@@ -83,8 +83,8 @@ std::vector<Vec2> corner_nodes(const Vec2& before, const Vec2& corner, const Vec
   const Vec2 to_centre = radius * (turn > 0 ? 1 : -1) * Vec2(-in.y(), in.x());
   std::vector<Vec2> nodes;
   for (int i = 0; i <= kBendWalls; ++i) {
-    nodes.push_back(start + to_centre -
-                    Vec2(Eigen::Rotation2Dd(turn * i / kBendWalls) * to_centre));
+    nodes.emplace_back(start + to_centre -
+                       Vec2(Eigen::Rotation2Dd(turn * i / kBendWalls) * to_centre));
   }
   return nodes;
 }
@@ -265,6 +265,7 @@ Result<Section> make_round_tube(const RoundTube& tube) {
   const double midline_m = (tube.outside_diameter_m - tube.thickness_m) / 2;
   const double r = midline_m * std::sqrt(2 * half_wall_rad / std::sin(2 * half_wall_rad));
   std::vector<Vec2> corners;
+  corners.reserve(kTubeWalls);
   for (int i = 0; i < kTubeWalls; ++i) {
     corners.emplace_back(r * std::cos(2 * i * half_wall_rad), r * std::sin(2 * i * half_wall_rad));
   }
