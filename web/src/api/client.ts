@@ -98,8 +98,8 @@ export const client = {
     ),
 
   build: (where: Where) => ask<BuildAnswer>(routeOf(where)),
-  report: (where: Where) => ask<{ report: Report }>(routeOf(where, "/report")),
-  scene: (where: Where) => ask<{ scene: Scene }>(routeOf(where, "/scene")),
+  report: (where: Where) => ask<{ etag: string; report: Report }>(routeOf(where, "/report")),
+  scene: (where: Where) => ask<{ etag: string; scene: Scene }>(routeOf(where, "/scene")),
   pose: (where: Where, question: PoseQuestion) =>
     post<PoseAnswer>(routeOf(where, "/pose"), question),
   trial: (where: Where, patch: Operation[]) =>

@@ -5,6 +5,8 @@ export interface Listener {
   head: (event: HeadEvent) => void;
   /** Whether the program is being heard. */
   heard: (isHeard: boolean) => void;
+  /** Heard again after a cut or an end: what happened in between was missed. */
+  again: () => void;
 }
 
 /** The stream says something every 10 s; after this silence the network counts as gone. */
@@ -34,9 +36,11 @@ export function eventsIn(text: string): {
  * Not an EventSource: that hides the comments by which a dead network is told from a quiet shop. */
 export function listen(where: Where, listener: Listener): () => void {
   let stopped = false;
+  let tries = 0;
   let cut = new AbortController();
   const once = async () => {
     cut = new AbortController();
+    tries++;
     let watch = setTimeout(() => cut.abort(), kSilence_ms);
     try {
       const route = routeOf({ ...where, variant: null }, "/events");
@@ -46,6 +50,7 @@ export function listen(where: Where, listener: Listener): () => void {
       const decoder = new TextDecoder();
       let text = "";
       listener.heard(true);
+      if (tries > 1) listener.again();
       for (;;) {
         const { done, value } = await reader.read();
         if (done || stopped) return;

@@ -7,7 +7,7 @@ import { shareUnchanged } from "./share";
 import type { BuildAnswer, ChangeAnswer } from "./shop-types";
 import { type Answers, getState, kNoBuild, setState } from "./store";
 import { forgetTrial } from "./trial";
-import type { Json } from "./types";
+import type { Json, Report, Scene } from "./types";
 import { screen } from "./who";
 import { wordsFor } from "./words";
 
@@ -74,23 +74,38 @@ export async function openBuild({ build, variant }: Where): Promise<void> {
     head: (event) => {
       if (event.etag !== getState().answers?.etag && event.screen !== screen) void refresh();
     },
-    heard: (isHeard) => {
-      const wasAway = getState().offline;
-      setState({ offline: !isHeard });
-      if (!isHeard || !wasAway) return;
-      void refresh().then(sendNow);
-    },
+    heard: (isHeard) => setState({ offline: !isHeard }),
+    // An entry may have been answered while the stream was cut: that brought no other's edits.
+    again: () => void refresh().then(sendNow),
   });
   await takeUpKept(build);
 }
 
+/** How often a build is read that changes meanwhile, before it is said so. */
+const kReadings = 8;
+
+/** All answers about one and the same state: read again while others change it in between. */
 async function read(where: Where): Promise<Omit<Answers, "schema">> {
-  const [build, { report }, { scene }, base] = await Promise.all([
-    client.build(where),
-    client.report(where),
-    client.scene(where),
-    where.variant === null ? null : client.build({ ...where, variant: null }),
-  ]);
+  for (let i = 0; i < kReadings; i++) {
+    const all = await Promise.all([
+      client.build(where),
+      client.report(where),
+      client.scene(where),
+      where.variant === null ? null : client.build({ ...where, variant: null }),
+    ]);
+    const [build, report, scene, base] = all;
+    if (all.every((one) => one === null || one.etag === build.etag))
+      return answersFrom(build, report.report, scene.scene, base);
+  }
+  throw new NoAnswer("The build changes faster than it can be read.");
+}
+
+function answersFrom(
+  build: BuildAnswer,
+  report: Report,
+  scene: Scene,
+  base: BuildAnswer | null,
+): Omit<Answers, "schema"> {
   return {
     ...headOf(build),
     document: build.document,

@@ -7,6 +7,7 @@ import { edit } from "../api/entries";
 import { followAddress, openBuild } from "../api/session";
 import { getState, resetState, setState } from "../api/store";
 import { stubNetwork } from "../api/stub-network";
+import type { Json } from "../api/types";
 import { CompareSheet } from "./compare/compare-sheet";
 import { AskInitials } from "./front/initials";
 import { Standing } from "./front/standing";
@@ -42,7 +43,7 @@ const answered = (more_ms = 0) =>
   act(() => new Promise((resolve) => setTimeout(resolve, kAnswered_ms + more_ms)));
 const key = (name: string) =>
   [...box.querySelectorAll("button")].find((b) => b.textContent?.startsWith(name));
-const entered = (path: string, value: string) => {
+const entered = (path: string, value: Json) => {
   edit([{ path, value }]);
   return vi.waitFor(() => expect(getState().waiting).toBe(0));
 };
@@ -116,6 +117,17 @@ describe("the bench", () => {
     expect(box.querySelector(".next")?.textContent).toContain("Front axle, coil, rate");
     show(<NextList work="weigh" />);
     expect(box.querySelector(".next")).toBeNull();
+  });
+
+  it("shows no other build's readings while its own are asked for", async () => {
+    show(<NextList work="axles" />);
+    await answered(800);
+    expect(box.querySelector(".next")).not.toBeNull();
+    await act(() => entered("/variants/lift", { label: "Lift", changes: {} }));
+    await act(() => openBuild({ build: "hollow_creek", variant: "lift" }));
+    expect(box.querySelector(".next")).toBeNull();
+    await answered(800);
+    expect(box.querySelector(".next")).not.toBeNull();
   });
 
   it("asks for initials once, after the first entry", async () => {

@@ -1,8 +1,8 @@
 import { useEffect, useState } from "react";
 import { choose, workOf } from "../../api/choose";
-import { client } from "../../api/client";
+import { client, type Where } from "../../api/client";
 import type { Reading } from "../../api/shop-types";
-import { getState, useAnswers, type Work } from "../../api/store";
+import { getState, useAnswers, useStore, type Work } from "../../api/store";
 import { Stacked } from "../common/figures";
 
 const kStill_ms = 700;
@@ -53,30 +53,43 @@ export function NextList({ work }: { work: Work }) {
   );
 }
 
-let kept: { key: string; readings: Reading[] } = { key: "", readings: [] };
+interface Kept {
+  build: string;
+  variant: string | null;
+  etag: string;
+  readings: Reading[];
+}
+
+let kept: Kept | null = null;
+
+/** What was last answered for this build and variant, of whatever state; another's is none. */
+function keptOf(place: Where | null): Reading[] {
+  return kept?.build === place?.build && kept?.variant === place?.variant
+    ? (kept?.readings ?? kNone)
+    : kNone;
+}
+
+const kNone: Reading[] = [];
 
 /** Asked for when the hand has been still a while: it takes many answers to make. */
 function useReadings(): Reading[] {
   const etag = useAnswers((a) => a.etag);
-  const [readings, setReadings] = useState(kept.readings);
+  const place = useStore((s) => s.place);
+  const [, setAnswered] = useState(0);
   useEffect(() => {
-    const { place } = getState();
-    if (!place) return;
-    const key = `${place.build} ${place.variant} ${etag}`;
-    if (kept.key === key) {
-      setReadings(kept.readings);
-      return;
-    }
+    if (!place || (keptOf(place) === kept?.readings && kept.etag === etag)) return;
     const timer = setTimeout(async () => {
       try {
-        const answer = await client.next(place);
-        kept = { key, readings: answer.readings };
-        setReadings(answer.readings);
+        const { readings } = await client.next(place);
+        // Answered too late: another build or variant is open.
+        if (getState().place !== place) return;
+        kept = { ...place, etag, readings };
+        setAnswered((n) => n + 1);
       } catch {
         // The list is a help, not an answer: it stays as it was.
       }
     }, kStill_ms);
     return () => clearTimeout(timer);
-  }, [etag]);
-  return readings;
+  }, [etag, place]);
+  return keptOf(place);
 }
