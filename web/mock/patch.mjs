@@ -1,4 +1,4 @@
-// A small strict JSON Patch (RFC 6902): add, replace and remove; null when it does not apply.
+// A small strict JSON Patch (RFC 6902): add, replace, remove and copy; null when it does not apply.
 export const keysOf = (path) =>
   path
     .split("/")
@@ -10,7 +10,9 @@ export const at = (document, path) =>
 
 export function applied(document, patch) {
   const next = structuredClone(document);
-  for (const { op, path, value } of patch) {
+  for (const { op: wanted, path, from, value: given } of patch) {
+    const op = wanted === "copy" ? "add" : wanted;
+    const value = wanted === "copy" ? structuredClone(at(next, from)) : given;
     const keys = keysOf(path);
     const last = keys.pop();
     const holder = keys.reduce((here, key) => here?.[key], next);

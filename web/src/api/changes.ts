@@ -1,10 +1,11 @@
 import { client, NoAnswer, Refusal, type Where } from "./client";
 import { entriesTaken } from "./entries";
+import { join, parentOf } from "./pointer";
 import { refresh, takeAnswer } from "./session";
 import type { Change, ChangeAnswer, Dependant } from "./shop-types";
 import { getState, setState } from "./store";
 import { inTurn } from "./turns";
-import type { Path } from "./types";
+import type { Operation, Path } from "./types";
 import { wordsFor } from "./words";
 
 /** Changes asked for and not answered yet. */
@@ -70,7 +71,18 @@ export function goBackTo(entry: number): Promise<ChangeAnswer | null> {
   return ask((where, etag) => client.restore(where, etag, entry));
 }
 
-/** Copies, renames or mirrors a thing: where it is now; null: it could not be done. */
+/** Copies a thing beside itself with a label of its own, in one entry: where the copy is; null: it
+ * could not be done. */
+export async function copyThing(path: Path, to: string, label: string): Promise<Path | null> {
+  const copy = join(parentOf(path), to);
+  const patch: Operation[] = [
+    { op: "copy", from: path, path: copy },
+    { op: "add", path: join(copy, "label"), value: label },
+  ];
+  return (await ask((where, etag) => client.patch(where, etag, patch))) ? copy : null;
+}
+
+/** Renames or mirrors a thing: where it is now; null: it could not be done. */
 export async function change(what: Change): Promise<Path | null> {
   const answer = await ask((where, etag) => client.change(where, etag, what));
   return answer ? (answer.path ?? what.path) : null;

@@ -1,11 +1,11 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { answer, makeState } from "../../mock/shop.mjs";
-import { change, redoLast, takeOut, undoLast } from "./changes";
+import { change, copyThing, redoLast, takeOut, undoLast } from "./changes";
 import { edit, sendNow, settleClash } from "./entries";
 import { at } from "./pointer";
 import { askPose } from "./pose";
-import { openBuild } from "./session";
-import { getState, resetState } from "./store";
+import { openBuild, refresh } from "./session";
+import { getState, resetState, setState } from "./store";
 import { stubNetwork } from "./stub-network";
 import { endTrial, tryOut } from "./trial";
 
@@ -162,11 +162,19 @@ describe("the history", () => {
 });
 
 describe("a whole thing", () => {
-  it("is copied, renamed and mirrored by the program", async () => {
+  it("is copied under a label of its own, and undone in one step", async () => {
+    const spare = "/masses/spare_tools";
+    expect(await copyThing("/masses/tools", "spare_tools", "Tools, copy")).toBe(spare);
+    expect(at(documentNow(), `${spare}/label`)).toBe("Tools, copy");
+    expect(at(documentNow(), `${spare}/mass`)).toBe(at(documentNow(), "/masses/tools/mass"));
+    undoLast();
+    await vi.waitFor(() => expect(getState().answers?.canRedo).toBe(true));
+    expect(at(documentNow(), spare)).toBeUndefined();
+  });
+
+  it("is copied, renamed and mirrored", async () => {
     const links = "/axles/front/links";
-    expect(await change({ kind: "copy", path: `${links}/upper`, to: "spare" })).toBe(
-      `${links}/spare`,
-    );
+    expect(await copyThing(`${links}/upper`, "spare", "Spare")).toBe(`${links}/spare`);
     expect(at(documentNow(), `${links}/spare/role`)).toBe("upper");
     await change({ kind: "rename", path: `${links}/spare`, to: "second" });
     expect(at(documentNow(), `${links}/spare`)).toBeUndefined();
@@ -208,6 +216,55 @@ describe("a variant", () => {
     await openBuild({ build: kBuild, variant: null });
     expect(heightNow()).toBe("21 3/4 in");
     expect(at(documentNow(), "/variants/lift/changes")).toEqual({ [kHeight]: "21 in" });
+  });
+});
+
+describe("the answers", () => {
+  /** Another screen's edit just before the report is asked for the n-th time. */
+  function editBeforeReport(times: number): void {
+    const answered = fetch;
+    let left = times;
+    vi.stubGlobal("fetch", (route: string, init?: RequestInit) => {
+      if (route.endsWith("/report") && left-- > 0) elsewhere(kHeight, `2${left % 2} in`);
+      return answered(route, init);
+    });
+  }
+
+  it("are of one state, also when it changes while they are read", async () => {
+    editBeforeReport(2);
+    await refresh();
+    expect(heightNow()).toBe("20 in");
+    expect(getState().answers?.etag).toBe("tag-3");
+    expect(casterNow()?.verdict).toBe("look");
+  });
+
+  it("stay as they were when it never stands still", async () => {
+    const before = getState().answers;
+    editBeforeReport(100);
+    await refresh();
+    expect(getState().answers).toBe(before);
+  });
+
+  it("are read anew when the stream of events has ended and is taken up again", async () => {
+    const streams: ReadableStreamDefaultController[] = [];
+    const answered = fetch;
+    vi.stubGlobal("fetch", (route: string, init?: RequestInit) =>
+      route.endsWith("/events")
+        ? Promise.resolve(
+            new Response(new ReadableStream({ start: (stream) => void streams.push(stream) })),
+          )
+        : answered(route, init),
+    );
+    await openBuild({ build: "elsewhere", variant: null });
+    await openBuild({ build: kBuild, variant: null });
+    await vi.waitFor(() => expect(streams).toHaveLength(1));
+    streams[0]?.close();
+    await vi.waitFor(() => expect(getState().offline).toBe(true));
+    elsewhere("/name", "Other 2");
+    // As an entry answered in between leaves it.
+    setState({ offline: false });
+    await vi.waitFor(() => expect(streams).toHaveLength(2), 3000);
+    await vi.waitFor(() => expect(at(documentNow(), "/name")).toBe("Other 2"));
   });
 });
 

@@ -20,6 +20,7 @@ export type Edit = { path: Path; value: Json } | { path: Path; remove: true };
 /** One operation of a JSON Patch (RFC 6902), of the kinds that the page makes. */
 export type Operation =
   | { op: "add" | "replace"; path: Path; value: Json }
+  | { op: "copy"; from: Path; path: Path }
   | { op: "remove"; path: Path };
 
 export type StateReport = Schemas["StateReport"];

@@ -1,8 +1,7 @@
 import { type FormEvent, useId, useState } from "react";
-import { change, takeOut } from "../../api/changes";
+import { change, copyThing, takeOut } from "../../api/changes";
 import { choose } from "../../api/choose";
-import { edit } from "../../api/entries";
-import { at, join, keysOf, parentOf } from "../../api/pointer";
+import { at, keysOf, parentOf } from "../../api/pointer";
 import type { Dependant } from "../../api/shop-types";
 import { setState, useAnswers } from "../../api/store";
 import type { Path } from "../../api/types";
@@ -50,13 +49,12 @@ export function ThingKeys({ path, name }: { path: Path; name: string }) {
         <NameIt
           path={path}
           label="What is the copy called?"
-          first={`${name}, another`}
+          first={`${name}, copy`}
           doIt="Make the copy"
           onName={async (id, label) => {
-            const now = await change({ kind: "copy", path, to: id });
+            const now = await copyThing(path, id, label);
             if (now === null) return;
             setAsking(null);
-            edit([{ path: join(now, "label"), value: label }]);
             choose(now);
           }}
         />
