@@ -85,7 +85,12 @@ void Connection::on_head(Error error) {
     return write(plain_error(400, "this is no request that can be understood"), false);
   }
   if (error) return;  // Gone, or too slow.
-  Admission admission = hall_.service.admit(make_ask());
+  Admission admission;
+  try {
+    admission = hall_.service.admit(make_ask());
+  } catch (const std::exception&) {
+    return write(plain_error(500, "a mistake of the program itself"), false);
+  }
   if (admission.refusal) return write(std::move(*admission.refusal), false);
   const auto length = parser_->content_length();
   if (length && *length > admission.largest_body) {

@@ -13,7 +13,7 @@
 namespace rig::serve {
 namespace {
 
-constexpr std::int64_t kFormat = 1;
+constexpr std::int64_t kFormat = 2;
 
 // Exclusive: one process, and no shared-memory file that a full disk could pull from under us.
 constexpr const char* kSettings =
@@ -35,6 +35,13 @@ CREATE TABLE head (
   content BLOB, before_tag TEXT NOT NULL);
 CREATE TABLE version (entry INTEGER PRIMARY KEY REFERENCES entry, name TEXT NOT NULL UNIQUE);
 PRAGMA user_version = 1;
+)";
+
+// From 1 to 2.
+constexpr const char* kUpgrade = R"(
+ALTER TABLE entry ADD COLUMN variant TEXT NOT NULL DEFAULT '';
+CREATE INDEX entry_parent ON entry (parent);
+PRAGMA user_version = 2;
 )";
 
 Failure failure_of(const sql::Error& error) {
@@ -106,6 +113,7 @@ Result<std::unique_ptr<Journal>> Journal::open(const std::string& path) {
                   "open the build with that one");
     }
     if (found == 0) store->database.run(kTables);
+    if (found < 2) store->database.run(kUpgrade);
     transaction.commit();
     std::unique_ptr<Journal> journal(new Journal(std::move(store)));
     journal->read_head();
@@ -135,7 +143,7 @@ EntryId Journal::insert(const Step& step, const std::string& text) {
   sql::Statement put(
       store_->database,
       "INSERT INTO entry (parent, made_at, screen, who, kind, what, patch, tag, place, removed, "
-      "inserted) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
+      "inserted, variant) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
   put.bind(parent)
       .bind(step.made_at_ms)
       .bind(std::string_view(step.by.screen))
@@ -147,6 +155,7 @@ EntryId Journal::insert(const Step& step, const std::string& text) {
       .bind(static_cast<std::int64_t>(change.offset))
       .bind_bytes(change.removed)
       .bind_bytes(change.inserted)
+      .bind(std::string_view(step.variant))
       .run();
   return store_->database.last_id();
 }
@@ -174,11 +183,18 @@ Result<EntryId> Journal::set_aside(const Step& step, const std::string& text) {
 Result<bool> Journal::was_made(EntryId on, const Step& step) const {
   return attempt([&]() -> Result<bool> {
     sql::Statement ask(store_->database,
-                       "SELECT 1 FROM entry WHERE parent = ? AND screen = ? AND patch = ?");
-    return ask.bind(on)
+                       "SELECT id FROM entry WHERE parent = ? AND screen = ? AND variant = ? AND "
+                       "patch = ? ORDER BY id DESC");
+    ask.bind(on)
         .bind(std::string_view(step.by.screen))
-        .bind(std::string_view(step.patch))
-        .step();
+        .bind(std::string_view(step.variant))
+        .bind(std::string_view(step.patch));
+    EntryId ancestor = head_ ? head_->entry : 0;
+    while (ask.step()) {
+      while (ancestor > ask.number(0)) ancestor = store_->parent_of(ancestor);
+      if (ancestor == ask.number(0)) return true;
+    }
+    return false;
   });
 }
 

@@ -32,6 +32,7 @@ struct Step {
   Author by;
   std::string what;             ///< In words.
   std::string patch;            ///< JSON Patch; empty: none.
+  std::string variant;          ///< That the patch was made to; empty: the build itself.
   std::int64_t made_at_ms = 0;  ///< Since 1970-01-01 UTC.
 };
 
@@ -76,7 +77,8 @@ class Journal {
   /// @errors serve.disk; nothing has changed then.
   Result<EntryId> set_aside(const Step& step, const std::string& text);
 
-  /// Whether this very step was made on an entry before: the answer to it got lost on its way.
+  /// Whether this very step (screen, variant, patch) was made on an entry before and leads to the
+  /// head: the answer to it got lost on its way. One that was undone doesn't count.
   /// @errors serve.disk.
   Result<bool> was_made(EntryId on, const Step& step) const;
 

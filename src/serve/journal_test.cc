@@ -8,6 +8,7 @@
 #include <fstream>
 
 #include "serve/digest.h"
+#include "serve/sqlite_internal.h"
 #include "serve/text_change.h"
 
 namespace rig::serve {
@@ -110,6 +111,40 @@ TEST(Journal, UndoLeavesABranchThatCanBeGoneBackTo) {
   EXPECT_TRUE(history[2].on_path);
   EXPECT_EQ(history[2].step.kind, EntryKind::kStart);
   EXPECT_EQ(journal->history(third, 1)->front().entry, second);
+}
+
+TEST(Journal, KnowsAStepAgainOnlyWhileItLeadsToTheHead) {
+  const JournalFolder folder;
+  const auto journal = folder.open();
+  const EntryId first = *journal->add(step(EntryKind::kStart), "one");
+  Step edit = step(EntryKind::kEdit);
+  edit.patch = "[]";
+  edit.variant = "lift";
+  ASSERT_TRUE(journal->add(edit, "two"));
+  EXPECT_TRUE(*journal->was_made(first, edit));
+  ASSERT_TRUE(journal->add(step(EntryKind::kEdit), "three"));
+  EXPECT_TRUE(*journal->was_made(first, edit));
+  Step other = edit;
+  other.variant = "";
+  EXPECT_FALSE(*journal->was_made(first, other));
+  ASSERT_TRUE(journal->move(first, "one"));
+  EXPECT_FALSE(*journal->was_made(first, edit));
+  ASSERT_TRUE(journal->add(step(EntryKind::kEdit), "four"));
+  EXPECT_FALSE(*journal->was_made(first, edit));
+}
+
+TEST(Journal, ReadsOneOfTheFirstFormat) {
+  const JournalFolder folder;
+  folder.open()->add(step(EntryKind::kStart), "one").value();
+  {
+    sql::Database database(folder.file());
+    database.run(
+        "DROP INDEX entry_parent; ALTER TABLE entry DROP COLUMN variant; PRAGMA user_version = 1;");
+  }
+  const auto journal = folder.open();
+  ASSERT_TRUE(journal->head().has_value());
+  EXPECT_EQ(journal->head()->text, "one");
+  EXPECT_TRUE(journal->add(step(EntryKind::kEdit), "two").has_value());
 }
 
 TEST(Journal, NamesVersions) {

@@ -91,7 +91,11 @@ class Listener {
       if (error) return;
       // The next one only after this one, however long it takes.
       asio::post(workers_, [this] {
-        hall_.service.tick();
+        try {
+          hall_.service.tick();
+        } catch (const std::exception&) {
+          // A mistake of the program itself: the screens are still served, and it is tried again.
+        }
         asio::post(io_, [this] { tick(); });
       });
     });

@@ -13,6 +13,17 @@
 
 namespace rig::serve {
 
+namespace {
+
+bool changes_variants(const std::string& patch) {
+  const auto touched = build::touched_paths(patch);
+  return touched && std::any_of(touched->begin(), touched->end(), [](const std::string& path) {
+           return path == "/variants" || path.starts_with("/variants/");
+         });
+}
+
+}  // namespace
+
 Failure build_is_gone() {
   return fail("serve.no_build", "", "there is no build of that name here",
               "look at the list of builds");
@@ -93,7 +104,18 @@ ChangeAnswer OpenBuild::patch(const ChangeRequest& request, const std::string& p
   const auto head = now_->answers(request.variant);
   if (!head) return refuse(Refusal::kDoesNotRead, head.error());
   const build::Document& before = *(*head)->document;
-  Step step{.kind = EntryKind::kEdit, .by = request.by, .patch = patch, .made_at_ms = now_ms()};
+  if (!request.variant.empty() && changes_variants(patch)) {
+    return refuse(Refusal::kDoesNotRead,
+                  fail("build.bad_patch", "/variants",
+                       "a variant's changes can't change the variants themselves",
+                       "change /variants in the build itself")
+                      .diagnostics);
+  }
+  Step step{.kind = EntryKind::kEdit,
+            .by = request.by,
+            .patch = patch,
+            .variant = request.variant,
+            .made_at_ms = now_ms()};
 
   if (merge) {
     const auto base_entry = journal_->entry_of(request.tag);
@@ -121,6 +143,8 @@ ChangeAnswer OpenBuild::patch(const ChangeRequest& request, const std::string& p
   }
   step.what = change_words(*now_->plain()->document, *changed->document);
   const std::string text = build::write_build(*changed->document);
+  // What changes nothing is no step, and leaves what can be redone.
+  if (text == build::write_build(*now_->plain()->document)) return {.now = now_, .merged = merge};
   ChangeAnswer answer = keep(
       std::move(*changed), text, [&] { return journal_->add(step, text); }, request.by);
   answer.merged = merge && !answer.refusal;

@@ -113,6 +113,30 @@ TEST_F(Opened, AnAnswerLostOnItsWayMayBeAskedForAgain) {
   EXPECT_EQ(build_->history(0, 10)->size(), 2U);
 }
 
+TEST_F(Opened, AnUndoneEditIsMadeAgainWhenItIsSentAgain) {
+  const std::string base = tag();
+  const std::string track = set("/axles/front/track", "63 in");
+  ASSERT_FALSE(build_->patch(on(base, "one"), track).refusal);
+  ASSERT_FALSE(build_->undo(on(tag())).refusal);
+  ASSERT_FALSE(build_->patch(on(base, "two"), set("/name", "Other")).refusal);
+  const auto again = build_->patch(on(base, "one"), track);
+  ASSERT_FALSE(again.refusal);
+  EXPECT_TRUE(again.merged);
+  EXPECT_EQ(value("/axles/front/track"), "63 in");
+  EXPECT_EQ(value("/name"), "Other");
+}
+
+TEST_F(Opened, AnEditThatChangesNothingIsNoStep) {
+  patch(set("/name", "Other"));
+  ASSERT_FALSE(build_->undo(on(tag())).refusal);
+  const auto answer = patch(set("/name", value("/name")));
+  ASSERT_FALSE(answer.refusal);
+  EXPECT_TRUE(answer.now->can_redo());
+  EXPECT_EQ(build_->history(0, 10)->size(), 2U);
+  ASSERT_FALSE(build_->redo(on(tag())).refusal);
+  EXPECT_EQ(value("/name"), "Other");
+}
+
 TEST_F(Opened, WhatDoesNotReadChangesNothing) {
   const std::string before = file();
   const auto answer = patch(set("/axles/front/track", "62 lb"));
@@ -219,6 +243,9 @@ TEST_F(Opened, AVariantIsChangedByItself) {
   const auto varied = answer.now->answers("wide");
   ASSERT_TRUE(varied.has_value());
   EXPECT_EQ(Json::parse((*varied)->document_json)["axles"]["front"]["track"], "66 in");
+  const auto nested = build_->patch(request(), set("/variants/wide/label", "Wide"));
+  ASSERT_EQ(nested.refusal, Refusal::kDoesNotRead);
+  EXPECT_EQ(nested.diagnostics.front().code, "build.bad_patch");
   EXPECT_EQ(answer.now->answers("no_such").error().front().code, "build.no_variant");
 }
 
