@@ -229,7 +229,7 @@ RC_GTEST_PROP(Invariance, SplittingAWallChangesNothing, (unsigned seed)) {
   const Wall wall = section.walls[w];
   const Vec2 p = section.p_ON[static_cast<std::size_t>(wall.from)],
              q = section.p_ON[static_cast<std::size_t>(wall.to)];
-  split.p_ON.push_back(p + share * (q - p));
+  split.p_ON.emplace_back(p + share * (q - p));
   const int middle = static_cast<int>(split.p_ON.size()) - 1;
   split.walls[w].to = middle;
   split.walls.push_back({middle, wall.to, wall.thickness_m, ""});
