@@ -10,6 +10,7 @@ import { stubNetwork } from "../api/stub-network";
 import type { Json } from "../api/types";
 import { CompareSheet } from "./compare/compare-sheet";
 import { AskInitials } from "./front/initials";
+import { MissingList } from "./front/missing";
 import { Standing } from "./front/standing";
 import { HistorySheet } from "./history/history-sheet";
 import { NextList } from "./next/next-list";
@@ -109,6 +110,13 @@ describe("the bench", () => {
     const captions = [...box.querySelectorAll("caption")].map((c) => c.textContent);
     expect(captions).toContain("What was changed");
     expect(captions).toContain("Findings that differ");
+  });
+
+  it("numbers what is missing as the whole report does", () => {
+    show(<MissingList tops={["masses"]} />);
+    const lines = [...box.querySelectorAll(".missing ol li")].map((l) => l.textContent);
+    expect(lines).toHaveLength(1);
+    expect(lines[0]).toMatch(/^2\.Size of the tools/);
   });
 
   it("says what to measure next, on the sheet that it belongs to", async () => {

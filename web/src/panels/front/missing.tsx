@@ -13,7 +13,8 @@ export function MissingList({ tops }: { tops: string[] }) {
   const missing = useAnswers((a) => a.report.missing);
   const faults = useAnswers((a) => a.report.diagnostics);
   const here = (path: string) => tops.includes(keysOf(path)[0] ?? "");
-  const absent = missing.filter((m) => here(m.path));
+  // What unlocks most comes first, over all sheets: the numbers are those of the whole list.
+  const absent = missing.flatMap((m, i) => (here(m.path) ? [{ ...m, number: i + 1 }] : []));
   if (absent.length + faults.length === 0) return null;
   return (
     <details className="missing" open={faults.length > 0 || absent.length <= kFew}>
@@ -21,27 +22,33 @@ export function MissingList({ tops }: { tops: string[] }) {
         <Mark kind="unknown" size={18} />
         {heading(faults.length, absent.length)}
       </summary>
-      <ul>
-        {faults.map((d) => (
-          <li key={d.code + d.path}>
-            <Mark kind="unknown" size={18} />
-            <button type="button" onClick={() => choose(d.path)}>
-              <strong>
-                {namedBy(d.path)}: {d.message}
-              </strong>{" "}
-              {capital(d.remedy)}
-            </button>
-          </li>
-        ))}
-        {absent.map((m) => (
-          <li key={m.path + m.what}>
-            <Mark kind="unknown" size={18} />
-            <button type="button" onClick={() => choose(m.path)}>
-              <strong>{capital(m.what)}:</strong> {m.needed}
-            </button>
-          </li>
-        ))}
-      </ul>
+      {faults.length > 0 && (
+        <ul>
+          {faults.map((d) => (
+            <li key={d.code + d.path}>
+              <Mark kind="unknown" size={18} />
+              <button type="button" onClick={() => choose(d.path)}>
+                <strong>
+                  {namedBy(d.path)}: {d.message}
+                </strong>{" "}
+                {capital(d.remedy)}
+              </button>
+            </li>
+          ))}
+        </ul>
+      )}
+      {absent.length > 0 && (
+        <ol aria-label="What to tell next, what unlocks most first">
+          {absent.map((m) => (
+            <li key={m.path + m.what} value={m.number}>
+              <span className="missing-number">{m.number}.</span>
+              <button type="button" onClick={() => choose(m.path)}>
+                <strong>{capital(m.what)}:</strong> {m.needed}
+              </button>
+            </li>
+          ))}
+        </ol>
+      )}
     </details>
   );
 }
