@@ -120,8 +120,16 @@ void collect_leaves(const Json& value, const std::string& path,
   }
 }
 
+/// Under the sanitizers each truck takes fifteen times as long: fewer of them.
+#ifdef __SANITIZE_ADDRESS__
+constexpr std::size_t kStride = 61;
+constexpr std::size_t kLeastTried = 40;
+#else
+constexpr std::size_t kStride = 13;
+constexpr std::size_t kLeastTried = 200;
+#endif
+
 TEST(WholeFlow, SlippedNumbersAnswer) {
-  constexpr std::size_t kStride = 13;
   std::size_t tried = 0;
   for (const auto& path : examples()) {
     const std::string text = file_text(path);
@@ -140,7 +148,7 @@ TEST(WholeFlow, SlippedNumbersAnswer) {
       }
     }
   }
-  EXPECT_GE(tried, 200U);
+  EXPECT_GE(tried, kLeastTried);
 }
 
 }  // namespace
