@@ -29,15 +29,19 @@ export class NoAnswer extends Error {}
 
 /** A dead network says nothing: after this the program counts as not answering. */
 const kPatience_ms = 10_000;
+/** What to measure next takes a check of the truck for each value that is not sure. */
+const kLongPatience_ms = 60_000;
 
 interface Asked {
   method?: string;
   body?: unknown;
   type?: string;
   etag?: string;
+  patience_ms?: number;
 }
 
-async function ask<T>(route: string, { method = "GET", body, type, etag }: Asked = {}): Promise<T> {
+async function ask<T>(route: string, asked: Asked = {}): Promise<T> {
+  const { method = "GET", body, type, etag, patience_ms = kPatience_ms } = asked;
   const headers: Record<string, string> = {};
   if (body !== undefined) headers["Content-Type"] = type ?? "application/json";
   if (etag !== undefined) headers["If-Match"] = `"${etag}"`;
@@ -52,7 +56,7 @@ async function ask<T>(route: string, { method = "GET", body, type, etag }: Asked
       method,
       cache: "no-store",
       headers,
-      signal: AbortSignal.timeout(kPatience_ms),
+      signal: AbortSignal.timeout(patience_ms),
       ...(body === undefined ? {} : { body: JSON.stringify(body) }),
     });
   } catch {
@@ -125,7 +129,8 @@ export const client = {
     ask<History>(routeOf(where, "/history", before === null ? [] : [`before=${before}`])),
   nameVersion: (where: Where, entry: number, name: string) =>
     post<History>(routeOf(where, "/versions"), { entry, name }),
-  next: (where: Where) => ask<{ readings: Reading[] }>(routeOf(where, "/next")),
+  next: (where: Where) =>
+    ask<{ readings: Reading[] }>(routeOf(where, "/next"), { patience_ms: kLongPatience_ms }),
   compare: (build: string, a: string | null, b: string | null) =>
     ask<Comparison>(
       routeOf({ build, variant: null }, "/compare", [
