@@ -195,12 +195,17 @@ void Connection::start_events(Reply reply) {
   set_headers(stream_head_, reply);
   stream_head_.keep_alive(false);
   waiting_.push_back(std::move(reply.body));
-  listener_ = events_->listen(
-      [weak = weak_from_this(), executor = stream_.get_executor()](const HeadEvent& event) {
-        asio::post(executor, [weak, text = event_text(event)]() mutable {
-          if (auto self = weak.lock()) self->send(std::move(text));
-        });
-      });
+  listener_ = events_->listen([weak = weak_from_this(),
+                               executor = stream_.get_executor()](const HeadEvent& event) {
+    asio::post(executor, [weak, text = event_text(event), is_over = event.entry == 0]() mutable {
+      const auto self = weak.lock();
+      if (!self) return;
+      if (!is_over) return self->send(std::move(text));
+      // The page connects anew, to the build as it is opened then.
+      self->heart_.cancel();
+      self->stream_.close();
+    });
+  });
   wait_for_leaving();
   stream_writer_.emplace(stream_head_);
   stream_.expires_after(seconds(hall_.limits.answer_s));

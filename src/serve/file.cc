@@ -1,15 +1,16 @@
-#include "serve/file.h"
-
 #include <fcntl.h>
 #include <fmt/format.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
 #include <cerrno>
+#include <cstdio>
 #include <cstring>
 #include <filesystem>
 #include <fstream>
 #include <sstream>
+
+#include "serve/file.h"
 
 namespace rig::serve {
 namespace {
@@ -85,10 +86,13 @@ void flush_folder_of(const std::string& path) {
 Result<std::size_t> write_beside(const std::string& path, const std::string& text) {
   const std::string beside = path_beside(path);
   struct stat old {};
-  const mode_t mode = ::stat(path.c_str(), &old) == 0 ? old.st_mode & 0777U : 0644U;
+  const bool is_there = ::stat(path.c_str(), &old) == 0;
+  const mode_t mode = is_there ? old.st_mode & 0777U : 0644U;
   Descriptor out(
       ::open(beside.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC | O_NOFOLLOW, mode));
   if (out.number() < 0) return cannot_write(path, errno);
+  // A file keeps its rights, whatever the umask; on disks that have none this changes nothing.
+  if (is_there) ::fchmod(out.number(), mode);
   const bool written = write_all(out.number(), text) && ::fsync(out.number()) == 0;
   const int error = errno;
   if (!written || !out.close_now()) {
@@ -117,10 +121,12 @@ Result<std::size_t> write_text(const std::string& path, const std::string& text)
 Result<std::size_t> write_new_text(const std::string& path, const std::string& text) {
   auto written = write_beside(path, text);
   if (!written) return written;
-  // A link, unlike a rename, never takes the place of another file.
-  const bool made = ::link(path_beside(path).c_str(), path.c_str()) == 0;
+  // Neither takes the place of another file; not every disk can do the first, or the second.
+  const std::string beside = path_beside(path);
+  bool made = ::renameat2(AT_FDCWD, beside.c_str(), AT_FDCWD, path.c_str(), RENAME_NOREPLACE) == 0;
+  if (!made && errno != EEXIST) made = ::link(beside.c_str(), path.c_str()) == 0;
   const int error = errno;
-  ::unlink(path_beside(path).c_str());
+  ::unlink(beside.c_str());
   if (!made && error == EEXIST) {
     return fail("serve.file_exists", "/name", path + " is there already", "take another name");
   }

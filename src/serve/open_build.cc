@@ -1,5 +1,3 @@
-#include "serve/open_build.h"
-
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -9,6 +7,7 @@
 #include "serve/change_words.h"
 #include "serve/digest.h"
 #include "serve/file.h"
+#include "serve/open_build.h"
 
 namespace rig::serve {
 
@@ -87,15 +86,36 @@ bool OpenBuild::place() {
 
 void OpenBuild::look(bool closely) {
   if (is_unplaced_) {
-    if (!place() || load()) return;
-    seen_ = see();
+    // What another program wrote meanwhile is not written over: it is taken in after what waits.
+    const auto on_disk = read_text(path_);
+    if (!on_disk || tag_of(*on_disk) == journal_->head()->before_tag) {
+      if (!place()) return;
+    } else {
+      ::unlink(path_beside(path_).c_str());
+      is_unplaced_ = false;
+    }
+    if (load()) return;
   }
   // A change within one tick of the disk's clock may leave size and time as they were, so the
   // whole text is compared before anything is written over it.
   const Seen seen = see();
   if (!closely && seen == seen_) return;
   seen_ = seen;
-  take_in(read_text(path_));
+  const auto on_disk = read_text(path_);
+  try {
+    take_in(on_disk);
+  } catch (const LogicError&) {
+    // A mistake of the program itself: told like a file that can't be read, and lived on with.
+    unreadable_ = on_disk ? *on_disk : "";
+    set_now(std::make_shared<Snapshot>(
+                *journal_->head(), now_->plain(),
+                fail("serve.cannot_read", "",
+                     "the file as another program left it can't be worked out: a mistake of this "
+                     "program",
+                     "go back to an entry of the history, or change the file back")
+                    .diagnostics),
+            {});
+  }
 }
 
 void OpenBuild::take_in(const Result<std::string>& on_disk) {
@@ -119,7 +139,16 @@ void OpenBuild::take_in(const Result<std::string>& on_disk) {
                   .made_at_ms = now_ms()};
   auto answers = make_answers(std::move(*read));
   const auto entry = journal_->add(step, *on_disk);
-  if (!entry) return hold(entry.error(), *on_disk);
+  if (!entry) {
+    hold(fail(entry.error().front().code, "",
+              "the file was changed by another program, and there is no room yet to keep that in "
+              "the journal",
+              "free some space or mend the folder's rights: it is then taken in by itself")
+             .diagnostics,
+         *on_disk);
+    seen_ = {};  // Another try at the next look.
+    return;
+  }
   set_now(std::make_shared<Snapshot>(*journal_->head(), std::move(answers)), {});
 }
 
@@ -162,6 +191,8 @@ Result<EntryId> OpenBuild::name_version(EntryId entry, const std::string& name) 
 void OpenBuild::close() {
   const std::lock_guard lock(mutex_);
   journal_.reset();
+  const std::lock_guard listeners_lock(listeners_mutex_);
+  for (const auto& [number, listener] : listeners_) listener({});
 }
 
 }  // namespace rig::serve

@@ -39,7 +39,7 @@ struct ChangeAnswer {
   std::vector<build::Conflict> conflicts;
 };
 
-/// The head has moved, or the file on disk became unreadable or readable again.
+/// The head has moved, or the file on disk became unreadable or readable again; entry 0: closed.
 struct HeadEvent {
   std::string tag;
   EntryId entry = 0;

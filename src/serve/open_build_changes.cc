@@ -55,11 +55,31 @@ ChangeAnswer OpenBuild::keep(build::ReadBuild read, const std::string& text,
   const auto written = write_beside(path_, text);
   auto made = answers.get();
   if (!written) return refuse(Refusal::kDisk, written.error());
+  // Another program may have written while this was being worked out.
+  const auto is_as_taken_in = [&] {
+    const auto on_disk = read_text(path_);
+    const bool is_faulty = !now_->fault().empty();
+    if (!on_disk) return is_faulty && unreadable_.empty();
+    return *on_disk == (is_faulty ? unreadable_ : now_->text());
+  };
+  const auto give_way = [&] {
+    ::unlink(path_beside(path_).c_str());
+    look(/*closely=*/true);
+    return refuse(Refusal::kConflict);
+  };
+  if (!is_as_taken_in()) return give_way();
+  const Head before = *journal_->head();
   if (const auto entry = commit(); !entry) {
     ::unlink(path_beside(path_).c_str());
     return refuse(Refusal::kDisk, entry.error());
   }
-  if (!place()) {
+  // Once more, as the commit takes its time too; what was committed stays as a branch.
+  is_unplaced_ = !is_as_taken_in();
+  if (is_unplaced_ && journal_->move(before.entry, before.text)) {
+    is_unplaced_ = false;
+    return give_way();
+  }
+  if (is_unplaced_ || !place()) {
     return refuse(Refusal::kDisk,
                   fail("serve.cannot_write", "", "the change can't be put into the file yet",
                        "it is kept in the journal: free some space or mend the folder's rights")

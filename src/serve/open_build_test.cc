@@ -1,10 +1,14 @@
-#include "serve/open_build.h"
-
 #include <gtest/gtest.h>
+#include <sys/resource.h>
+#include <sys/stat.h>
 
+#include <csignal>
+#include <future>
 #include <nlohmann/json.hpp>
+#include <thread>
 
 #include "serve/digest.h"
+#include "serve/open_build.h"
 #include "serve/test_shop_internal.h"
 
 namespace rig::serve {
@@ -156,6 +160,58 @@ TEST_F(Opened, AFileChangedOutsideBecomesAnEntryAndIsMerged) {
   EXPECT_EQ(value("/axles/front/track"), "63 in");
   EXPECT_EQ(value("/name").get<std::string>().substr(0, 7), "By hand");
   EXPECT_EQ(build_->history(0, 10)->at(1).step.kind, EntryKind::kOutside);
+}
+
+TEST_F(Opened, WhatAnotherProgramWritesDuringAnEditIsNotLost) {
+  const std::string outside = with(file(), "\"name\": \"", "\"name\": \"By hand ");
+  // What waits beside the file shows that the edit is under way.
+  auto writer = std::async(std::launch::async, [&] {
+    while (!std::filesystem::exists(path_beside(path_))) std::this_thread::yield();
+    write_plainly(folder_.in("saving"), outside);
+    std::filesystem::rename(folder_.in("saving"), path_);
+  });
+  const auto edited = patch(set("/axles/front/track", "63 in"));
+  writer.get();
+  build_->snapshot();
+  EXPECT_TRUE(build_->document_at(tag_of(outside), "").has_value());
+  EXPECT_TRUE(!edited.refusal || edited.refusal == Refusal::kConflict);
+  EXPECT_EQ(value("/name").get<std::string>().substr(0, 7), "By hand");
+}
+
+TEST_F(Opened, WhatADiskHasNoRoomForIsTakenInLater) {
+  const std::string outside = with(file(), "\"name\": \"", "\"name\": \"By hand ");
+  write_plainly(path_, outside);
+  rlimit usual{};
+  ::getrlimit(RLIMIT_FSIZE, &usual);
+  const auto old_handler = std::signal(SIGXFSZ, SIG_IGN);
+  const rlimit none{.rlim_cur = 16, .rlim_max = usual.rlim_max};
+  ::setrlimit(RLIMIT_FSIZE, &none);
+  const auto full = build_->snapshot();
+  ::setrlimit(RLIMIT_FSIZE, &usual);
+  std::signal(SIGXFSZ, old_handler);
+  ASSERT_FALSE(full->fault().empty());
+  EXPECT_EQ(full->fault().front().code, "serve.disk");
+  EXPECT_TRUE(build_->snapshot()->fault().empty());
+  EXPECT_EQ(build_->snapshot()->text(), outside);
+}
+
+TEST_F(Opened, AnEditKeepsTheRightsOfTheFile) {
+  using std::filesystem::perms;
+  const auto all = perms::owner_read | perms::owner_write | perms::group_read | perms::group_write |
+                   perms::others_read | perms::others_write;
+  std::filesystem::permissions(path_, all);
+  const mode_t old_mask = ::umask(077);
+  patch(set("/name", "Other"));
+  ::umask(old_mask);
+  EXPECT_EQ(std::filesystem::status(path_).permissions(), all);
+}
+
+TEST_F(Opened, ClosingTellsThoseWhoListen) {
+  std::vector<HeadEvent> events;
+  build_->listen([&](const HeadEvent& event) { events.push_back(event); });
+  build_->close();
+  ASSERT_EQ(events.size(), 1U);
+  EXPECT_EQ(events[0].entry, 0);
 }
 
 TEST_F(Opened, AFileLeftUnreadableIsToldAndNeverWrittenOver) {

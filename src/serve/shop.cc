@@ -1,5 +1,3 @@
-#include "serve/shop.h"
-
 #include <fmt/format.h>
 #include <sys/stat.h>
 
@@ -8,6 +6,7 @@
 #include <set>
 
 #include "serve/file.h"
+#include "serve/shop.h"
 
 namespace rig::serve {
 namespace {
@@ -205,9 +204,13 @@ std::string Shop::free_stem(const std::string& name) const {
   const std::string id = id_from_name(name);
   std::string stem = id;
   const auto is_taken = [&] {
-    const std::string file = stem + std::string(kEnding);
-    return places_.contains(stem) || fs::exists(fs::path(folder_) / file) ||
-           fs::exists(fs::path(archive_folder()) / file);
+    if (places_.contains(stem)) return true;
+    // A journal without its file is the history of a truck that was taken away.
+    const auto is_in = [&](const std::string& folder) {
+      const std::string path = (fs::path(folder) / (stem + std::string(kEnding))).string();
+      return fs::exists(path) || fs::exists(journal_path(path));
+    };
+    return is_in(folder_) || is_in(archive_folder());
   };
   for (int n = 2; is_taken(); ++n) stem = fmt::format("{}_{}", id, n);
   return stem;

@@ -1,9 +1,8 @@
-#include "serve/shop.h"
-
 #include <gtest/gtest.h>
 
 #include <filesystem>
 
+#include "serve/shop.h"
 #include "serve/test_shop_internal.h"
 
 namespace rig::serve {
@@ -88,6 +87,17 @@ TEST_F(Folder, AddsBuildsUnderNamesThatAreFree) {
   EXPECT_EQ(*shop_->add("New truck", text), "new_truck_2");
   EXPECT_EQ(*read_text(folder_.in("new_truck.rig.json")), text);
   EXPECT_TRUE(shop_->find("new_truck_2").has_value());
+}
+
+TEST_F(Folder, ANewBuildDoesNotInheritTheHistoryOfOneThatWasDeleted) {
+  const std::string path = folder_.add_example("tow.rig.json");
+  const std::string text = *read_text(path);
+  open();
+  ASSERT_TRUE(shop_->find("tow").has_value());
+  fs::remove(path);
+  const std::string id = *shop_->add("tow", text);
+  EXPECT_NE(id, "tow");
+  EXPECT_EQ((*shop_->find(id))->history(0, 10)->size(), 1U);
 }
 
 TEST_F(Folder, ArchivesWithTheHistory) {
