@@ -206,8 +206,7 @@ PlaceDoubt calc_place_doubt(const build::Entry<build::Axle>& axle, const Evaluat
       move.way = way;
       build::Axle copy = axle.value;
       const build::Length& place = coordinate_of(copy, move);
-      double half = place.plus_minus_si;
-      if (std::isnan(half)) half = place.from == build::From::kEstimate ? kEstimatedPlace_m : 0;
+      const double half = place_half_width(place);
       if (half == 0) continue;
       if (start.empty()) {
         start = evaluate_axle(axle, evaluate, false);

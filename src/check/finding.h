@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "build/known_to.h"
 #include "check/limits.h"
 #include "check/report.h"
 
@@ -35,19 +36,8 @@ Band at_most(const Limit& limit);
 Band at_least(const Limit& limit);
 Band at_most(double limit, bool stops = true);
 
-/// A value that was estimated without a half-width is taken to be known to this share.
-inline constexpr double kEstimateShare = 0.2;
-
-/// What a place that was only estimated is taken to be known to, m (1/2 in).
-inline constexpr double kEstimatedPlace_m = 0.0127;
-
-/// What a quantity may be out by: its half-width; for an estimate without one, `kEstimateShare` of
-/// it; else nothing.
-template <units::Dimension D>
-double half_width(const build::Quantity<D>& quantity) {
-  if (!std::isnan(quantity.plus_minus_si)) return quantity.plus_minus_si;
-  return quantity.from == build::From::kEstimate ? kEstimateShare * std::abs(quantity.si) : 0;
-}
+using build::half_width;
+using build::kEstimatedPlace_m;
 
 /// Raises a verdict to at least `kLook` and says why.
 void assume(Finding& finding, const std::string& assumption);

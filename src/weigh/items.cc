@@ -3,13 +3,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include "build/known_to.h"
 #include "units/factors.h"
 
 namespace rig::weigh {
 namespace {
-
-/// A half-width that was not given counts as none.
-double half_width(double plus_minus_si) { return std::isnan(plus_minus_si) ? 0 : plus_minus_si; }
 
 /// Collects what one item lacks.
 struct Lacks {
@@ -45,15 +43,14 @@ std::optional<KnownMass> find_fluid_mass(const build::Fluid& fluid, const std::s
   if (!fill.known()) lacks.add(fill_path, "fill", kNeededForWeight);
   if (!density.known()) lacks.add(path + "/density", "density", kNeededForWeight);
   if (!fluid.volume.known() || !fill.known() || !density.known()) return std::nullopt;
-  const double by_volume = half_width(fluid.volume.plus_minus_si) * fill.si * density.si;
-  const double by_fill = half_width(fill.plus_minus_si) * fluid.volume.si * density.si;
-  const double by_density = half_width(density.plus_minus_si) * fluid.volume.si * fill.si;
+  const double by_volume = half_width(fluid.volume) * fill.si * density.si;
+  const double by_fill = half_width(fill) * fluid.volume.si * density.si;
+  const double by_density = half_width(density) * fluid.volume.si * fill.si;
   return KnownMass{.mass_kg = fluid.volume.si * fill.si * density.si,
                    .plus_minus_kg = std::hypot(by_volume, by_fill, by_density),
                    .fill_plus_minus_kg = by_fill,
-                   .plus_minus_given = !std::isnan(fluid.volume.plus_minus_si) ||
-                                       !std::isnan(fill.plus_minus_si) ||
-                                       !std::isnan(density.plus_minus_si)};
+                   .plus_minus_given = half_width_told(fluid.volume) || half_width_told(fill) ||
+                                       half_width_told(density)};
 }
 
 int axis_index(build::Axis axis) {
@@ -114,9 +111,9 @@ std::optional<Item> find_item(const build::Entry<build::MassItem>& entry,
             : find_fluid_mass(*source.fluid, path, fill->value.fill, fill->path + "/fill", lacks);
   } else if (source.mass.known()) {
     mass = KnownMass{.mass_kg = source.mass.si,
-                     .plus_minus_kg = half_width(source.mass.plus_minus_si),
+                     .plus_minus_kg = half_width(source.mass),
                      .fill_plus_minus_kg = 0,
-                     .plus_minus_given = !std::isnan(source.mass.plus_minus_si)};
+                     .plus_minus_given = half_width_told(source.mass)};
   } else {
     lacks.add(entry.path + "/mass", "mass", kNeededForWeight);
   }
@@ -130,9 +127,8 @@ std::optional<Item> find_item(const build::Entry<build::MassItem>& entry,
   item.mass_plus_minus_kg = mass->plus_minus_kg;
   item.fill_plus_minus_kg = mass->fill_plus_minus_kg;
   item.plus_minus_given = mass->plus_minus_given;
-  item.p_plus_minus_V = {half_width(source.at.station.plus_minus_si),
-                         half_width(source.at.offset.plus_minus_si),
-                         half_width(source.at.height.plus_minus_si)};
+  item.p_plus_minus_V = {place_half_width(source.at.station), place_half_width(source.at.offset),
+                         place_half_width(source.at.height)};
   return item;
 }
 

@@ -16,10 +16,10 @@ struct Item {
   std::string label;       ///< Its label, or its id.
   std::string carried_by;  ///< Id of the axle that carries it; empty: the frame.
   MassProperties properties;
-  double mass_plus_minus_kg = 0;       ///< 0 when not given.
+  double mass_plus_minus_kg = 0;       ///< build/known_to.h.
   double fill_plus_minus_kg = 0;       ///< The part of it that is a tank's fill in this state.
-  Vec3 p_plus_minus_V = Vec3::Zero();  ///< Half-widths of its place, m; 0 where not given.
-  bool plus_minus_given = false;       ///< Of its mass.
+  Vec3 p_plus_minus_V = Vec3::Zero();  ///< Half-widths of its place, m; build/known_to.h.
+  bool plus_minus_given = false;       ///< Of its mass, or that it is an estimate.
 
   double mass_kg() const { return properties.mass_kg; }
   const Vec3& p_VoCm_V() const { return properties.p_VoBcm_V; }

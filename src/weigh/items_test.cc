@@ -6,6 +6,7 @@
 #include <cmath>
 #include <limits>
 
+#include "build/start.h"
 #include "units/factors.h"
 #include "weigh/sample_internal.h"
 
@@ -48,6 +49,44 @@ TEST(Items, OptionalLoadsAndFillsByState) {
   EXPECT_TRUE(find_item(*full, "tank").plus_minus_given);
   EXPECT_EQ(find_item(*full, "rear_axle").carried_by, "rear");
   EXPECT_EQ(ids(*resolve_items(sample_build(), "")), ids(*road));
+}
+
+// docs/findings.md, "Known to what": 20 % of an estimated mass, 1/2 in of an estimated place.
+TEST(Items, AnEstimateWithoutHalfWidthIsNotExact) {
+  build::Build build = sample_build();
+  build::MassItem& engine = build.masses[1].value;
+  engine.mass.from = build::From::kEstimate;
+  engine.at.height.from = build::From::kEstimate;
+  engine.at.station.from = build::From::kEstimate;
+  engine.at.station.plus_minus_si = 0.05;
+  build.masses[4].value.fluid->volume.from = build::From::kEstimate;
+  const auto items = resolve_items(build, "road");
+  ASSERT_TRUE(items.has_value());
+  const Item& known = find_item(*items, "engine");
+  EXPECT_DOUBLE_EQ(known.mass_plus_minus_kg, 0.2 * 320);
+  EXPECT_TRUE(known.plus_minus_given);
+  EXPECT_EQ(known.p_plus_minus_V, Vec3(0.05, 0, units::m_from_inch(0.5)));
+  EXPECT_FALSE(find_item(*items, "frame").plus_minus_given);
+  // The tank's volume by a fifth, the usual density of gasoline by its 35 kg/m3.
+  const double density = units::kg_per_m3_from_lb_per_gal(6.15);
+  EXPECT_NEAR(find_item(*items, "tank").mass_plus_minus_kg,
+              std::hypot(0.2 * 0.04 * density, 0.04 * 35), 1e-12);
+}
+
+TEST(Items, ANewBuildsGuessedMassesAreKnownToAFifth) {
+  const auto read = build::start_build({{"name", "A guess"}});
+  ASSERT_TRUE(read.has_value());
+  const auto items = resolve_items(read->build, "");
+  ASSERT_TRUE(items.has_value() && !items->items.empty());
+  double total_kg = 0;
+  double squares = 0;
+  for (const Item& item : items->items) {
+    EXPECT_NEAR(item.mass_plus_minus_kg, 0.2 * item.mass_kg(), 1e-9) << item.id;
+    total_kg += item.mass_kg();
+    squares += item.mass_plus_minus_kg * item.mass_plus_minus_kg;
+  }
+  // One heavy body and a few light parts: a little under a fifth of the whole.
+  EXPECT_GT(std::sqrt(squares), 0.14 * total_kg);
 }
 
 TEST(Items, OwnDensityGoesBeforeTheUsualOne) {

@@ -40,7 +40,7 @@ Scaled average(const Weighings& weighings) {
     for (const auto* weighing : weighings) {
       const build::Mass& mass = weighing->value.*reading;
       mean_kg += mass.si / n;
-      squares += std::pow(half_width(mass.plus_minus_si), 2);
+      squares += std::pow(half_width(mass), 2);
     }
     plus_minus_kg = std::sqrt(squares) / n;
   };

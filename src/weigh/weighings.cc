@@ -9,7 +9,11 @@ namespace {
 
 template <units::Dimension D>
 Measured measured(const build::Quantity<D>& quantity) {
-  return {.value = quantity.si, .plus_minus = half_width(quantity.plus_minus_si)};
+  return {.value = quantity.si, .plus_minus = half_width(quantity)};
+}
+
+Measured measured_place(const build::Length& place) {
+  return {.value = place.si, .plus_minus = place_half_width(place)};
 }
 
 bool usable(const build::Build& build, const build::Entry<build::LiftedWeighing>& weighing,
@@ -158,9 +162,9 @@ std::vector<MeasuredHeight> measure_heights(const build::Build& build, const Est
     const LiftedTruck truck{
         .mass_kg = mass_kg,
         .wheelbase_m = {.value = stand.footing->wheelbase_m(),
-                        .plus_minus = half_width(stand.rear->value.station.plus_minus_si)},
-        .scale_axle_height_m = measured(on_scale.value.height),
-        .lifted_axle_height_m = measured(raised.value.height)};
+                        .plus_minus = place_half_width(stand.rear->value.station)},
+        .scale_axle_height_m = measured_place(on_scale.value.height),
+        .lifted_axle_height_m = measured_place(raised.value.height)};
     const auto solved = solve_cg_height(truck, lifts);
     if (!solved) {
       for (Diagnostic fault : solved.error()) {

@@ -1,16 +1,12 @@
 #pragma once
 
-#include <cmath>
-
+#include "build/known_to.h"
 #include "weigh/standing_internal.h"
 
 /// Private to `weigh`: what measurements add to an estimate.
 namespace rig::weigh::internal {
 
-/// A half-width that was not given counts as none.
-inline double half_width(double plus_minus_si) {
-  return std::isnan(plus_minus_si) ? 0 : plus_minus_si;
-}
+using build::half_width;
 
 /// One value of a weighing.
 struct Value {
