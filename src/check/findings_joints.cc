@@ -193,6 +193,7 @@ void add_ends(const Subject& subject, const AxleReport& axle) {
 /// Where the linkage locks or can flip, if it does.
 void add_locks(const Subject& subject, const AxleReport& axle) {
   const Printer& print = subject.print;
+  const build::Axle& entry = build::find(subject.build.axles, axle.id)->value;
   struct Kind {
     const Sweep* sweep;
     const char* id;
@@ -242,6 +243,15 @@ void add_locks(const Subject& subject, const AxleReport& axle) {
           std::abs(nearest->roll_rad) > kNoise
               ? print.number(0.9 * nearest->roll_rad, Dimension::kAngle).text
               : print.number(0.9 * nearest->heave_m, Dimension::kLength).text);
+      finding.working.push_back(
+          {.formula =
+               "solved pose by pose from where it is drawn, until the links reach no further",
+           .with_values =
+               fmt::format("{} by {}; wanted {} of bump and {} of droop", finding.value->text,
+                           join_words(names), print.length(entry.bump_travel.si),
+                           print.length(entry.droop_travel.si)),
+           .source = "solved poses, " + std::string(kind.words),
+           .input_paths = {finding.path, axle.path + "/bump_travel", axle.path + "/droop_travel"}});
     }
     subject.findings.push_back(std::move(finding));
   }

@@ -142,6 +142,9 @@ TEST(JointFindings, LockedLinkageStops) {
   EXPECT_EQ(finding.verdict, Verdict::kStop);
   EXPECT_TRUE(says(finding.sentence, "the axle can")) << finding.sentence;
   EXPECT_LT(finding.value->si, 0);
+  ASSERT_EQ(finding.working.size(), 1U);
+  EXPECT_TRUE(says(finding.working.front().with_values, finding.value->text + " by the "));
+  EXPECT_TRUE(says(finding.working.front().with_values, "45 in of droop"));
 }
 
 TEST(BindFindings, DoubtfulBushesAreNeverGood) {
