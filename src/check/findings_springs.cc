@@ -43,7 +43,8 @@ Judged judge_coil(const AxleReport& axle, const CoilSpring& coil) {
 
 std::string seat_note(const Judged& judged, const Printer& print) {
   if (std::abs(judged.move_m) < print.length_step_m() / 2) return "";
-  return fmt::format(" + {} for the moved seat", print.length(judged.move_m));
+  return fmt::format(" {} {} for the moved seat", judged.move_m < 0 ? "-" : "+",
+                     print.length(std::abs(judged.move_m)));
 }
 
 /// Wheel travel per coil travel at the bump end.
