@@ -1,3 +1,5 @@
+#include "serve/file.h"
+
 #include <fcntl.h>
 #include <fmt/format.h>
 #include <sys/stat.h>
@@ -9,8 +11,6 @@
 #include <filesystem>
 #include <fstream>
 #include <sstream>
-
-#include "serve/file.h"
 
 namespace rig::serve {
 namespace {

@@ -1,3 +1,5 @@
+#include "serve/open_build.h"
+
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -7,7 +9,6 @@
 #include "serve/change_words.h"
 #include "serve/digest.h"
 #include "serve/file.h"
-#include "serve/open_build.h"
 
 namespace rig::serve {
 

@@ -1,3 +1,5 @@
+#include "serve/open_build.h"
+
 #include <gtest/gtest.h>
 #include <sys/resource.h>
 #include <sys/stat.h>
@@ -8,7 +10,6 @@
 #include <thread>
 
 #include "serve/digest.h"
-#include "serve/open_build.h"
 #include "serve/test_shop_internal.h"
 
 namespace rig::serve {

@@ -1,3 +1,5 @@
+#include "serve/shop.h"
+
 #include <fmt/format.h>
 #include <sys/stat.h>
 
@@ -6,7 +8,6 @@
 #include <set>
 
 #include "serve/file.h"
-#include "serve/shop.h"
 
 namespace rig::serve {
 namespace {

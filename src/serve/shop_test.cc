@@ -1,8 +1,9 @@
+#include "serve/shop.h"
+
 #include <gtest/gtest.h>
 
 #include <filesystem>
 
-#include "serve/shop.h"
 #include "serve/test_shop_internal.h"
 
 namespace rig::serve {
