@@ -218,9 +218,10 @@ class AxleFindings {
                                print_.length(height_share_ * axle_.truck.cg_height_m),
                                print_.text(told.value - half, told.dimension),
                                print_.text(told.value + half, told.dimension))
-                 : fmt::format("The link points are known well enough to say it to {}; measure {} "
-                               "again.",
-                               print_.text(half, told.dimension), doubt_.paths.front()));
+                 : fmt::format("The link points are known well enough to say it to {}; measure "
+                               "first: {}.",
+                               print_.text(half, told.dimension),
+                               coordinate_words(doubt_.paths.front())));
     }
     finding.working.push_back(std::move(told.step));
     advise(told, finding);
@@ -274,6 +275,27 @@ class AxleFindings {
          .with_values = fmt::format("{} gives {}", found->words, then),
          .source = "sensitivity of the solved poses, tried out",
          .input_paths = {finding.path}});
+  }
+
+  /// "lower link, frame end, height" for a coordinate's place in the file.
+  std::string coordinate_words(const std::string& path) const {
+    for (const PartLabel& part : axle_.labels) {
+      if (!path.starts_with(part.path + "/")) continue;
+      std::string words = uncapitalised(part.label);
+      std::size_t from = part.path.size() + 1;
+      while (from < path.size()) {
+        const std::size_t to = std::min(path.find('/', from), path.size());
+        const std::string step = path.substr(from, to - from);
+        if (step == "frame" || step == "axle") {
+          words += fmt::format(", {} end", step);
+        } else if (step != "at") {
+          words += ", " + step;
+        }
+        from = to + 1;
+      }
+      return words;
+    }
+    return "the link points";
   }
 
   bool is_track_bar(const Move& move) const {
