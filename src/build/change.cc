@@ -47,7 +47,6 @@ Failure no_thing(std::string_view path) {
 /// Lines of a patch, written as they come.
 class Patch {
  public:
-  void add(std::string_view path, std::string_view json) { line("add", path, "value", json); }
   void replace(std::string_view path, std::string_view json) {
     line("replace", path, "value", json);
   }

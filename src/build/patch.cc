@@ -5,13 +5,13 @@
 #include <algorithm>
 
 #include "build/document_internal.h"
+#include "build/read_internal.h"
 #include "build/tree_internal.h"
 
 namespace rig::build {
 namespace {
 
-/// The most that a build file may have, bytes, and a patch, lines: beyond what any edit needs.
-constexpr std::size_t kLargestText = 8U << 20U;
+/// Lines of a patch, beyond what any edit needs.
 constexpr std::size_t kMostSteps = 1000;
 
 enum class Op { kAdd, kRemove, kReplace, kMove, kCopy, kTest };
@@ -217,7 +217,7 @@ class Patcher {
     // A copy of what holds earlier copies doubles it, so a short patch could fill the memory. What
     // is taken out again counts too.
     size_ += write_compact(*node).size();
-    if (size_ > kLargestText) return too_large(path);
+    if (size_ > kLargest_bytes) return too_large(path);
     Node copied = *node;
     if (from.empty()) return add(path, std::move(copied), nullptr);
     const std::string beside = slot_of(from)->step;
@@ -277,7 +277,7 @@ Result<ReadBuild> patch_build(const Document& document, std::string_view patch) 
   }
   // Read anew from the text it makes, so that every fault has its line.
   const std::string text = write_build(Document(std::move(root)));
-  if (text.size() > kLargestText) return Failure{{too_large("")}};
+  if (text.size() > kLargest_bytes) return Failure{{too_large("")}};
   return read_build(text);
 }
 

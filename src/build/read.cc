@@ -11,9 +11,6 @@
 namespace rig::build {
 namespace {
 
-/// A hundred times a full build file; what is larger is something else.
-constexpr std::size_t kLargest_bytes = 8U << 20U;
-
 /// The format the file says it has, if it is one that isn't known here.
 bool report_other_version(const Node& root, Faults& faults) {
   const Member* version = root.find("version");

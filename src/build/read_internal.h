@@ -10,6 +10,9 @@
 
 namespace rig::build {
 
+/// A hundred times a full build file; what is larger is something else.
+inline constexpr std::size_t kLargest_bytes = 8U << 20U;
+
 /// An id in the file that must be a key of the top-level map `target`.
 struct IdUse {
   std::string id;

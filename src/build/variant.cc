@@ -93,7 +93,6 @@ std::string value_words(const Node* node) {
   return "";
 }
 
-/// A document's tree with one more fault behind it, if its changes can't be laid over.
 Failure no_variant(std::string_view variant) {
   return Failure{{{.code = "build.no_variant",
                    .path = fmt::format("/variants/{}", escape_pointer(variant)),

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "build/describe.h"
+#include "build/known_to.h"
 #include "build/place_words.h"
 #include "check/finding.h"
 
@@ -57,9 +58,9 @@ class FindDoubts {
   template <units::Dimension D>
   void visit(build::Quantity<D>& quantity) {
     if (!quantity.known()) return;
-    double half = half_width(quantity);
-    if (is_place_ && D == units::Dimension::kLength && std::isnan(quantity.plus_minus_si)) {
-      half = quantity.from == build::From::kEstimate ? kEstimatedPlace_m : 0;
+    double half = build::half_width(quantity);
+    if constexpr (D == units::Dimension::kLength) {
+      if (is_place_) half = build::place_half_width(quantity);
     }
     if (half > 0) doubts_.push_back({path_, &quantity.si, half, D});
   }
