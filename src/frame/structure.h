@@ -5,20 +5,28 @@
 #include <string>
 #include <vector>
 
-#include "base/diagnostic.h"
+#include "base/result.h"
 #include "geometry/pose.h"
 #include "section/properties.h"
 #include "section/section.h"
 
 /// Frames as structures: thin-walled beams with warping, joined by joints that are rigid, soft or
 /// tied to each other's warping. Small displacements, linear elastic steel.
+///
+/// What a joint's motion means where beams warp. A section at the end of a beam moves as
+///   u(y, z) = u_O + z r_y - y r_z - w(y, z) t,   v_O - z r_x across,   w_O + y r_x up,
+/// in the beam's axes from O, with t the twist rate and w the sectorial coordinate about the shear
+/// centre, whose mean and whose products with y and z over the section are zero. The joint's
+/// displacement and rotations are u_O ... r_z: those of the mean plane of the warped section, not
+/// of any wall. A wall turns and moves by w besides: `make_wall_mode` (frame/wall_mode.h) says how,
+/// and what is welded to the wall hangs on a joint that follows with that mode.
 namespace rig::frame {
 
-/// A single freedom apart from those of a joint: the warping of a beam's end (its twist rate, rad/m,
-/// about the beam's own axis), or a movement inside a joint (rad or m).
+/// A single freedom apart from those of a joint: the warping of a beam's end (its twist rate,
+/// rad/m, about the beam's own axis), or a movement inside a joint (rad or m).
 struct Scalar {
-  int of = -1;       ///< >= 0: not a freedom of its own but `ratio` times that earlier scalar.
-  double ratio = 0;  ///< Used with `of`.
+  int of = -1;        ///< >= 0: not a freedom of its own but `ratio` times that earlier scalar.
+  double ratio = 0;   ///< Used with `of`.
   bool held = false;  ///< Kept at zero.
   std::string place;  ///< In the shop's words, for what goes wrong: "left rail, warping at 40 in".
 };
@@ -35,9 +43,9 @@ struct Mode {
 /// follows the rail, and turns with the web where the rail warps.)
 struct Joint {
   Vec3 p_VoJ_V = Vec3::Constant(std::numeric_limits<double>::quiet_NaN());
-  int follows = -1;          ///< Index of an earlier joint, or -1.
-  std::vector<Mode> modes;   ///< Only of one that follows.
-  std::string place;         ///< In the shop's words: "left rail at 40 in".
+  int follows = -1;         ///< Index of an earlier joint, or -1.
+  std::vector<Mode> modes;  ///< Only of one that follows.
+  std::string place;        ///< In the shop's words: "left rail at 40 in".
 };
 
 /// What beams are made of. Several beams share one.
@@ -47,11 +55,19 @@ struct BeamSection {
   double E_Pa = std::numeric_limits<double>::quiet_NaN();
   double G_Pa = std::numeric_limits<double>::quiet_NaN();
   double density_kg_per_m3 = std::numeric_limits<double>::quiet_NaN();
+  /// Integral over the walls of the shear flows of V_y = 1 N and V_z = 1 N over thickness, 1/m2:
+  /// ties shear one way to give the other way. Zero when y or z is an axis of symmetry.
+  double shear_cross_per_m2 = 0;
 
-  /// A section with a cell carries torque by Bredt and does not warp as far as beams know; its ends'
-  /// scalars are not used.
+  /// A section with a cell carries torque by Bredt and does not warp as far as beams know; its
+  /// ends' scalars are not used.
   bool warps() const { return !(properties.cells_torsion_constant_m4 > 0); }
 };
+
+/// A beam's section with all that depends on it alone.
+/// @errors  Those of `solve_section`.
+Result<BeamSection> make_beam_section(const section::Section& section, double E_Pa, double G_Pa,
+                                      double density_kg_per_m3);
 
 /// A straight prismatic beam. Its reference line runs through O of the section from one end to the
 /// other; centroid and shear centre lie beside it. The section's x runs from `from` to `to`, its y
@@ -63,8 +79,8 @@ struct Beam {
   Vec3 p_VoT_V = Vec3::Zero();
   Vec3 y_V = Vec3::UnitY();
   int section = -1;
-  /// Scalars that are the twist rate (rad/m about the beam's x, at its ends). -1: the end is free to
-  /// warp. A beam that doesn't warp has -1 at both.
+  /// Scalars that are the twist rate (rad/m about the beam's x, at its ends). -1: the end is free
+  /// to warp. A beam that doesn't warp has -1 at both.
   int warp_from = -1;
   int warp_to = -1;
   int member = -1;  ///< Index into `Structure::members`.
@@ -83,8 +99,8 @@ struct ScalarSpring {
   std::string place;
 };
 
-/// A spring between two joints at one point: force on `to` at P = -stiffness (displacement of `to` -
-/// that of `from`) in axes S, and the same for rotations.
+/// A spring between two joints at one point: force on `to` at P = -stiffness (displacement of `to`
+/// - that of `from`) in axes S, and the same for rotations.
 struct JointSpring {
   int from = -1;  ///< -1: the ground.
   int to = -1;
@@ -113,7 +129,8 @@ struct PointLoad {
   Vec3 t_V = Vec3::Zero();
 };
 
-/// Even force along the whole of a beam, at (y, z) from O in the section.
+/// Even force along the whole of a beam, at (y, z) from O in the section. Across the beam it turns
+/// it about the shear centre; along the beam it bends it about the centroid and makes no bimoment.
 struct LineLoad {
   int beam = -1;
   Vec3 f_per_m_V = Vec3::Zero();
@@ -138,9 +155,11 @@ Resultant calc_resultant(const Structure& structure, const Loads& loads);
 
 /// What makes a structure impossible; empty when nothing does. Paths: `/beams/3/section`.
 /// @errors frame.unknown_joint, frame.unknown_scalar, frame.unknown_section, frame.unknown_member,
-///         frame.not_finite, frame.follows_later, frame.beam_without_length, frame.y_along_beam,
-///         frame.material_not_positive, frame.spring_not_symmetric, frame.spring_negative,
-///         frame.disconnected (a joint that no beam or spring ties to the rest; names its place).
+///         frame.not_finite, frame.follows_later, frame.modes_without_follow,
+///         frame.beam_without_length, frame.y_along_beam, frame.material_not_positive,
+///         frame.section_not_positive, frame.axes_not_square, frame.spring_not_symmetric,
+///         frame.spring_negative, frame.spring_wrong_size, frame.no_joints,
+///         frame.disconnected (joints that no beam or spring ties to the rest; names them).
 Diagnostics check_structure(const Structure& structure);
 
 }  // namespace rig::frame

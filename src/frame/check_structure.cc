@@ -1,0 +1,311 @@
+#include <fmt/format.h>
+
+#include <Eigen/Eigenvalues>
+#include <array>
+#include <cmath>
+#include <numeric>
+
+#include "frame/structure.h"
+
+namespace rig::frame {
+
+namespace {
+
+constexpr double kShortest_m = 1e-6;  ///< A beam no longer than that is a mistake.
+constexpr double kAlong = 1e-6;       ///< Sine between a beam and its y below which y says nothing.
+constexpr double kNotSquare = 1e-9;   ///< Of axes, each of unit length.
+constexpr double kNotSymmetric =
+    1e-9;  ///< Of a spring's stiffness, as a share of its largest entry.
+
+std::size_t at(int i) { return static_cast<std::size_t>(i); }
+
+std::string named(const std::string& place, const char* kind, std::size_t i) {
+  return place.empty() ? fmt::format("{} {}", kind, i + 1) : place;
+}
+
+class Checker {
+ public:
+  explicit Checker(const Structure& structure) : s_(structure) {}
+
+  Diagnostics run() {
+    if (s_.joints.empty()) fault("frame.no_joints", "/joints", "the frame has no joints", "");
+    check_joints();
+    check_scalars();
+    check_sections();
+    check_beams();
+    check_scalar_springs();
+    check_joint_springs();
+    if (out_.empty()) check_connected();
+    return std::move(out_);
+  }
+
+ private:
+  void fault(std::string code, std::string path, std::string message, std::string remedy) {
+    out_.push_back({.code = std::move(code),
+                    .path = std::move(path),
+                    .message = std::move(message),
+                    .remedy = std::move(remedy),
+                    .at = {}});
+  }
+
+  /// Whether an index points at something; tells when it does not.
+  bool refers(const char* code, const std::string& path, const std::string& who, int index,
+              std::size_t count, const char* kind) {
+    if (index >= 0 && at(index) < count) return true;
+    fault(code, path, fmt::format("{} names {} {}, of which there are {}", who, kind, index, count),
+          "an index from 0");
+    return false;
+  }
+
+  void finite(const std::string& path, const std::string& who, bool all) {
+    if (!all) {
+      fault("frame.not_finite", path, fmt::format("{} has a number that is none", who),
+            "a finite number");
+    }
+  }
+
+  void check_joints() {
+    for (std::size_t j = 0; j < s_.joints.size(); ++j) {
+      const Joint& joint = s_.joints[j];
+      const std::string path = fmt::format("/joints/{}", j), who = named(joint.place, "joint", j);
+      finite(path + "/p_VoJ_V", who, joint.p_VoJ_V.allFinite());
+      if (joint.follows >= 0 && at(joint.follows) >= j) {
+        fault("frame.follows_later", path + "/follows",
+              fmt::format("{} follows joint {}, which is not before it", who, joint.follows),
+              "an earlier joint, or -1");
+      }
+      if (joint.follows < 0 && !joint.modes.empty()) {
+        fault("frame.modes_without_follow", path + "/modes",
+              fmt::format("{} has modes but follows no joint", who), "name the joint it follows");
+      }
+      for (std::size_t m = 0; m < joint.modes.size(); ++m) {
+        const Mode& mode = joint.modes[m];
+        const std::string there = fmt::format("{}/modes/{}", path, m);
+        refers("frame.unknown_scalar", there + "/scalar", who, mode.scalar, s_.scalars.size(),
+               "scalar");
+        finite(there, who, mode.displacement_V.allFinite() && mode.rotation_V.allFinite());
+      }
+    }
+  }
+
+  void check_scalars() {
+    for (std::size_t i = 0; i < s_.scalars.size(); ++i) {
+      const Scalar& scalar = s_.scalars[i];
+      const std::string path = fmt::format("/scalars/{}", i);
+      const std::string who = named(scalar.place, "scalar", i);
+      finite(path + "/ratio", who, std::isfinite(scalar.ratio));
+      if (scalar.of >= 0 && at(scalar.of) >= i) {
+        fault("frame.follows_later", path + "/of",
+              fmt::format("{} is a multiple of scalar {}, which is not before it", who, scalar.of),
+              "an earlier scalar, or -1");
+      }
+    }
+  }
+
+  void check_sections() {
+    for (std::size_t i = 0; i < s_.sections.size(); ++i) {
+      const BeamSection& made = s_.sections[i];
+      const section::SectionProperties& p = made.properties;
+      const std::string path = fmt::format("/sections/{}", i);
+      const auto positive = [&](const char* field, double value, const char* what) {
+        if (value > 0 && std::isfinite(value)) return;
+        fault("frame.material_not_positive", fmt::format("{}/{}", path, field),
+              fmt::format("section {} has {} of {}", i + 1, what, value), "a positive number");
+      };
+      positive("E_Pa", made.E_Pa, "a modulus E");
+      positive("G_Pa", made.G_Pa, "a shear modulus G");
+      positive("density_kg_per_m3", made.density_kg_per_m3, "a density");
+      const double warping = p.warping_constant_m6 + p.warping_across_m6;
+      const std::array values{p.area_m2,
+                              p.I_y_m4,
+                              p.I_z_m4,
+                              p.I_yz_m4,
+                              p.torsion_constant_m4,
+                              warping,
+                              p.p_OC.x(),
+                              p.p_OC.y(),
+                              p.p_OS.x(),
+                              p.p_OS.y(),
+                              p.shear_area_y_m2,
+                              p.shear_area_z_m2,
+                              made.shear_cross_per_m2};
+      bool good = p.area_m2 > 0 && p.I_y_m4 > 0 && p.I_y_m4 * p.I_z_m4 > p.I_yz_m4 * p.I_yz_m4 &&
+                  p.torsion_constant_m4 > 0 && warping >= 0;
+      for (const double value : values) good = good && std::isfinite(value);
+      if (!good) {
+        fault("frame.section_not_positive", path + "/properties",
+              fmt::format("section {} has properties that no section has", i + 1),
+              "those of solve_section");
+      }
+    }
+  }
+
+  void check_beams() {
+    for (std::size_t b = 0; b < s_.beams.size(); ++b) {
+      const Beam& beam = s_.beams[b];
+      const std::string path = fmt::format("/beams/{}", b);
+      std::string who = fmt::format("beam {}", b + 1);
+      if (refers("frame.unknown_member", path + "/member", who, beam.member, s_.members.size(),
+                 "member")) {
+        who = named(s_.members[at(beam.member)].words, "member", at(beam.member));
+      }
+      refers("frame.unknown_joint", path + "/from", who, beam.from, s_.joints.size(), "joint");
+      refers("frame.unknown_joint", path + "/to", who, beam.to, s_.joints.size(), "joint");
+      refers("frame.unknown_section", path + "/section", who, beam.section, s_.sections.size(),
+             "section");
+      check_warp(path + "/warp_from", who, beam.warp_from);
+      check_warp(path + "/warp_to", who, beam.warp_to);
+      const bool all = beam.p_VoF_V.allFinite() && beam.p_VoT_V.allFinite() && beam.y_V.allFinite();
+      finite(path, who, all);
+      if (!all) continue;
+      const Vec3 x = beam.p_VoT_V - beam.p_VoF_V;
+      if (!(x.norm() > kShortest_m)) {
+        fault("frame.beam_without_length", path,
+              fmt::format("a piece of {} is {} m long", who, x.norm()),
+              "ends at least a micron apart");
+      } else if (!(x.cross(beam.y_V).norm() > kAlong * x.norm() * beam.y_V.norm())) {
+        fault("frame.y_along_beam", path + "/y_V",
+              fmt::format("the y axis of a piece of {} lies along it", who),
+              "an axis across the beam");
+      }
+    }
+  }
+
+  void check_warp(const std::string& path, const std::string& who, int scalar) {
+    if (scalar != -1) {
+      refers("frame.unknown_scalar", path, who, scalar, s_.scalars.size(), "scalar");
+    }
+  }
+
+  void check_scalar_springs() {
+    for (std::size_t i = 0; i < s_.scalar_springs.size(); ++i) {
+      const ScalarSpring& spring = s_.scalar_springs[i];
+      const std::string path = fmt::format("/scalar_springs/{}", i);
+      const std::string who = named(spring.place, "scalar spring", i);
+      for (std::size_t k = 0; k < spring.scalars.size(); ++k) {
+        refers("frame.unknown_scalar", fmt::format("{}/scalars/{}", path, k), who,
+               spring.scalars[k], s_.scalars.size(), "scalar");
+      }
+      const auto n = static_cast<Eigen::Index>(spring.scalars.size());
+      const Eigen::MatrixXd& K = spring.stiffness;
+      if (n == 0 || K.rows() != n || K.cols() != n) {
+        fault("frame.spring_wrong_size", path + "/stiffness",
+              fmt::format("{} ties {} scalars with {} by {} numbers", who, n, K.rows(), K.cols()),
+              "as many rows and columns as scalars");
+        continue;
+      }
+      finite(path + "/stiffness", who, K.allFinite());
+      if (K.allFinite()) check_semidefinite(path + "/stiffness", who, K);
+    }
+  }
+
+  /// Scalars have units of their own, so that the matrix is judged with ones on its diagonal.
+  void check_semidefinite(const std::string& path, const std::string& who,
+                          const Eigen::MatrixXd& K) {
+    const Eigen::VectorXd size =
+        K.diagonal().cwiseAbs().cwiseSqrt().unaryExpr([](double v) { return v > 0 ? 1 / v : 1; });
+    const Eigen::MatrixXd scaled = size.asDiagonal() * K * size.asDiagonal();
+    if ((scaled - scaled.transpose()).cwiseAbs().maxCoeff() > kNotSymmetric) {
+      fault("frame.spring_not_symmetric", path,
+            fmt::format("the stiffness of {} is not symmetric", who), "a symmetric matrix");
+      return;
+    }
+    const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> axes(scaled, Eigen::EigenvaluesOnly);
+    if (axes.eigenvalues().minCoeff() < -kNotSymmetric) {
+      fault("frame.spring_negative", path, fmt::format("{} pushes the wrong way", who),
+            "a stiffness that is nowhere negative");
+    }
+  }
+
+  void check_joint_springs() {
+    for (std::size_t i = 0; i < s_.joint_springs.size(); ++i) {
+      const JointSpring& spring = s_.joint_springs[i];
+      const std::string path = fmt::format("/joint_springs/{}", i);
+      const std::string who = named(spring.place, "joint spring", i);
+      if (spring.from != -1) {
+        refers("frame.unknown_joint", path + "/from", who, spring.from, s_.joints.size(), "joint");
+      }
+      refers("frame.unknown_joint", path + "/to", who, spring.to, s_.joints.size(), "joint");
+      finite(path, who,
+             spring.p_VoP_V.allFinite() && spring.R_VS.allFinite() &&
+                 spring.stiffness_N_per_m.allFinite() && spring.stiffness_Nm_per_rad.allFinite());
+      if (!((spring.R_VS * spring.R_VS.transpose() - Mat3::Identity()).cwiseAbs().maxCoeff() <
+            kNotSquare)) {
+        fault("frame.axes_not_square", path + "/R_VS",
+              fmt::format("the axes of {} are not square to each other", who), "a rotation");
+      }
+      if (spring.stiffness_N_per_m.minCoeff() < 0 || spring.stiffness_Nm_per_rad.minCoeff() < 0) {
+        fault("frame.spring_negative", path, fmt::format("{} pushes the wrong way", who),
+              "stiffness of zero or more");
+      }
+    }
+  }
+
+  /// Every joint hangs together with the first one, through beams, springs, those it follows, or
+  /// the ground.
+  void check_connected() {
+    std::vector<std::size_t> group(s_.joints.size() + 1);  // The last is the ground.
+    std::iota(group.begin(), group.end(), std::size_t{0});
+    const auto root = [&](std::size_t i) {
+      while (group[i] != i) i = group[i] = group[group[i]];
+      return i;
+    };
+    const auto tie = [&](int a, int b) {
+      group[root(a < 0 ? s_.joints.size() : at(a))] = root(b < 0 ? s_.joints.size() : at(b));
+    };
+    for (std::size_t j = 0; j < s_.joints.size(); ++j) {
+      if (s_.joints[j].follows >= 0) tie(static_cast<int>(j), s_.joints[j].follows);
+    }
+    for (const Beam& beam : s_.beams) tie(beam.from, beam.to);
+    for (const JointSpring& spring : s_.joint_springs) {
+      if (spring.stiffness_N_per_m.maxCoeff() > 0 || spring.stiffness_Nm_per_rad.maxCoeff() > 0) {
+        tie(spring.from, spring.to);
+      }
+    }
+    tell_apart([&](std::size_t j) { return root(j); });
+  }
+
+  /// Tells of each group but the largest.
+  template <typename Root>
+  void tell_apart(const Root& root) {
+    std::vector<std::size_t> size(s_.joints.size() + 1, 0);
+    for (std::size_t j = 0; j < s_.joints.size(); ++j) ++size[root(j)];
+    std::size_t largest = root(0);
+    for (std::size_t g = 0; g < size.size(); ++g) {
+      if (size[g] > size[largest]) largest = g;
+    }
+    std::vector<bool> told(size.size(), false);
+    for (std::size_t j = 0; j < s_.joints.size(); ++j) {
+      const std::size_t g = root(j);
+      if (g == largest || told[g]) continue;
+      told[g] = true;
+      const std::string who = member_at(j, root);
+      const std::string more =
+          size[g] > 1 ? fmt::format(" and {} more places", size[g] - 1) : std::string();
+      fault("frame.disconnected", fmt::format("/joints/{}", j),
+            fmt::format("{}{}{} is not joined to the rest of the frame", who,
+                        named(s_.joints[j].place, "joint", j), more),
+            "join it, or take it out");
+    }
+  }
+
+  /// "tank crossmember, at " of a joint in a group of its own, from the first beam in it.
+  template <typename Root>
+  std::string member_at(std::size_t joint, const Root& root) const {
+    for (const Beam& beam : s_.beams) {
+      if (root(at(beam.from)) != root(joint)) continue;
+      return fmt::format("{}, at ",
+                         named(s_.members[at(beam.member)].words, "member", at(beam.member)));
+    }
+    return {};
+  }
+
+  const Structure& s_;
+  Diagnostics out_;
+};
+
+}  // namespace
+
+Diagnostics check_structure(const Structure& structure) { return Checker(structure).run(); }
+
+}  // namespace rig::frame

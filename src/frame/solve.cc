@@ -1,0 +1,216 @@
+#include "frame/solve.h"
+
+#include <fmt/format.h>
+
+#include <Eigen/SparseCholesky>
+#include <cmath>
+
+#include "frame/assembly_internal.h"
+#include "frame/holds_internal.h"
+
+namespace rig::frame {
+
+namespace {
+
+using Eigen::Index;
+using Eigen::VectorXd;
+using Sparse = Eigen::SparseMatrix<double>;
+using Factor = Eigen::SimplicialLDLT<Sparse>;
+
+/// A pivot below this share of its diagonal may be that of a mechanism; slender frames come down to
+/// some 1e-9 too, so that the motion itself is looked at.
+constexpr double kSuspicious = 1e-8;
+/// A motion is free when it strains the frame less than this share of what its freedoms, each on
+/// its own, would. Rounding leaves some 1e-23, the softest frame of a thousand beams 1e-12.
+constexpr double kFree = 1e-18;
+/// What is left over counts as none below this share of the loads.
+constexpr double kBalanced = 1e-6;
+
+std::size_t at(int i) { return static_cast<std::size_t>(i); }
+
+/// Softest motion, scaled by the roots of the diagonal: inverse iteration on the stiffness with a
+/// trace of its diagonal added, from a start with a share in everything.
+VectorXd find_softest(const Sparse& stiffness, const VectorXd& diagonal) {
+  constexpr double kTrace = 1e-12;
+  constexpr int kIterations = 6;
+  Sparse shifted = stiffness;
+  for (Index i = 0; i < diagonal.size(); ++i) shifted.coeffRef(i, i) += kTrace * diagonal[i];
+  const Factor factor(shifted);
+  VectorXd x(diagonal.size());
+  for (Index i = 0; i < x.size(); ++i) {
+    x[i] = (1 + std::fmod(static_cast<double>(i) * 0.6180339887, 1.0)) / std::sqrt(diagonal[i]);
+  }
+  for (int i = 0; i < kIterations; ++i) {
+    x = factor.solve(VectorXd(diagonal.cwiseProduct(x)));
+    x /= std::sqrt(x.dot(diagonal.cwiseProduct(x)));
+  }
+  return x;
+}
+
+Failure tell_mechanism(const Structure& structure, const Freedoms& freedoms, Index freedom) {
+  return fail("frame.mechanism", "",
+              fmt::format("the frame is loose: {} can move without anything resisting it",
+                          words_of_freedom(structure, freedoms, static_cast<int>(freedom))),
+              "join it so that it is held, or take out the release");
+}
+
+/// The freedom that moves most in a motion that nothing resists; -1 when there is none.
+Index find_mechanism(const Structure& structure, const Freedoms& freedoms,
+                     const std::vector<Element>& elements, const Holds& holds,
+                     const Sparse& stiffness, const Factor& factor) {
+  const VectorXd diagonal = stiffness.diagonal();
+  for (Index i = 0; i < diagonal.size(); ++i) {
+    if (!(diagonal[i] > 0)) return i;
+  }
+  const VectorXd shares = factor.vectorD().cwiseQuotient(factor.permutationP() * diagonal);
+  if (factor.info() == Eigen::Success && shares.minCoeff() > kSuspicious) return -1;
+  const VectorXd x = find_softest(stiffness, diagonal);
+  double energy = 0;
+  for_each_part(structure, freedoms, elements, [&](const Part& part) {
+    VectorXd strain = VectorXd::Zero(part.rows().rows());
+    for (std::size_t i = 0; i < part.freedoms().size(); ++i) {
+      strain += part.rows().col(static_cast<Index>(i)) * x[part.freedoms()[i]];
+    }
+    energy += strain.dot(part.stiffness * strain);
+  });
+  for (const int i : holds.freedoms) energy += diagonal[i] / 2 * x[i] * x[i];
+  if (energy > kFree) return -1;
+  Index most = 0;
+  x.cwiseAbs2().cwiseProduct(diagonal).maxCoeff(&most);
+  return most;
+}
+
+Diagnostics check_loads(const Structure& structure, std::span<const Loads> loads) {
+  Diagnostics out;
+  const auto fault = [&](const char* code, std::string path, std::string message) {
+    out.push_back({.code = code,
+                   .path = std::move(path),
+                   .message = std::move(message),
+                   .remedy = "",
+                   .at = {}});
+  };
+  for (std::size_t i = 0; i < loads.size(); ++i) {
+    for (std::size_t k = 0; k < loads[i].points.size(); ++k) {
+      const PointLoad& load = loads[i].points[k];
+      const std::string path = fmt::format("/{}/points/{}", i, k);
+      if (load.joint < 0 || at(load.joint) >= structure.joints.size()) {
+        fault("frame.unknown_joint", path + "/joint",
+              fmt::format("a load acts on joint {}, which there is not", load.joint));
+      }
+      if (!load.p_VoP_V.allFinite() || !load.f_P_V.allFinite() || !load.t_V.allFinite()) {
+        fault("frame.not_finite", path, "a load has a number that is none");
+      }
+    }
+    for (std::size_t k = 0; k < loads[i].lines.size(); ++k) {
+      const LineLoad& line = loads[i].lines[k];
+      const std::string path = fmt::format("/{}/lines/{}", i, k);
+      if (line.beam < 0 || at(line.beam) >= structure.beams.size()) {
+        fault("frame.unknown_beam", path + "/beam",
+              fmt::format("a load lies on beam {}, which there is not", line.beam));
+      }
+      if (!line.f_per_m_V.allFinite() || !line.p_OP.allFinite()) {
+        fault("frame.not_finite", path, "a load has a number that is none");
+      }
+    }
+  }
+  return out;
+}
+
+Response make_response(const Structure& structure, const Freedoms& freedoms, const VectorXd& x) {
+  Response out;
+  for (std::size_t j = 0; j < structure.joints.size(); ++j) {
+    const PointMotion motion =
+        calc_motion(structure, freedoms, x, static_cast<int>(j), structure.joints[j].p_VoJ_V);
+    out.displacement_V.push_back(motion.displacement_V);
+    out.rotation_V.push_back(motion.rotation_V);
+  }
+  for (const ScalarMotion& scalar : freedoms.scalars) {
+    out.scalar.push_back(scalar.freedom < 0 ? 0 : scalar.ratio * x[scalar.freedom]);
+  }
+  return out;
+}
+
+}  // namespace
+
+struct Solver::Impl {
+  Structure structure;
+  Freedoms freedoms;
+  std::vector<Element> elements;
+  Holds holds;
+  Factor factor;
+
+  Result<std::vector<Response>> solve(std::span<const Loads> loads, bool balanced) const {
+    if (Diagnostics faults = check_loads(structure, loads); !faults.empty()) {
+      return Failure{std::move(faults)};
+    }
+    if (balanced) {
+      if (Diagnostics faults = check_balance(loads); !faults.empty()) {
+        return Failure{std::move(faults)};
+      }
+    }
+    Eigen::MatrixXd x = Eigen::MatrixXd::Zero(freedoms.count, static_cast<Index>(loads.size()));
+    for (std::size_t i = 0; i < loads.size(); ++i) {
+      add_loads(structure, freedoms, elements, loads[i], x.col(static_cast<Index>(i)));
+    }
+    x = factor.solve(x);
+    std::vector<Response> out;
+    for (Index i = 0; i < x.cols(); ++i) {
+      bring_back(structure, freedoms, holds, x.col(i));
+      out.push_back(make_response(structure, freedoms, x.col(i)));
+    }
+    return out;
+  }
+
+  Diagnostics check_balance(std::span<const Loads> loads) const {
+    Diagnostics out;
+    for (std::size_t i = 0; i < loads.size(); ++i) {
+      const Unbalance left = calc_unbalance(structure, holds, loads[i]);
+      if (!(left.share > kBalanced)) continue;
+      out.push_back(
+          {.code = "frame.load_not_balanced",
+           .path = fmt::format("/{}", i),
+           .message = fmt::format(
+               "nothing holds the frame, and its loads leave over a force of {:.3g} N forward, "
+               "{:.3g} N left, {:.3g} N up and a moment of {:.3g}, {:.3g}, {:.3g} N m about its "
+               "middle: {:.2g} of their size",
+               left.f_V.x(), left.f_V.y(), left.f_V.z(), left.t_M_V.x(), left.t_M_V.y(),
+               left.t_M_V.z(), left.share),
+           .remedy = "loads in equilibrium, or springs to the ground",
+           .at = {}});
+    }
+    return out;
+  }
+};
+
+Solver::Solver(std::shared_ptr<const Impl> impl) : impl_(std::move(impl)) {}
+
+Result<Solver> Solver::make(Structure structure) {
+  if (Diagnostics faults = check_structure(structure); !faults.empty()) {
+    return Failure{std::move(faults)};
+  }
+  auto impl = std::make_shared<Impl>();
+  impl->structure = std::move(structure);
+  const Structure& s = impl->structure;
+  impl->freedoms = make_freedoms(s);
+  for (const Beam& beam : s.beams) impl->elements.push_back(make_element(s, beam));
+  impl->holds = make_holds(s, impl->freedoms);
+  Sparse stiffness = assemble_stiffness(s, impl->freedoms, impl->elements);
+  stiffen(impl->holds, stiffness);
+  impl->factor.compute(stiffness);
+  const Index loose =
+      find_mechanism(s, impl->freedoms, impl->elements, impl->holds, stiffness, impl->factor);
+  if (loose >= 0) return tell_mechanism(s, impl->freedoms, loose);
+  return Solver(std::move(impl));
+}
+
+const Structure& Solver::structure() const { return impl_->structure; }
+
+Result<std::vector<Response>> Solver::solve(std::span<const Loads> loads) const {
+  return impl_->solve(loads, true);
+}
+
+Result<std::vector<Response>> Solver::solve_held(std::span<const Loads> loads) const {
+  return impl_->solve(loads, false);
+}
+
+}  // namespace rig::frame
