@@ -37,6 +37,8 @@ std::string_view dimension_key(units::Dimension dimension) {
       return "density";
     case units::Dimension::kPressure:
       return "pressure";
+    case units::Dimension::kStress:
+      return "stress";
     case units::Dimension::kSpeed:
       return "speed";
     case units::Dimension::kRatio:

@@ -19,7 +19,7 @@ namespace {
 
 using units::Dimension;
 
-constexpr std::array<std::pair<const char*, Dimension>, 13> kDimensions{{
+constexpr std::array<std::pair<const char*, Dimension>, 14> kDimensions{{
     {"length", Dimension::kLength},
     {"mass", Dimension::kMass},
     {"force", Dimension::kForce},
@@ -31,6 +31,7 @@ constexpr std::array<std::pair<const char*, Dimension>, 13> kDimensions{{
     {"volume", Dimension::kVolume},
     {"density", Dimension::kDensity},
     {"pressure", Dimension::kPressure},
+    {"stress", Dimension::kStress},
     {"speed", Dimension::kSpeed},
     {"ratio", Dimension::kRatio},
 }};

@@ -17,8 +17,8 @@ constexpr std::pair<std::string_view, Dimension> kDimensions[] = {
     {"stiffness", Dimension::kStiffness}, {"damping", Dimension::kDamping},
     {"torque", Dimension::kTorque},       {"angular_stiffness", Dimension::kAngularStiffness},
     {"volume", Dimension::kVolume},       {"density", Dimension::kDensity},
-    {"pressure", Dimension::kPressure},   {"speed", Dimension::kSpeed},
-    {"ratio", Dimension::kRatio}};
+    {"pressure", Dimension::kPressure},   {"stress", Dimension::kStress},
+    {"speed", Dimension::kSpeed},         {"ratio", Dimension::kRatio}};
 
 }  // namespace
 

@@ -189,7 +189,8 @@ Failure explain_unknown_unit(const Faults& faults, std::string_view rest) {
   for (std::size_t end = rest.size(); end-- > 1;) {
     const char before = rest[end - 1];
     const bool boundary = rest[end] == ' ' || before == '"' || before == '\'';
-    if (boundary && internal::find_unit(internal::canonical_unit(rest.substr(0, end))) != nullptr) {
+    if (boundary && internal::find_unit(internal::canonical_unit(rest.substr(0, end)),
+                                        faults.dimension) != nullptr) {
       return faults.make(
           "trailing_text",
           " goes on after its unit: " + internal::quote_for_message(rest.substr(end)) + ".",
@@ -217,7 +218,7 @@ std::optional<std::string_view> inches_after_feet(std::string_view rest) {
     end = 1;
   } else {
     while (end < rest.size() && std::isalpha(static_cast<unsigned char>(rest[end])) != 0) ++end;
-    const Unit* unit = internal::find_unit(rest.substr(0, end));
+    const Unit* unit = internal::find_unit(rest.substr(0, end), Dimension::kLength);
     if (unit == nullptr || unit->name != "ft") return std::nullopt;
     if (end < rest.size() && rest[end] == '.') ++end;
     if (end < rest.size() && is_digit(rest[end])) return std::nullopt;
@@ -254,7 +255,7 @@ Result<Reading> parse_feet_and_inches(const Faults& faults, double sign, const N
     return faults.make("no_unit", " has no unit after its inches.",
                        "Add an inch mark: 3' 5-5/8\" or 3 ft 5-5/8 in.");
   }
-  const Unit* unit = internal::find_unit(internal::canonical_unit(rest));
+  const Unit* unit = internal::find_unit(internal::canonical_unit(rest), faults.dimension);
   if (unit == nullptr) return explain_unknown_unit(faults, rest);
   if (unit->name != "in") {
     return faults.make("trailing_text", " has something other than inches after its feet.",
@@ -300,8 +301,8 @@ Result<Reading> parse_quantity(std::string_view text, Dimension dimension,
   const std::string_view rest = cursor.rest();
   if (rest.empty()) {
     if (!default_unit.empty()) {
-      const Unit* unit =
-          internal::find_unit(internal::canonical_unit(internal::fold_to_ascii(default_unit)));
+      const Unit* unit = internal::find_unit(
+          internal::canonical_unit(internal::fold_to_ascii(default_unit)), dimension);
       RIG_REQUIRE(unit != nullptr && unit->dimension == dimension);
       return make_reading(faults, sign * number.value, *unit);
     }
@@ -314,7 +315,7 @@ Result<Reading> parse_quantity(std::string_view text, Dimension dimension,
   if (const auto inches = inches_after_feet(rest)) {
     return parse_feet_and_inches(faults, sign, number, *inches);
   }
-  const Unit* unit = internal::find_unit(internal::canonical_unit(rest));
+  const Unit* unit = internal::find_unit(internal::canonical_unit(rest), dimension);
   if (unit == nullptr) return explain_unknown_unit(faults, rest);
   if (unit->dimension != dimension) {
     return faults.make("wrong_dimension",

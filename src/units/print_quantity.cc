@@ -84,6 +84,8 @@ std::string_view unit_name(Dimension dimension, const UnitChoices& choices) {
       return choices.metric ? "kg/L" : "lb/gal";
     case Dimension::kPressure:
       return choices.metric ? "kPa" : "psi";
+    case Dimension::kStress:
+      return choices.metric ? "MPa" : "ksi";
     case Dimension::kSpeed:
       return choices.metric ? "km/h" : "mph";
     case Dimension::kRatio:
@@ -95,9 +97,10 @@ std::string_view unit_name(Dimension dimension, const UnitChoices& choices) {
 double per_si(Dimension dimension, const UnitChoices& choices) {
   const std::string_view name = unit_name(dimension, choices);
   const auto units = internal::all_units();
-  const auto unit = std::find_if(units.begin(), units.end(),
-                                 [name](const internal::Unit& u) { return u.name == name; });
-  RIG_REQUIRE(unit != units.end() && unit->dimension == dimension);
+  const auto unit = std::find_if(units.begin(), units.end(), [&](const internal::Unit& u) {
+    return u.name == name && u.dimension == dimension;
+  });
+  RIG_REQUIRE(unit != units.end());
   return 1.0 / unit->si;
 }
 
@@ -141,6 +144,8 @@ std::string_view dimension_name(Dimension dimension) {
       return "a density";
     case Dimension::kPressure:
       return "a pressure";
+    case Dimension::kStress:
+      return "a stress";
     case Dimension::kSpeed:
       return "a speed";
     case Dimension::kRatio:

@@ -69,6 +69,8 @@ TEST(PrintQuantity, SensibleDigits) {
   EXPECT_EQ(print_quantity(0.6, Dimension::kRatio, kShop), "60 %");
   EXPECT_EQ(print_quantity(2100, Dimension::kDamping, kMetric), "2100 N·s/m");
   EXPECT_EQ(print_quantity(450 * kPoundForceFoot_Nm, Dimension::kTorque, kShop), "450 lb-ft");
+  EXPECT_EQ(print_quantity(36e3 * kPsi_Pa, Dimension::kStress, kShop), "36 ksi");
+  EXPECT_EQ(print_quantity(355e6, Dimension::kStress, kMetric), "355 MPa");
 }
 
 TEST(PrintQuantity, UnknownAndEndless) {

@@ -19,7 +19,8 @@ enum class Dimension {
   kAngularStiffness,  ///< N m/rad
   kVolume,            ///< m^3
   kDensity,           ///< kg/m^3
-  kPressure,          ///< Pa
+  kPressure,          ///< Pa; of air and liquids
+  kStress,            ///< Pa; of steel
   kSpeed,             ///< m/s
   kRatio,             ///< 1; written "0.6" or "60 %"
 };

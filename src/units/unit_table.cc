@@ -89,6 +89,13 @@ constexpr std::array kUnits{
     Unit{"MPa", D::kPressure, 1e6, "MPa N/mm2"},
     Unit{"Pa", D::kPressure, 1.0, "Pa N/m2"},
 
+    Unit{"ksi", D::kStress, 1000 * kPsi_Pa, "ksi kip/in2"},
+    Unit{"psi", D::kStress, kPsi_Pa, "psi lbf/in2 lb/in2"},
+    Unit{"MPa", D::kStress, 1e6, "MPa N/mm2"},
+    Unit{"GPa", D::kStress, 1e9, "GPa kN/mm2"},
+    Unit{"kPa", D::kStress, 1000.0, "kPa"},
+    Unit{"Pa", D::kStress, 1.0, "Pa N/m2"},
+
     Unit{"mph", D::kSpeed, kMile_m / kHour_s, "mph mi/h"},
     Unit{"km/h", D::kSpeed, 1000.0 / kHour_s, "km/h kph kmh km/hr"},
     Unit{"m/s", D::kSpeed, 1.0, "m/s"},
@@ -161,19 +168,19 @@ std::string canonical_unit(std::string_view folded) {
   return out;
 }
 
-const Unit* find_unit(std::string_view canonical) {
-  for (const Unit& unit : kUnits) {
-    if (any_alias(unit, [&](std::string_view alias) { return alias == canonical; })) return &unit;
-  }
-  if (canonical.size() < 2) return nullptr;
-  for (const Unit& unit : kUnits) {
-    if (any_alias(unit, [&](std::string_view alias) {
-          return equal_but_for_capitals(alias, canonical);
-        })) {
-      return &unit;
+const Unit* find_unit(std::string_view canonical, Dimension preferred) {
+  const auto find = [preferred](auto is_spelling) {
+    const Unit* found = nullptr;
+    for (const Unit& unit : kUnits) {
+      if (!any_alias(unit, is_spelling)) continue;
+      if (unit.dimension == preferred) return &unit;
+      if (found == nullptr) found = &unit;
     }
-  }
-  return nullptr;
+    return found;
+  };
+  const Unit* found = find([&](std::string_view alias) { return alias == canonical; });
+  if (found != nullptr || canonical.size() < 2) return found;
+  return find([&](std::string_view alias) { return equal_but_for_capitals(alias, canonical); });
 }
 
 const Unit* find_nearest_unit(std::string_view canonical, Dimension dimension) {

@@ -23,9 +23,10 @@ std::span<const Unit> all_units();
 /// matter. "lbf - ft" -> "lbf*ft", "in." -> "in", "N m / deg" -> "N*m/deg", "in^3" -> "in3".
 std::string canonical_unit(std::string_view folded);
 
-/// The unit with this canonical spelling, or null. Capitals matter only where nothing else tells
-/// two units apart: a single letter must be written as it stands.
-const Unit* find_unit(std::string_view canonical);
+/// The unit with this canonical spelling, or null. Where several dimensions share a spelling (psi
+/// is a pressure and a stress), that of `preferred` if it is one of them. Capitals matter only
+/// where nothing else tells two units apart: a single letter must be written as it stands.
+const Unit* find_unit(std::string_view canonical, Dimension preferred);
 
 /// The known unit whose spelling needs the fewest single-letter changes (two at most, and fewer
 /// than its length), preferring those of `dimension`; null when none is near.

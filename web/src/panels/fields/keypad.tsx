@@ -28,6 +28,7 @@ const kUnits: Record<string, string[]> = {
   angular_stiffness: ["lb-ft/deg", "N*m/deg"],
   volume: ["gal", "L"],
   density: ["lb/gal", "kg/L"],
+  stress: ["ksi", "psi", "MPa"],
   ratio: ["%"],
 };
 const kEighths = ["1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8"];
