@@ -279,12 +279,10 @@ class Checker {
       const std::size_t g = root(j);
       if (g == largest || told[g]) continue;
       told[g] = true;
-      const std::string who = member_at(j, root);
-      const std::string more =
-          size[g] > 1 ? fmt::format(" and {} more places", size[g] - 1) : std::string();
       fault("frame.disconnected", fmt::format("/joints/{}", j),
-            fmt::format("{}{}{} is not joined to the rest of the frame", who,
-                        named(s_.joints[j].place, "joint", j), more),
+            fmt::format("{}{} not joined to the rest of the frame",
+                        member_at(j, root) + named(s_.joints[j].place, "joint", j),
+                        size[g] > 1 ? " and what hangs on it are" : " is"),
             "join it, or take it out");
     }
   }

@@ -61,7 +61,10 @@ struct BeamSection {
 
   /// A section with a cell carries torque by Bredt and does not warp as far as beams know; its
   /// ends' scalars are not used.
-  bool warps() const { return !(properties.cells_torsion_constant_m4 > 0); }
+  bool warps() const {
+    constexpr double kRounding = 1e-9;
+    return !(properties.cells_torsion_constant_m4 > kRounding * properties.torsion_constant_m4);
+  }
 };
 
 /// A beam's section with all that depends on it alone.
