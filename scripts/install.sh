@@ -6,7 +6,7 @@ set -euo pipefail
 build_packages=(g++ cmake ninja-build ccache libeigen3-dev nlohmann-json3-dev libfmt-dev libcli11-dev
   libboost-dev libsqlite3-dev libssl-dev libqrencode-dev libbenchmark-dev libgtest-dev
   librapidcheck-dev)
-test_packages=(libsimbody-dev python3 python3-scipy python3-numpy python3-jsonschema chromium
+test_packages=(libsimbody-dev python3 python3-scipy python3-numpy python3-jsonschema calculix-ccx chromium
   clang clang-tidy clang-format libclang-rt-14-dev nodejs)
 
 packages=("${build_packages[@]}")
