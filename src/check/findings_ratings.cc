@@ -73,11 +73,13 @@ bool is_of_wheel(const weigh::RatingCheck& check) {
   return check.kind == weigh::RatingKind::kTyre || check.kind == weigh::RatingKind::kWheel;
 }
 
-/// How far the state's masses leave the load in doubt.
+/// How far the state's masses and its tongue load leave the load in doubt.
 double load_half_width(const StateReport& state, const weigh::RatingCheck& check) {
   const bool front = is_front(check);
+  const double tongue_N = state.weigh.hitch ? state.weigh.hitch->tongue_plus_minus_N : 0;
   switch (check.kind) {
     case weigh::RatingKind::kGrossVehicle:
+      return std::hypot(state.mass_plus_minus_kg(), tongue_N / g);
     case weigh::RatingKind::kGrossCombination:
       return state.mass_plus_minus_kg();
     case weigh::RatingKind::kGrossAxle: {
@@ -92,6 +94,7 @@ double load_half_width(const StateReport& state, const weigh::RatingCheck& check
     case weigh::RatingKind::kWheel:
       return corner_load_half_width_N(state, front, 0) / g;
     case weigh::RatingKind::kTongue:
+      return tongue_N;
     case weigh::RatingKind::kTrailer:
       return 0;
   }

@@ -76,8 +76,15 @@ void add_half_widths(Scaled& scaled, const Estimate& asked, const Estimate& weig
   if (asked.truck) {
     others = calc_spread(list_differences(asked.items, weighed.items), *asked.truck, stand.footing);
   }
+  // A trailer that stood behind the scales was taken off what they showed; another's load comes on.
+  double tongue_kg = 0;
+  if (weighed.hitching.load) tongue_kg = weighed.hitching.load->tongue_plus_minus_N / g;
+  if (asked.state_id != weighed.state_id) {
+    add_tongue(weighed.hitching, stand.footing, others);
+    add_tongue(asked.hitching, stand.footing, others);
+  }
   scaled.mass_plus_minus_kg =
-      std::hypot(scaled.weighed.mass_plus_minus_kg, others.mass_plus_minus_kg);
+      std::hypot(scaled.weighed.mass_plus_minus_kg, others.mass_plus_minus_kg, tongue_kg);
   scaled.front_plus_minus_N =
       std::hypot(g * doubt.front_left_kg, g * doubt.front_right_kg, others.front_plus_minus_N);
   scaled.rear_plus_minus_N =

@@ -53,7 +53,13 @@ Result<Stability> calc_stability(const MassProperties& truck, const Footing& foo
                       .static_stability_factor = T / (2 * h),
                       .tilt_rad = std::atan(T / (2 * h)),
                       .left_side_down_rad = std::atan(to_left_m / h),
-                      .right_side_down_rad = std::atan(to_right_m / h)};
+                      .right_side_down_rad = std::atan(to_right_m / h),
+                      .to_left_m = to_left_m,
+                      .to_right_m = to_right_m,
+                      .ahead_of_rear_m = ahead_of_rear_m,
+                      .behind_front_m = behind_front_m,
+                      .load_N = load_N,
+                      .trailer_pull_Nm = trailer_pull_Nm};
   stability.side_slope_rad = std::min(stability.left_side_down_rad, stability.right_side_down_rad);
   // Moments about the contact line on the downhill side, slope s: N (d cos s - h sin s) - P sin s =
   // 0.

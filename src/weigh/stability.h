@@ -10,7 +10,8 @@ namespace rig::weigh {
 
 /// A trailer as the hitch feels it.
 struct HitchLoad {
-  double tongue_N = 0;         ///< Downward on the ball.
+  double tongue_N = 0;  ///< Downward on the ball.
+  double tongue_plus_minus_N = 0;
   double trailer_mass_kg = 0;  ///< The whole loaded trailer; NaN: unknown.
   Vec3 p_VoBall_V = Vec3::Zero();
 };
@@ -28,7 +29,13 @@ struct Stability {
   double side_slope_rad = 0;       ///< The lesser of the two.
   double up_grade_rad = 0;         ///< Grade, facing up it, at which the front wheels lift.
   double down_grade_rad = 0;       ///< Grade, facing down it, at which the rear wheels lift.
-  double any_heading_rad = 0;      ///< Least slope that lifts a wheel in the worst heading.
+  double to_left_m = 0;        ///< From the balance point to the line of the left tyres' contacts.
+  double to_right_m = 0;       ///< The same on the right.
+  double ahead_of_rear_m = 0;  ///< From the rear axle forward to the balance point.
+  double behind_front_m = 0;   ///< From the front axle back to it.
+  double load_N = 0;           ///< On the ground, the tongue's with it.
+  double trailer_pull_Nm = 0;  ///< Of the trailer at the ball's height, on a slope of 90 deg.
+  double any_heading_rad = 0;  ///< Least slope that lifts a wheel in the worst heading.
 };
 
 /// Static stability of a rigid truck, by the vertical through its balance point meeting an edge of

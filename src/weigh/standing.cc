@@ -2,6 +2,7 @@
 #include <array>
 #include <cmath>
 
+#include "build/known_to.h"
 #include "units/factors.h"
 #include "weigh/footing_internal.h"
 #include "weigh/standing_internal.h"
@@ -156,6 +157,7 @@ Hitching find_hitching(const build::Build& build, const std::string& state_id,
   }
   if (!known) return {.load = {}, .unknown = true};
   return {.load = HitchLoad{.tongue_N = trailer.tongue_load.si,
+                            .tongue_plus_minus_N = build::half_width(trailer.tongue_load),
                             .trailer_mass_kg = trailer.mass.si,
                             .p_VoBall_V = build.hitch->ball.p_VP()},
           .unknown = false};

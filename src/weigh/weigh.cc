@@ -62,6 +62,7 @@ Result<WeighResult> weigh_state(const build::Build& build, const std::string& st
                               .hitching = hitching};
   if (result.total) {
     result.spread = internal::calc_spread(result.items, *result.total, stand.footing);
+    internal::add_tongue(hitching, stand.footing, result.spread);
     estimate.spread = result.spread;
     result.estimated =
         internal::stand_truck(build, *result.total, stand, hitching, {}, result.faults);

@@ -58,6 +58,15 @@ Spread calc_spread(const std::vector<Item>& items, const MassProperties& truck,
           .mass_share_with_plus_minus = mass_with_kg / M};
 }
 
+void add_tongue(const Hitching& hitching, const std::optional<Footing>& footing, Spread& spread) {
+  if (!hitching.load || !footing) return;
+  const double u_N = hitching.load->tongue_plus_minus_N;
+  const double front_share =
+      (hitching.load->p_VoBall_V.x() - footing->rear_x_m) / footing->wheelbase_m();
+  spread.front_plus_minus_N = std::hypot(spread.front_plus_minus_N, front_share * u_N);
+  spread.rear_plus_minus_N = std::hypot(spread.rear_plus_minus_N, (1 - front_share) * u_N);
+}
+
 Estimate estimate_state(const build::Build& build, const std::string& state_id,
                         const Stand& stand) {
   std::vector<Missing> listed_with_that_state;
@@ -78,6 +87,7 @@ Estimate estimate_state(const build::Build& build, const std::string& state_id,
   if (!(mass_kg > 0)) return estimate;
   estimate.truck = combine(bodies);
   estimate.spread = calc_spread(estimate.items, *estimate.truck, stand.footing);
+  add_tongue(estimate.hitching, stand.footing, estimate.spread);
   return estimate;
 }
 

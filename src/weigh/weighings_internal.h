@@ -49,6 +49,9 @@ Estimate estimate_state(const build::Build& build, const std::string& state_id, 
 Spread calc_spread(const std::vector<Item>& items, const MassProperties& truck,
                    const std::optional<Footing>& footing);
 
+/// Adds what a tongue load's half-width makes of the axle loads.
+void add_tongue(const Hitching& hitching, const std::optional<Footing>& footing, Spread& spread);
+
 /// What is aboard in one state and not, or not as much, in the other: each with its mass, that of a
 /// tank being what was filled in (negative: drawn off), and the half-width of that.
 std::vector<Item> list_differences(const std::vector<Item>& asked,
