@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "check/findings.h"
@@ -34,13 +35,42 @@ std::string ends_reached(const Subject& subject, const Articulation& found) {
       ends.push_back("the " + part_words(*axle, model.stops[i].path, model.stops[i].name) +
                      " is squeezed");
     }
-    for (std::size_t i = 0; i < model.coils.size(); ++i) {
-      if (settled.coil_lengths_m[i] < model.coils[i].free_length_m) continue;
-      ends.push_back("the " + part_words(*axle, model.coils[i].path, model.coils[i].name) +
-                     " is loose");
-    }
   }
   return join_words(ends);
+}
+
+/// The axles whose droop nothing ends but their springs, as far as the file tells.
+std::string endless_axles(const Subject& subject) {
+  std::vector<std::string> names;
+  for (const auto& model : subject.report.ride()->truck->axles) {
+    const bool ends = std::any_of(model.shocks.begin(), model.shocks.end(), [](const auto& shock) {
+      return std::isfinite(shock.open_length_m);
+    });
+    const AxleReport* axle = subject.report.axle(model.id);
+    if (!ends && axle != nullptr) names.push_back(axle_words(*axle));
+  }
+  return join_words(names);
+}
+
+/// What each wheel carries at the height told: "left front 0 lb, right front 1240 lb".
+std::string wheel_load_words(const Subject& subject, const Articulation& found) {
+  std::vector<std::string> words;
+  const auto& truck = *subject.report.ride()->truck;
+  for (std::size_t a = 0; a < truck.axles.size(); ++a) {
+    for (const std::size_t side : {0U, 1U}) {
+      words.push_back(fmt::format(
+          "{} {} {}", side == 0 ? "left" : "right", truck.axles[a].front ? "front" : "rear",
+          subject.print.scale_reading(found.at_lift.axles[a].wheel_loads_N[side]).text));
+    }
+  }
+  return join_words(words);
+}
+
+std::string articulation_advice(const Subject& subject, const Articulation& found) {
+  if (found.limited) return "Nothing to do: every wheel still carries.";
+  const std::string ends = ends_reached(subject, found);
+  return ends.empty() ? "Nothing is at its end there: softer springs would get it further."
+                      : fmt::format("There {}: give those more room to get further.", ends);
 }
 
 void add(const Subject& subject, const Articulation& found, bool ramp) {
@@ -73,10 +103,13 @@ void add(const Subject& subject, const Articulation& found, bool ramp) {
         fmt::format("Past {} high the truck tips over, no wheel having lifted before.",
                     print.length(found.height_m));
   }
-  const std::string ends = ends_reached(subject, found);
-  finding.advice = ends.empty()
-                       ? "Nothing is at its end there: softer springs would get it further."
-                       : fmt::format("There {}: give those more room to get further.", ends);
+  finding.advice = articulation_advice(subject, found);
+  const std::string endless = endless_axles(subject);
+  if (!endless.empty()) {
+    assume(finding, fmt::format("No shock's open length is told on the {}: nothing but the springs "
+                                "ends the droop there. Measure the shocks.",
+                                endless));
+  }
   if (rigid) {
     assume(finding,
            "The frame is taken as rigid, as its twist stiffness is not told: a frame that "
@@ -90,7 +123,8 @@ void add(const Subject& subject, const Articulation& found, bool ramp) {
                       "1000 x {} / {} = {}", print.length(found.distance_up_ramp_m),
                       print.length(1000 * found.distance_up_ramp_m / found.ramp_travel_index),
                       finding.value->text)
-                : print.length(found.height_m),
+                : fmt::format("{} high; wheels: {}", print.length(found.height_m),
+                              wheel_load_words(subject, found)),
        .source =
            "static equilibrium of the whole truck, seats as drawn; 20 deg ramp (common practice)",
        .input_paths = {"/axles", "/masses", "/frame/twist_stiffness"}});

@@ -87,6 +87,17 @@ std::string height_advice(const Subject& subject, const AxleReport& axle, const 
                    print.length(-error_m), side_words(side), print.length(-error_m));
 }
 
+/// Advice where the way to go is less than can be measured or less than it is known to.
+std::string small_advice(const Subject& subject, double move_m, const HeightDoubt& doubt) {
+  const Printer& print = subject.print;
+  if (std::abs(move_m) < print.length_step_m() / 2) return "Nothing to do: no tape shows it.";
+  return fmt::format(
+      "Move nothing yet: what is wanted, {}, is no more than the {} it is known to. Weigh the "
+      "truck "
+      "and measure the spring first.",
+      print.length(std::abs(move_m)), print.length(doubt.half_width_m));
+}
+
 /// Both sides of an axle out the same way are set right together, in one sentence.
 std::string pair_advice(const Subject& subject, const AxleReport& axle, double left_m,
                         double right_m) {
@@ -123,7 +134,8 @@ void join_corners(const Subject& subject, const AxleReport& axle) {
   if (!words.empty()) left.advice = right.advice = words;
 }
 
-void add_corner(const Subject& subject, const StateReport& ride, const AxleReport& axle,
+/// Returns whether something is to be moved there.
+bool add_corner(const Subject& subject, const StateReport& ride, const AxleReport& axle,
                 std::size_t index, int side) {
   const Printer& print = subject.print;
   const Limit& limit = subject.limits.height_error;
@@ -150,9 +162,15 @@ void add_corner(const Subject& subject, const StateReport& ride, const AxleRepor
           ? fmt::format("Sits as drawn in \"{}\".", ride.label)
           : fmt::format("Sits {} {} than drawn in \"{}\".", print.length(std::abs(error_m)),
                         error_m > 0 ? "higher" : "lower", ride.label);
-  finding.advice = finding.verdict == Verdict::kGood && std::abs(error_m) < limit.si / 2
-                       ? "Nothing to do."
-                       : height_advice(subject, axle, seat, side, error_m);
+  const double move_m = seat != nullptr ? seat->seat.move_upper_seat_m : error_m;
+  const bool moves = (finding.verdict != Verdict::kGood || std::abs(error_m) >= limit.si / 2) &&
+                     std::abs(move_m) >= std::max(print.length_step_m() / 2, doubt.half_width_m);
+  if (moves) {
+    finding.advice = height_advice(subject, axle, seat, side, error_m);
+  } else {
+    finding.advice =
+        finding.verdict == Verdict::kGood ? "Nothing to do." : small_advice(subject, move_m, doubt);
+  }
   if (judgement.in_doubt) {
     assume(finding,
            fmt::format("Known no better than that: {}. Weigh the truck and measure the spring "
@@ -181,6 +199,7 @@ void add_corner(const Subject& subject, const StateReport& ride, const AxleRepor
                              .source = "static equilibrium of the whole truck",
                              .input_paths = {axle.path, "/masses", "/ride_state"}});
   subject.findings.push_back(std::move(finding));
+  return moves;
 }
 
 /// Left against right, tyres included.
@@ -276,8 +295,9 @@ void add_height_findings(const Subject& subject) {
   for (std::size_t a = 0; a < ride->truck->axles.size(); ++a) {
     const AxleReport* axle = subject.report.axle(ride->truck->axles[a].id);
     if (axle == nullptr) continue;
-    for (const int side : {1, -1}) add_corner(subject, *ride, *axle, a, side);
-    join_corners(subject, *axle);
+    const bool left_moves = add_corner(subject, *ride, *axle, a, 1);
+    const bool right_moves = add_corner(subject, *ride, *axle, a, -1);
+    if (left_moves && right_moves) join_corners(subject, *axle);
     add_tyre_height(subject, *ride, *axle, a);
   }
   add_level(subject, *ride);
