@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <future>
+#include <thread>
 
 #include "build/describe.h"
 #include "build/known_to.h"
@@ -87,10 +89,17 @@ class FindDoubts {
 };
 
 struct Change {
-  const Finding* before;
-  std::string after;
-  double weight;
+  std::string finding;   ///< Id.
+  std::string sentence;  ///< As it stands now, or as it would come up.
+  std::string by;        ///< Empty: too little to show in the fraction that is printed.
+  double weight = 0;
 };
+
+const Finding* find(const Report& report, const std::string& id) {
+  const auto found = std::find_if(report.findings.begin(), report.findings.end(),
+                                  [&](const Finding& finding) { return finding.id == id; });
+  return found == report.findings.end() ? nullptr : &*found;
+}
 
 double turn_weight(Verdict before, Verdict after) {
   if (before == after) return 0;
@@ -99,61 +108,92 @@ double turn_weight(Verdict before, Verdict after) {
 
 /// How one finding answers to a change of the build.
 Change compare(const Finding& before, const Report& changed) {
-  const auto after = std::find_if(changed.findings.begin(), changed.findings.end(),
-                                  [&](const Finding& finding) { return finding.id == before.id; });
-  if (after == changed.findings.end()) return {&before, "can't be told", 1};
-  double weight = turn_weight(before.verdict, after->verdict);
+  Change change{
+      .finding = before.id, .sentence = before.sentence, .by = "can't be told", .weight = 1};
+  const Finding* after = find(changed, before.id);
+  if (after == nullptr) return change;
+  change.weight = turn_weight(before.verdict, after->verdict);
   if (before.value && after->value && before.limit) {
     const double by = std::abs(after->value->si - before.value->si);
     const double room = std::abs(before.limit->si - before.value->si);
     if (std::isfinite(by) && by > 0)
-      weight += std::min(by / std::max(room, by / 10), kMostPerFinding);
+      change.weight += std::min(by / std::max(room, by / 10), kMostPerFinding);
   }
-  return {&before, after->value ? after->value->text : after->sentence, weight};
+  change.by = after->value ? after->value->text : after->sentence;
+  if (before.value) {
+    change.by = before.value->text == change.by
+                    ? ""
+                    : fmt::format("{} to {}", before.value->text, change.by);
+  }
+  return change;
 }
 
 NextReading weigh(const Report& report, const Report& changed) {
   std::vector<Change> changes;
   NextReading reading;
-  for (const Finding& finding : report.findings) {
-    Change change = compare(finding, changed);
-    if (change.weight < kNothing) continue;
+  const auto keep = [&](Change change) {
+    if (change.weight < kNothing) return;
     reading.weight += change.weight;
     changes.push_back(std::move(change));
+  };
+  for (const Finding& finding : report.findings) keep(compare(finding, changed));
+  for (const Finding& finding : changed.findings) {
+    if (find(report, finding.id) != nullptr) continue;
+    keep({finding.id, finding.sentence, "comes up", turn_weight(Verdict::kGood, finding.verdict)});
   }
   std::stable_sort(changes.begin(), changes.end(),
                    [](const Change& a, const Change& b) { return a.weight > b.weight; });
   if (changes.size() > kToldFindings) changes.resize(kToldFindings);
-  for (const Change& change : changes) {
-    const bool told = change.before->value.has_value();
-    // Too little to show in the fraction that is printed.
-    if (told && change.before->value->text == change.after) continue;
+  for (Change& change : changes) {
+    if (change.by.empty()) continue;
     reading.moved.push_back(
-        {change.before->id, change.before->sentence,
-         told ? fmt::format("{} to {}", change.before->value->text, change.after) : change.after});
+        {std::move(change.finding), std::move(change.sentence), std::move(change.by)});
   }
   return reading;
 }
 
-}  // namespace
-
-std::vector<NextReading> find_next_readings(const build::ReadBuild& read, const Report& report) {
-  build::Build build = read.build;
+/// Every `stride`-th doubt from `first`, put out either way in a build of its own.
+void try_out(build::Build build, const Report& report, const std::function<bool()>& is_wanted,
+             std::size_t first, std::size_t stride, std::vector<NextReading>& readings) {
   const auto doubts = FindDoubts::in(build);
-  std::vector<NextReading> readings;
-  for (const Doubt& doubt : doubts) {
+  for (std::size_t i = first; i < doubts.size(); i += stride) {
+    const Doubt& doubt = doubts[i];
     const double was = *doubt.si;
-    *doubt.si = was + doubt.half_width;
-    readings.push_back(weigh(report, check(build, Thorough::kVerdictsOnly)));
+    for (const double way : {1.0, -1.0}) {
+      if (!is_wanted()) return;
+      *doubt.si = was + way * doubt.half_width;
+      auto reading = weigh(report, check(build, Thorough::kVerdictsOnly));
+      if (way > 0 || reading.weight > readings[i].weight) readings[i] = std::move(reading);
+    }
     *doubt.si = was;
   }
+}
+
+}  // namespace
+
+std::optional<std::vector<NextReading>> find_next_readings(const build::ReadBuild& read,
+                                                           const Report& report,
+                                                           const std::function<bool()>& is_wanted) {
+  build::Build build = read.build;
+  const auto doubts = FindDoubts::in(build);
+  std::vector<NextReading> readings(doubts.size());
+  const std::size_t cores = std::max(1U, std::thread::hardware_concurrency());
+  std::vector<std::future<void>> shares;
+  for (std::size_t first = 0; first < cores; ++first) {
+    shares.push_back(std::async(std::launch::async, try_out, build, std::cref(report),
+                                std::cref(is_wanted), first, cores, std::ref(readings)));
+  }
+  for (auto& share : shares) share.wait();
+  for (auto& share : shares) share.get();
+  if (!is_wanted()) return std::nullopt;
 
   const Printer print(read.build.units);
   for (std::size_t i = 0; i < doubts.size(); ++i) {
     readings[i].path = doubts[i].path;
     readings[i].label = build::place_words(*read.document, doubts[i].path);
     readings[i].now = print.text(*doubts[i].si, doubts[i].dimension);
-    readings[i].plus_minus = print.text(doubts[i].half_width, doubts[i].dimension);
+    readings[i].plus_minus =
+        print.plus_minus(doubts[i].half_width, *doubts[i].si, doubts[i].dimension);
   }
   std::erase_if(readings, [](const NextReading& reading) { return reading.moved.empty(); });
   std::stable_sort(readings.begin(), readings.end(),

@@ -20,22 +20,26 @@ std::shared_ptr<const Answers> make_answers(build::ReadBuild read) {
   return answers;
 }
 
-const std::string& Answers::next_json() const {
-  std::call_once(next_once_, [this] {
-    nlohmann::ordered_json readings = nlohmann::ordered_json::array();
-    for (const auto& reading : check::find_next_readings({build, document}, report)) {
-      auto moves = nlohmann::ordered_json::array();
-      for (const auto& move : reading.moved) {
-        moves.push_back({{"finding", move.finding}, {"sentence", move.sentence}, {"by", move.by}});
-      }
-      readings.push_back({{"path", reading.path},
-                          {"label", reading.label},
-                          {"now", reading.now},
-                          {"plus_minus", reading.plus_minus},
-                          {"moves", std::move(moves)}});
+std::optional<std::string> Answers::next_json() const {
+  // Held while working it out: a second asker waits for the first one's answer.
+  const std::lock_guard lock(next_mutex_);
+  if (next_json_) return next_json_;
+  const auto found =
+      check::find_next_readings({build, document}, report, [this] { return !is_given_up_.load(); });
+  if (!found) return std::nullopt;
+  nlohmann::ordered_json readings = nlohmann::ordered_json::array();
+  for (const auto& reading : *found) {
+    auto moves = nlohmann::ordered_json::array();
+    for (const auto& move : reading.moved) {
+      moves.push_back({{"finding", move.finding}, {"sentence", move.sentence}, {"by", move.by}});
     }
-    next_json_ = readings.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
-  });
+    readings.push_back({{"path", reading.path},
+                        {"label", reading.label},
+                        {"now", reading.now},
+                        {"plus_minus", reading.plus_minus},
+                        {"moves", std::move(moves)}});
+  }
+  next_json_ = readings.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
   return next_json_;
 }
 
@@ -47,6 +51,13 @@ Snapshot::Snapshot(const Head& head, std::shared_ptr<const Answers> plain, Diagn
       can_redo_(head.can_redo),
       fault_(std::move(fault)),
       plain_(std::move(plain)) {}
+
+void Snapshot::give_up(const Snapshot& next) const {
+  if (next.plain_ == plain_) return;
+  plain_->give_up();
+  const std::lock_guard lock(mutex_);
+  for (const auto& [variant, answers] : variants_) answers->give_up();
+}
 
 Result<std::shared_ptr<const Answers>> Snapshot::answers(const std::string& variant) const {
   if (variant.empty()) return plain_;

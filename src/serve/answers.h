@@ -1,5 +1,6 @@
 #pragma once
 
+#include <atomic>
 #include <map>
 #include <memory>
 #include <mutex>
@@ -21,13 +22,16 @@ struct Answers {
   std::string report_json;
   std::string scene_json;
 
-  /// The readings worth taking next. As many checks as there are such values: done when first asked
-  /// for.
-  const std::string& next_json() const;
+  /// The readings worth taking next, done when first asked for: two checks for each value that is
+  /// not sure. Nothing when given up meanwhile.
+  std::optional<std::string> next_json() const;
+  /// Gives up `next_json`, for a build that has gone on.
+  void give_up() const { is_given_up_ = true; }
 
  private:
-  mutable std::once_flag next_once_;
-  mutable std::string next_json_;
+  mutable std::atomic<bool> is_given_up_ = false;
+  mutable std::mutex next_mutex_;
+  mutable std::optional<std::string> next_json_;
 };
 
 std::shared_ptr<const Answers> make_answers(build::ReadBuild read);
@@ -50,6 +54,9 @@ class Snapshot {
   /// The answers for a variant; empty: the build as it is. Worked out when first asked for.
   /// @errors build.no_variant, and all of `build::read_build`.
   Result<std::shared_ptr<const Answers>> answers(const std::string& variant) const;
+
+  /// Gives up what is still being worked out for this state and is not needed by the next one.
+  void give_up(const Snapshot& next) const;
 
  private:
   EntryId entry_;

@@ -154,6 +154,7 @@ void OpenBuild::take_in(const Result<std::string>& on_disk) {
 }
 
 void OpenBuild::set_now(std::shared_ptr<const Snapshot> now, const Author& by) {
+  if (now_) now_->give_up(*now);
   now_ = std::move(now);
   const HeadEvent event{.tag = now_->tag(), .entry = now_->entry(), .by = by};
   const std::lock_guard lock(listeners_mutex_);
@@ -162,6 +163,8 @@ void OpenBuild::set_now(std::shared_ptr<const Snapshot> now, const Author& by) {
 
 int OpenBuild::listen(std::function<void(const HeadEvent&)> listener) {
   const std::lock_guard lock(listeners_mutex_);
+  // Closed since it was found: told at once, as those were who listened then.
+  if (is_closed_) listener({});
   listeners_.emplace(++next_listener_, std::move(listener));
   return next_listener_;
 }
@@ -193,6 +196,7 @@ void OpenBuild::close() {
   const std::lock_guard lock(mutex_);
   journal_.reset();
   const std::lock_guard listeners_lock(listeners_mutex_);
+  is_closed_ = true;
   for (const auto& [number, listener] : listeners_) listener({});
 }
 

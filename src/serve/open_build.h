@@ -76,7 +76,8 @@ class OpenBuild {
   Result<std::vector<HistoryEntry>> history(EntryId before, int limit);
   Result<EntryId> name_version(EntryId entry, const std::string& name);
 
-  /// Calls back, from any thread and without delay, at every event until told to stop.
+  /// Calls back, from any thread and without delay, at every event until told to stop; at once when
+  /// the build is closed already.
   int listen(std::function<void(const HeadEvent&)> listener);
   void stop_listening(int number);
 
@@ -118,6 +119,7 @@ class OpenBuild {
   bool is_unplaced_ = false;  ///< The journal's head waits beside the file.
   Seen seen_;
   std::mutex listeners_mutex_;
+  bool is_closed_ = false;
   std::map<int, std::function<void(const HeadEvent&)>> listeners_;
   int next_listener_ = 0;
 };
