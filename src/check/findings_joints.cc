@@ -190,18 +190,35 @@ void add_ends(const Subject& subject, const AxleReport& axle) {
   }
 }
 
+/// What is swept in one way, and how far.
+struct FreeMovement {
+  const Sweep* sweep;
+  const char* id;
+  const char* words;
+  std::string range;  ///< "4 in of bump and 5 in of droop".
+};
+
+std::vector<FreeMovement> list_movements(const AxleReport& axle, const Printer& print) {
+  const std::string travel = fmt::format("{} of bump and {} of droop", print.length(axle.bump_m),
+                                         print.length(axle.droop_m));
+  return {{&axle.bump, "travel", "bump and droop", travel},
+          {&axle.roll, "roll", "roll at ride height",
+           print.angle(axle.roll_rad) + " of roll either way"},
+          {&axle.crossed, "crossed", "crossed up", "one wheel up and one down: " + travel}};
+}
+
+WorkingStep explain_free(const FreeMovement& movement, const AxleReport& axle) {
+  return {.formula = "solved pose by pose from where it is drawn; every pose is reached",
+          .with_values = fmt::format("{} poses, {}", movement.sweep->poses.size(), movement.range),
+          .source = fmt::format("solved poses, {}", movement.words),
+          .input_paths = {axle.path + "/links", axle.path + "/bump_travel",
+                          axle.path + "/droop_travel"}};
+}
+
 /// Where the linkage locks or can flip, if it does.
 void add_locks(const Subject& subject, const AxleReport& axle) {
   const Printer& print = subject.print;
-  const build::Axle& entry = build::find(subject.build.axles, axle.id)->value;
-  struct Kind {
-    const Sweep* sweep;
-    const char* id;
-    const char* words;
-  };
-  for (const Kind& kind : {Kind{&axle.bump, "travel", "bump and droop"},
-                           Kind{&axle.roll, "roll", "roll at ride height"},
-                           Kind{&axle.crossed, "crossed", "crossed up"}}) {
+  for (const FreeMovement& kind : list_movements(axle, print)) {
     if (kind.sweep->poses.empty() && kind.sweep->locks.empty()) continue;
     Finding finding;
     finding.id = fmt::format("lock.{}.{}", kind.id, axle.id);
@@ -213,6 +230,7 @@ void add_locks(const Subject& subject, const AxleReport& axle) {
       finding.verdict = Verdict::kGood;
       finding.sentence = "Moves freely over all of it.";
       finding.advice = "Nothing to do.";
+      finding.working.push_back(explain_free(kind, axle));
     } else {
       // The nearest one decides.
       const auto nearest = std::min_element(kind.sweep->locks.begin(), kind.sweep->locks.end(),
@@ -246,11 +264,9 @@ void add_locks(const Subject& subject, const AxleReport& axle) {
       finding.working.push_back(
           {.formula =
                "solved pose by pose from where it is drawn, until the links reach no further",
-           .with_values =
-               fmt::format("{} by {}; wanted {} of bump and {} of droop", finding.value->text,
-                           join_words(names), print.length(entry.bump_travel.si),
-                           print.length(entry.droop_travel.si)),
-           .source = "solved poses, " + std::string(kind.words),
+           .with_values = fmt::format("{} by {}; wanted {}", finding.value->text, join_words(names),
+                                      kind.range),
+           .source = fmt::format("solved poses, {}", kind.words),
            .input_paths = {finding.path, axle.path + "/bump_travel", axle.path + "/droop_travel"}});
     }
     subject.findings.push_back(std::move(finding));

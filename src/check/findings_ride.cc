@@ -291,7 +291,7 @@ void add_roll_gradient(const Subject& subject, const StateReport& ride) {
   finding.value = print.number(gradient_rad, Dimension::kAngle);
   finding.limit = print.number(kRollGradient_rad, Dimension::kAngle);
   finding.edge = Edge::kMost;
-  finding.basis = "8 deg at 1 g (common practice for a tall truck)";
+  finding.basis = "per g of side force, for a tall truck (common practice)";
   finding.sentence = fmt::format(
       "The body rolls {} per g of side force; its balance point is {} above the roll axis.",
       finding.value->text, print.length(d));

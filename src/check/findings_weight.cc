@@ -90,7 +90,7 @@ void add_measured_height(const Subject& subject) {
     finding.sentence = fmt::format(
         "Measured {} ± {} by the lifted axle, which every state here follows; the list makes "
         "it {}.",
-        measured_text, print.length(height.plus_minus_m),
+        measured_text, print.length_up(height.plus_minus_m),
         print.length(height.cg_height_m - difference_m));
     const double reading_kg =
         std::abs(height.lifts.front().sensitivity_m_per_kg) > 0

@@ -8,6 +8,8 @@
 namespace rig::check {
 namespace {
 
+/// What is left of a link without a load where the truck settles, N.
+constexpr double kNoLoad_N = 1;
 constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
 
 /// The other leg of a stiff arm, where a bar is one.
@@ -54,6 +56,7 @@ std::vector<LinkLoad> find_link_loads(const AxleReport& axle, const StateReport*
                   .limit_rad = kNaN};
     if (is_settled) {
       load.force_N = leg ? apex_force_N(axle, *ride, i, *leg) : axle.bar_forces_N[i];
+      if (std::abs(load.force_N) < kNoLoad_N) load.force_N = 0;
     }
     for (const std::size_t at : {i, leg.value_or(i)}) {
       const auto& one = axle.model.bars[at];

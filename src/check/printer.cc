@@ -10,6 +10,8 @@ namespace rig::check {
 
 namespace {
 
+constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
+
 double without_noise(double si, units::Dimension dimension) {
   const double noise = dimension == units::Dimension::kLength ? kLengthNoise_m : kNoise;
   return std::abs(si) < noise ? 0 : si;
@@ -48,6 +50,18 @@ std::string Printer::bound(double si, units::Dimension dimension, Toward toward)
                          : toward == Toward::kDown ? std::floor(steps + kSlack)
                                                    : std::round(steps);
   return text(rounded * step / per_si, dimension);
+}
+
+std::string Printer::plus_minus(double half_width_si, double value_si,
+                                units::Dimension dimension) const {
+  if (!std::isfinite(half_width_si) || !std::isfinite(value_si)) return text(kNaN, dimension);
+  if (dimension == units::Dimension::kLength) return length_up(half_width_si);
+  const double per_si = units::per_si(dimension, choices_);
+  const double size = std::abs(value_si * per_si);
+  // As the value is printed: whole numbers from 100 up, three significant digits below.
+  const double step = size >= 100 ? 1 : size >= 10 ? 0.1 : size >= 1 ? 0.01 : 0.001;
+  constexpr double kSlack = 1e-9;
+  return text(std::ceil(half_width_si * per_si / step - kSlack) * step / per_si, dimension);
 }
 
 Number Printer::scale_reading(double force_N) const {

@@ -48,6 +48,8 @@ class Printer {
   /// The end of a range, to three significant digits (lengths to the finest fraction): the upper
   /// end of what is allowed goes down, the lower one up.
   std::string bound(double si, units::Dimension dimension, Toward toward) const;
+  /// A half-width, rounded up to the step that its value is printed in.
+  std::string plus_minus(double half_width_si, double value_si, units::Dimension dimension) const;
   /// What a scale would show under a wheel or an axle; nothing when it is lifted.
   Number scale_reading(double force_N) const;
   Number frequency(double Hz) const;

@@ -40,6 +40,17 @@ TEST(Printer, BoundsAreRoundedInward) {
   EXPECT_EQ(print.bound(units::m_from_inch(1.03), Dimension::kLength, Toward::kUp), "1 1/16 in");
 }
 
+TEST(Printer, HalfWidthsAreRoundedUpToTheStepOfTheirValue) {
+  const auto print = printer(false);
+  const auto lb = [](double value) { return units::kg_from_lb(value); };
+  EXPECT_EQ(print.plus_minus(lb(28.3), lb(5550), Dimension::kMass), "29 lb");
+  EXPECT_EQ(print.plus_minus(lb(29), lb(5550), Dimension::kMass), "29 lb");
+  EXPECT_EQ(print.plus_minus(lb(0.42), lb(12.3), Dimension::kMass), "0.5 lb");
+  EXPECT_EQ(print.plus_minus(0, lb(5550), Dimension::kMass), "0 lb");
+  EXPECT_EQ(print.plus_minus(units::m_from_inch(0.2), units::m_from_inch(30), Dimension::kLength),
+            "1/4 in");
+}
+
 TEST(Printer, LiftedWheelReadsNothing) {
   EXPECT_EQ(printer(false).scale_reading(0.9).si, 0);
   EXPECT_EQ(printer(false).scale_reading(-0.9).text, "0 lb");

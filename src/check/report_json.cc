@@ -121,7 +121,12 @@ class Writer {
     if (standing != nullptr && is_lower_bound(state)) {
       json["total"]["text"] = "at least " + json["total"]["text"].get<std::string>();
     }
-    json["plus_minus"] = mass(standing != nullptr ? state.mass_plus_minus_kg() : kNaN);
+    const double half_kg = standing != nullptr ? state.mass_plus_minus_kg() : kNaN;
+    json["plus_minus"] = mass(half_kg);
+    if (standing != nullptr) {
+      json["plus_minus"]["text"] =
+          print_.plus_minus(half_kg, standing->truck.mass_kg, Dimension::kMass);
+    }
     json["cg"] = {
         {"station", length(-cg.x())}, {"offset", length(cg.y())}, {"height", length(cg.z())}};
     json["p_VoCm"] =
@@ -272,9 +277,9 @@ class Writer {
             {"working", write(report.working)}};
   }
 
-  Json write_links(const AxleReport& axle) const {
+  Json write_links(const AxleReport& axle, const std::vector<LinkLoad>& loads) const {
     Json links = Json::array();
-    for (const auto& load : find_link_loads(axle, report_.ride())) {
+    for (const auto& load : loads) {
       links.push_back(
           {{"name", part_words(axle, load.path, load.name)},
            {"path", load.path},
@@ -297,8 +302,9 @@ class Writer {
     for (const auto& curve : axle.curves) json["curves"].push_back(write(curve));
     json["seats"] = Json::array();
     for (const auto& seat : axle.seats) json["seats"].push_back(write(axle, seat));
-    json["links"] = write_links(axle);
-    json["links_working"] = write(explain_links());
+    const auto loads = find_link_loads(axle, report_.ride());
+    json["links"] = write_links(axle, loads);
+    json["links_working"] = write(explain_links(print_, axle, loads));
     json["locks"] = Json::array();
     for (const auto* sweep : {&axle.bump, &axle.roll, &axle.crossed}) {
       for (const auto& lock : sweep->locks) {

@@ -106,7 +106,10 @@ std::string state_words(const StateReport& state, const Printer& print) {
   }
   const double half_kg = state.mass_plus_minus_kg();
   return fmt::format("{}: {}{}, balance point {} behind the front axle{}.", state.label, mass,
-                     half_kg > 0 ? fmt::format(" ± {}", print.mass(half_kg)) : "",
+                     half_kg > 0
+                         ? fmt::format(" ± {}", print.plus_minus(half_kg, standing->truck.mass_kg,
+                                                                 units::Dimension::kMass))
+                         : "",
                      print.length(-cg.x()), up);
 }
 

@@ -1,7 +1,9 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
+#include "check/words.h"
 #include "check/workings.h"
 
 namespace rig::check {
@@ -54,15 +56,39 @@ void explain_seats(const Printer& print, AxleReport& axle) {
   for (SeatReport& seat : axle.seats) seat.working = work_out_seat(seat, print);
 }
 
-std::vector<WorkingStep> explain_links() {
-  return {{"load = what keeps the axle in equilibrium with its springs and wheels, + pulls",
-           "at the place where the truck settles in its ride state",
-           "statics; shared by the bushes' give where links are more than needed",
-           {}},
-          {"swing = angle of the link's line away from where it sits as drawn",
-           "the greatest over bump, roll and crossed up, seen from the part that holds the joint",
-           "solved poses",
-           {}}};
+std::vector<WorkingStep> explain_links(const Printer& print, const AxleReport& axle,
+                                       const std::vector<LinkLoad>& loads) {
+  std::vector<std::string> forces, swings, paths;
+  for (const auto& load : loads) {
+    const std::string name = part_words(axle, load.path, load.name);
+    if (!std::isnan(load.force_N)) {
+      forces.push_back(fmt::format("{} {}", name, print.force(load.force_N)));
+    }
+    if (!std::isnan(load.swing_frame_rad)) {
+      swings.push_back(fmt::format("{} {} and {}", name, print.angle(load.swing_frame_rad),
+                                   print.angle(load.swing_axle_rad)));
+    }
+    if (std::find(paths.begin(), paths.end(), load.path) == paths.end()) paths.push_back(load.path);
+  }
+  std::vector<WorkingStep> steps;
+  if (!forces.empty()) {
+    steps.push_back(
+        {"load = what keeps the axle in equilibrium with its springs and wheels, + pulls",
+         join_words(forces),
+         "statics of the axle where the truck settles in its ride state; shared by the "
+         "bushes' give where links are more than needed",
+         paths});
+  }
+  if (!swings.empty()) {
+    steps.push_back(
+        {"swing = angle of the link's line away from where it sits as drawn, at its "
+         "frame end and its axle end",
+         join_words(swings),
+         "greatest over the solved poses of bump, roll and crossed up, seen from the "
+         "part that holds the joint",
+         paths});
+  }
+  return steps;
 }
 
 }  // namespace rig::check

@@ -5,6 +5,7 @@
 #include <string_view>
 
 #include "check/workings.h"
+#include "units/factors.h"
 
 namespace rig::check {
 namespace {
@@ -78,17 +79,9 @@ class RowWorking {
                fmt::format("{} above the ground", print_.length(*n.instant_centre_height_m)),
                "kinematics of a rigid body: it turns about its instant centre", links()}};
     }
-    if (row == "nose_rate") {
-      return {{"rate = - turn of the housing about the crosswise axis per bump, at ride",
-               print_.angle_per_length(-n.pitch_per_heave_rad_per_m).text,
-               "exact slope of the solved linkage (implicit function theorem)", links()}};
-    }
+    if (row == "nose_rate") return nose_rate();
     if (row == "wheel_rate") return wheel_rate();
-    if (row == "roll_rate") {
-      return {{"K = d(moment) / d(roll) of coils, leaves, bars and bushes, the load included",
-               print_.text(n.roll_rate_Nm_per_rad, Dimension::kAngularStiffness),
-               "second derivative of the springs' energy on the solved linkage", springs()}};
-    }
+    if (row == "roll_rate") return roll_rate();
     if (row == "sprung_mass") return sprung_mass();
     if (row == "coil_ratio") return ratio("coil", axle_.path + "/coils");
     if (row == "shock_ratio") return ratio("shock", axle_.path + "/dampers");
@@ -156,14 +149,74 @@ class RowWorking {
              {"/masses", axle_.path + "/height"}}};
   }
 
+  std::vector<WorkingStep> nose_rate() const {
+    const auto& n = axle_.drawn->numbers;
+    std::vector<WorkingStep> steps;
+    if (n.instant_centre_ahead_m) {
+      steps.push_back({"rate = 1 / distance from the axle forward to the instant centre",
+                       fmt::format("1 / {} = {}", print_.length(*n.instant_centre_ahead_m),
+                                   print_.angle_per_length(-n.pitch_per_heave_rad_per_m).text),
+                       "kinematics of a rigid body: it turns about its instant centre", links()});
+    }
+    steps.push_back({"exactly: - turn of the housing about the crosswise axis per bump, at ride",
+                     print_.angle_per_length(-n.pitch_per_heave_rad_per_m).text,
+                     "exact slope of the solved linkage (implicit function theorem)", links()});
+    return steps;
+  }
+
+  std::vector<WorkingStep> roll_rate() const {
+    const auto& n = axle_.drawn->numbers;
+    const auto& coils = axle_.model.coils;
+    const auto rate = [&](double K) { return print_.text(K, Dimension::kAngularStiffness); };
+    std::vector<WorkingStep> steps;
+    if (coils.size() == 2) {
+      const double apart_m = std::abs(coils[0].p_AQ.y() - coils[1].p_AQ.y());
+      const double ratio = axle_.drawn->coil_motion_ratios.front();
+      const double k = coils.front().rate_N_per_m * ratio * ratio;
+      steps.push_back({"coils, near enough = rate x motion ratio^2 x distance apart^2 / 2",
+                       fmt::format("{} x {}^2 x {}^2 / 2 = {}",
+                                   print_.text(coils.front().rate_N_per_m, Dimension::kStiffness),
+                                   print_.percent(ratio), print_.length(apart_m),
+                                   rate(k * apart_m * apart_m / 2)),
+                       "two springs side by side",
+                       {axle_.path + "/coils"}});
+    }
+    for (const auto& bar : axle_.model.roll_bars) {
+      steps.push_back(
+          {"anti-roll bar = rate x distance between its links^2",
+           fmt::format("{} x {}^2 = {}", print_.text(bar.rate_N_per_m, Dimension::kStiffness),
+                       print_.length(bar.span_m), rate(bar.rate_N_per_m * bar.span_m * bar.span_m)),
+           "statics",
+           {bar.path}});
+    }
+    steps.push_back(
+        {"exactly: d(moment) / d(roll) of coils, leaves, bars and bushes, with the load",
+         rate(n.roll_rate_Nm_per_rad),
+         "second derivative of the springs' energy on the solved linkage", springs()});
+    return steps;
+  }
+
+  /// Near enough by how it leans, then exactly.
   std::vector<WorkingStep> ratio(std::string_view what, const std::string& path) const {
     const bool coil = what == "coil";
+    const auto& model = axle_.model;
     const double value =
         coil ? axle_.drawn->coil_motion_ratios.front() : axle_.drawn->shock_motion_ratios.front();
-    return {{fmt::format("ratio = shortening of the {} / bump of the wheels", what),
-             print_.percent(value),
-             "exact slope of the solved linkage (implicit function theorem)",
-             {path}}};
+    const Vec3 upper = coil ? model.coils.front().p_VP : model.shocks.front().p_VP;
+    const Vec3 lower = model.p_VC + (coil ? model.coils.front().p_AQ : model.shocks.front().p_AQ);
+    const Vec3 along = upper - lower;
+    const double lean_rad = std::atan2(along.head<2>().norm(), along.z());
+    const double unit_m = print_.length_step_m() > 0.001 ? units::kInch_m : 0.01;
+    return {
+        {"near enough = cos(lean), when it stands on the axle above the wheel's own movement",
+         fmt::format("cos({}) = {}", print_.angle(lean_rad), print_.percent(std::cos(lean_rad))),
+         "geometry",
+         {path}},
+        {fmt::format("exactly: shortening of the {} / bump of the wheels", what),
+         fmt::format("{} / {} = {}", print_.length(value * unit_m), print_.length(unit_m),
+                     print_.percent(value)),
+         "exact slope of the solved linkage (implicit function theorem)",
+         {path}}};
   }
 
   const Printer& print_;

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "check/workings.h"
@@ -65,9 +66,7 @@ class StateWorking {
     WorkingStep step{"place = sum of (weight x place) / W", std::move(where), "statics",
                      mass_paths()};
     std::vector<WorkingStep> steps{step};
-    if (by_scales()) {
-      steps.front().formula = "station = wheelbase x rear axle / W; offset by the two sides alike";
-    }
+    steps.push_back(by_scales() ? station_by_scales() : station_by_list());
     if (state_.weigh.height_correction) {
       steps.push_back({"height from one axle lifted: h = r + L (W2 - W1) / (W tan(angle))",
                        print_.length(p.z()),
@@ -77,6 +76,49 @@ class StateWorking {
     return {"cg", "Balance point", "Where the truck would balance on a finger.",
             "40 to 50 % of the wheelbase behind the front axle when empty, and as low as it goes.",
             std::move(steps)};
+  }
+
+  WorkingStep station_by_scales() const {
+    const auto& weighed = state_.weigh.scaled->weighed;
+    const auto& footing = *state_.weigh.footing;
+    const double behind_front_m = footing.front_x_m - weighed.x_m;
+    const double L = footing.wheelbase_m();
+    return {"on the scales: behind the front axle = wheelbase x rear axle / W",
+            fmt::format("{} x {} / {} = {}", print_.length(L),
+                        print_.mass(weighed.mass_kg * behind_front_m / L),
+                        print_.mass(weighed.mass_kg), print_.length(behind_front_m)),
+            "statics: moments about the front axle; offset by the two sides alike", mass_paths()};
+  }
+
+  /// The things that weigh most at their distances, and the rest together.
+  WorkingStep station_by_list() const {
+    constexpr std::size_t kMostTold = 4;
+    std::vector<const weigh::Item*> items;
+    for (const auto& item : state_.weigh.items) items.push_back(&item);
+    std::stable_sort(items.begin(), items.end(),
+                     [](const auto* a, const auto* b) { return a->mass_kg() > b->mass_kg(); });
+    std::string words;
+    double rest_kg = 0, rest_kg_m = 0;
+    for (std::size_t i = 0; i < items.size(); ++i) {
+      const double m = items[i]->mass_kg(), behind_m = -items[i]->properties.p_VoBcm_V.x();
+      if (i < kMostTold) {
+        words += fmt::format("{} x {} + ", print_.mass(m), print_.length(behind_m));
+      } else {
+        rest_kg += m;
+        rest_kg_m += m * behind_m;
+      }
+    }
+    if (rest_kg > 0) {
+      words += fmt::format("{} others: {} x {}", items.size() - kMostTold, print_.mass(rest_kg),
+                           print_.length(rest_kg_m / rest_kg));
+    } else if (!words.empty()) {
+      words.erase(words.size() - 3);
+    }
+    const auto& truck = standing_.truck;
+    return {"station = sum of (weight x station) / W",
+            fmt::format("({}) / {} = {}", words, print_.mass(truck.mass_kg),
+                        print_.length(-truck.p_VoBcm_V.x())),
+            "statics: moments about the front-axle line", mass_paths()};
   }
 
   Explained loads() const {
@@ -138,8 +180,10 @@ class StateWorking {
             "Standing still, tyres and springs rigid; a real truck leans and goes over sooner.",
             "30 deg and more; drive on half of it.",
             {{"tan(slope) = distance of the balance point from the downhill tyres / its height",
-              fmt::format("tan({}) = {}", print_.angle(s.side_slope_rad),
-                          print_.plain(std::tan(s.side_slope_rad), 2).text),
+              fmt::format(
+                  "{} side: {} / {} = {} = tan({})", s.to_left_m < s.to_right_m ? "left" : "right",
+                  print_.length(std::min(s.to_left_m, s.to_right_m)), print_.length(s.cg_height_m),
+                  print_.plain(std::tan(s.side_slope_rad), 2).text, print_.angle(s.side_slope_rad)),
               "statics of a rigid truck", track_paths()}}};
   }
 
@@ -149,11 +193,35 @@ class StateWorking {
             "Grade at which it tips",
             "Facing straight up or down, standing still, if the tyres held.",
             "Tyres slip near 35 deg on dry rock: above that they let go first.",
-            {{"tan(grade) = distance of the balance point from the lower axle / its height",
-              fmt::format("up {}, down {}", print_.angle(s.up_grade_rad),
-                          print_.angle(s.down_grade_rad)),
-              "statics of a rigid truck",
-              {"/axles", "/masses"}}}};
+            {grade_step("up", s.ahead_of_rear_m, s.up_grade_rad),
+             grade_step("down", s.behind_front_m, s.down_grade_rad)}};
+  }
+
+  WorkingStep grade_step(const char* way, double distance_m, double grade_rad) const {
+    const auto& s = *standing_.stability;
+    WorkingStep step{
+        fmt::format("{}: tan(grade) = distance of the balance point from the lower "
+                    "axle / its height",
+                    way),
+        fmt::format("{} / {} = {} = tan({})", print_.length(distance_m),
+                    print_.length(s.cg_height_m), print_.plain(std::tan(grade_rad), 2).text,
+                    print_.angle(grade_rad)),
+        "statics of a rigid truck",
+        {"/axles", "/masses"}};
+    if (s.trailer_pull_Nm != 0) {
+      step.formula = fmt::format(
+          "{}: tan(grade) = W x distance of the balance point from the lower axle / (W x its "
+          "height "
+          "+ trailer x height of the ball)",
+          way);
+      step.with_values =
+          fmt::format("{} x {} / ({} x {} + {}) = {} = tan({})", scale(s.load_N),
+                      print_.length(distance_m), scale(s.load_N), print_.length(s.cg_height_m),
+                      print_.text(s.trailer_pull_Nm, units::Dimension::kTorque),
+                      print_.plain(std::tan(grade_rad), 2).text, print_.angle(grade_rad));
+      step.input_paths.emplace_back("/hitch");
+    }
+    return step;
   }
 
   std::vector<std::string> track_paths() const {
