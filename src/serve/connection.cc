@@ -132,6 +132,7 @@ void Connection::hand_on() {
   Ask ask = make_ask();
   const bool keep = parser_->get().keep_alive();
   ask.body = std::move(parser_->get().body());
+  ++hall_.answered;
   stream_.expires_never();
   asio::post(hall_.workers, [self = shared_from_this(), ask = std::move(ask), keep]() mutable {
     auto reply = std::make_shared<Reply>();

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <atomic>
 #include <boost/asio/ip/tcp.hpp>
 #include <boost/asio/steady_timer.hpp>
 #include <boost/asio/thread_pool.hpp>
@@ -37,6 +38,7 @@ struct Hall {
   const Service& service;
   asio::thread_pool& workers;
   Usage connections = {}, streams = {};
+  std::atomic<std::size_t> answered = 0;  ///< Since memory was last given back.
 };
 
 /// Reads a request, has it answered, writes the answer, and begins again; or, after a request for

@@ -71,11 +71,16 @@ PairAnswer Door::pair(const std::string& code, Clock::time_point now) {
     invitation_.clear();
     return let_in();
   }
-  if (wrong_ > 0 && now - first_wrong_ >= kWait) wrong_ = 0;
+  if (wrong_ >= kTries && now - first_wrong_ >= wait_) {
+    wrong_ = 0;
+    wait_ = std::min(2 * wait_, kLongestWait);
+  }
   if (wrong_ >= kTries) return {.result = Pairing::kWait};
+  if (wrong_ > 0 && now - first_wrong_ >= kWait) wrong_ = 0;
   if (same_secret(code, code_)) {
     PairAnswer answer = let_in();
     wrong_ = 0;
+    wait_ = kWait;
     renew_code();
     return answer;
   }

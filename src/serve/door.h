@@ -13,7 +13,7 @@ namespace rig::serve {
 enum class Pairing {
   kPaired,
   kWrongCode,
-  kWait,  ///< Too many wrong codes in the last minute.
+  kWait,  ///< Too many wrong codes lately.
 };
 
 struct PairAnswer {
@@ -23,7 +23,8 @@ struct PairAnswer {
 
 /// Who gets in when other machines may reach the server: whoever has once given the code that the
 /// program prints. A code is good for one pairing; five wrong ones in a minute make a new code and
-/// close the door for the rest of that minute. Safe to use from several threads.
+/// close the door for the rest of that minute, twice as long each time until somebody gets in, at
+/// most for an hour. Safe to use from several threads.
 class Door {
  public:
   using Clock = std::chrono::steady_clock;
@@ -48,6 +49,7 @@ class Door {
   static constexpr std::size_t kDigits = 6;
   static constexpr int kTries = 5;
   static constexpr std::chrono::seconds kWait{60};
+  static constexpr std::chrono::seconds kLongestWait{3600};
 
  private:
   void renew_code();
@@ -62,6 +64,7 @@ class Door {
   std::vector<std::string> paired_;  ///< Digests, oldest first.
   int wrong_ = 0;
   Clock::time_point first_wrong_;
+  std::chrono::seconds wait_ = kWait;  ///< From the first of five wrong ones on.
 };
 
 }  // namespace rig::serve

@@ -58,6 +58,24 @@ TEST_F(Locked, FiveWrongCodesCloseItForAMinute) {
   EXPECT_EQ(pair(codes_[1]).result, Pairing::kPaired);
 }
 
+TEST_F(Locked, ClosesTwiceAsLongEachTimeUntilSomebodyGetsIn) {
+  const auto guess = [this] {
+    for (int i = 0; i < Door::kTries; ++i) EXPECT_EQ(pair(wrong()).result, Pairing::kWrongCode);
+  };
+  for (std::chrono::seconds wait = Door::kWait; wait < Door::kLongestWait; wait *= 2) {
+    guess();
+    now_ += wait - std::chrono::seconds(1);
+    EXPECT_EQ(pair(codes_.back()).result, Pairing::kWait);
+    now_ += std::chrono::seconds(1);
+  }
+  guess();
+  now_ += Door::kLongestWait;
+  EXPECT_EQ(pair(codes_.back()).result, Pairing::kPaired);
+  guess();
+  now_ += Door::kWait;
+  EXPECT_EQ(pair(codes_.back()).result, Pairing::kPaired);
+}
+
 TEST_F(Locked, AnInvitationIsGoodOnce) {
   const std::string invitation = door_.invite();
   EXPECT_EQ(pair(invitation).result, Pairing::kPaired);

@@ -1,6 +1,7 @@
 #include "serve/listener.h"
 
 #include <fmt/format.h>
+#include <malloc.h>
 
 #include <algorithm>
 #include <boost/asio/io_context.hpp>
@@ -93,12 +94,20 @@ class Listener {
       asio::post(workers_, [this] {
         try {
           hall_.service.tick();
+          give_back_memory();
         } catch (const std::exception&) {
           // A mistake of the program itself: the screens are still served, and it is tried again.
         }
         asio::post(io_, [this] { tick(); });
       });
     });
+  }
+
+  /// What large requests took goes back to the machine, which has other work too. The C library
+  /// keeps it else, scattered over its arenas.
+  void give_back_memory() {
+    const std::size_t answered = hall_.answered.exchange(0);
+    if (answered > 0) ::malloc_trim(0);
   }
 
   static std::size_t worker_count() {
