@@ -32,6 +32,13 @@ const kPatience_ms = 10_000;
 /** What to measure next takes a check of the truck for each value that is not sure. */
 const kLongPatience_ms = 60_000;
 
+let shutOut = () => {};
+
+/** What is done when the program no longer knows this screen. */
+export function whenShutOut(then: () => void): void {
+  shutOut = then;
+}
+
 interface Asked {
   method?: string;
   body?: unknown;
@@ -69,6 +76,7 @@ async function ask<T>(route: string, asked: Asked = {}): Promise<T> {
   } catch {
     throw new NoAnswer("The program answered something this page cannot read.");
   }
+  if (response.status === 401) shutOut();
   if (!response.ok) throw new Refusal(response.status, answer as ErrorBody);
   return answer as T;
 }

@@ -15,7 +15,7 @@ const kRetryAfter_ms = 2000;
 /** An entry that was answered but could not be taken now is tried again after this. */
 const kTryHeldAfter_ms = 10_000;
 /** Refusals of the entry itself: the same would be said of it every time. */
-const kForGood = [400, 404, 422];
+const kForGood = [400, 404, 413, 422];
 
 let queue: Entry[] = [];
 /** The one on its way. */

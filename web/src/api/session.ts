@@ -1,5 +1,5 @@
 import { addressOf, goTo } from "./address";
-import { client, NoAnswer, Refusal, type Where } from "./client";
+import { client, NoAnswer, Refusal, type Where, whenShutOut } from "./client";
 import { entriesTaken, sendNow, takeUpKept } from "./entries";
 import { listen } from "./events";
 import { poseAnew } from "./pose";
@@ -17,6 +17,7 @@ let hush: (() => void) | null = null;
 
 /** Finds out where the address leads, and goes on following it. */
 export async function begin(): Promise<void> {
+  whenShutOut(() => setState({ page: "door" }));
   try {
     const door = await client.door();
     if (door.needed && !door.paired) {
