@@ -56,6 +56,7 @@ Connection::Connection(Hall& hall, Socket socket, std::string client, std::strin
       heart_(stream_.get_executor()) {}
 
 Connection::~Connection() {
+  ++hall_.let_go;
   if (events_) {
     events_->stop_listening(listener_);
     hall_.streams.give_back(client_);
@@ -132,7 +133,6 @@ void Connection::hand_on() {
   Ask ask = make_ask();
   const bool keep = parser_->get().keep_alive();
   ask.body = std::move(parser_->get().body());
-  ++hall_.answered;
   stream_.expires_never();
   asio::post(hall_.workers, [self = shared_from_this(), ask = std::move(ask), keep]() mutable {
     auto reply = std::make_shared<Reply>();
@@ -170,6 +170,7 @@ void Connection::write(Reply reply, bool keep) {
 
 void Connection::on_written(Error error, bool keep) {
   response_ = {};
+  ++hall_.let_go;
   if (error) return;
   if (keep) return read_head();
   stream_.socket().shutdown(Socket::shutdown_send, error);

@@ -38,7 +38,8 @@ struct Hall {
   const Service& service;
   asio::thread_pool& workers;
   Usage connections = {}, streams = {};
-  std::atomic<std::size_t> answered = 0;  ///< Since memory was last given back.
+  std::atomic<std::size_t> let_go =
+      0;  ///< Answers and connections since memory was last given back.
 };
 
 /// Reads a request, has it answered, writes the answer, and begins again; or, after a request for

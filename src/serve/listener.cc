@@ -103,11 +103,9 @@ class Listener {
     });
   }
 
-  /// What large requests took goes back to the machine, which has other work too. The C library
-  /// keeps it else, scattered over its arenas.
+  /// What large requests took goes back to the machine, which has other work too.
   void give_back_memory() {
-    const std::size_t answered = hall_.answered.exchange(0);
-    if (answered > 0) ::malloc_trim(0);
+    if (hall_.let_go.exchange(0) > 0) ::malloc_trim(0);
   }
 
   static std::size_t worker_count() {
@@ -124,10 +122,15 @@ class Listener {
   asio::signal_set signals_;
 };
 
+/// One arena for all threads: of others the C library gives nothing back, and each would keep what
+/// its largest request took.
+void share_one_arena() { ::mallopt(M_ARENA_MAX, 1); }
+
 }  // namespace
 
 Result<int> listen(const ListenOptions& options, const Service& service,
                    const std::function<void(int)>& on_listening) {
+  share_one_arena();
   Listener listener(options, service);
   auto port = listener.bind();
   if (!port) return port;
