@@ -29,6 +29,8 @@ async function start(binary, words, port) {
       said += piece;
     });
   }
+  /** What it has printed so far. */
+  const told = () => said;
   const ended = new Promise((resolve) => program.on("exit", resolve));
   const end = async (signal) => {
     program.kill(signal);
@@ -37,7 +39,7 @@ async function start(binary, words, port) {
   for (const begun = Date.now(); ; ) {
     try {
       await fetch(`http://127.0.0.1:${port}/api/shop`);
-      return end;
+      return Object.assign(end, { told });
     } catch (error) {
       if (program.exitCode !== null || Date.now() - begun > kPatience_ms) {
         await end();
@@ -48,22 +50,23 @@ async function start(binary, words, port) {
   }
 }
 
-/** Serves copies of `files` from a folder of their own. `stop` and `restart` are as the power going
+/** Serves copies of `files` from a folder of their own; `words` are more of the command. `stop` and `restart` are as the power going
  * and coming back; `close` ends the program and removes the folder. */
-export async function openShop(binary, files) {
+export async function openShop(binary, files, words = []) {
   const folder = await mkdtemp(join(tmpdir(), "rigwright-shop-"));
   const copies = files.map((file) => join(folder, basename(file)));
   await Promise.all(files.map((file, i) => copyFile(file, copies[i])));
   const port = await freePort();
-  let end = await start(binary, ["serve", folder], port);
+  let end = await start(binary, ["serve", folder, ...words], port);
   return {
     url: `http://127.0.0.1:${port}/`,
     folder,
     copies,
     ids: copies.map((copy) => basename(copy).replace(/\.rig\.json$/, "")),
+    told: () => end.told(),
     stop: () => end("SIGKILL"),
     restart: async () => {
-      end = await start(binary, ["serve", folder], port);
+      end = await start(binary, ["serve", folder, ...words], port);
     },
     close: async () => {
       await end();
