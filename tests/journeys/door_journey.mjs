@@ -2,7 +2,16 @@
 //   node door_journey.mjs BINARY BUILD_FILE SCREENSHOT_FOLDER
 import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
-import { atBench, kSizes, makeShooter, show, smallTargets, step, type, unexpected } from "./bench.mjs";
+import {
+  atBench,
+  kSizes,
+  makeShooter,
+  show,
+  smallTargets,
+  step,
+  type,
+  unexpected,
+} from "./bench.mjs";
 import { openBrowser, seriousFaults } from "./browser.mjs";
 import { openShop } from "./program.mjs";
 
@@ -44,21 +53,24 @@ try {
     await atBench(page);
   });
 
-  await step("a screen that is forgotten meanwhile is asked again, and its entry stands", async () => {
-    await show(page, "Weigh");
-    await page.context().clearCookies();
-    await type(page, "/ratings/gross_vehicle", "8450 lb");
-    await page.waitForSelector(".door");
-    await giveCode(codes().at(-1));
-    await atBench(page);
-    for (const begun = Date.now(); ; ) {
-      const { ratings } = await onDisk();
-      const told = ratings.gross_vehicle?.value ?? ratings.gross_vehicle;
-      if (told === "8450 lb") break;
-      assert.ok(Date.now() - begun < 15_000, `it is ${told}`);
-      await new Promise((resolve) => setTimeout(resolve, 100));
-    }
-  });
+  await step(
+    "a screen that is forgotten meanwhile is asked again, and its entry stands",
+    async () => {
+      await show(page, "Weigh");
+      await page.context().clearCookies();
+      await type(page, "/ratings/gross_vehicle", "8450 lb");
+      await page.waitForSelector(".door");
+      await giveCode(codes().at(-1));
+      await atBench(page);
+      for (const begun = Date.now(); ; ) {
+        const { ratings } = await onDisk();
+        const told = ratings.gross_vehicle?.value ?? ratings.gross_vehicle;
+        if (told === "8450 lb") break;
+        assert.ok(Date.now() - begun < 15_000, `it is ${told}`);
+        await new Promise((resolve) => setTimeout(resolve, 100));
+      }
+    },
+  );
 
   await step("each code was good once", () => {
     assert.equal(codes().length, 3);
