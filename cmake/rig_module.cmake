@@ -15,7 +15,7 @@ function(rig_test name)
   add_executable(${name} ${ARG_SOURCES})
   rig_compile_options(${name})
   # The tests themselves take longer to compile than to run; what they test is optimised in full.
-  target_compile_options(${name} PRIVATE $<$<CONFIG:Release>:-O1>)
+  target_compile_options(${name} PRIVATE $<$<CONFIG:Release>:-O1> ${RIG_TEST_OPTIONS})
   target_link_libraries(${name} PRIVATE ${ARG_LINK} GTest::gtest_main ${RAPIDCHECK_LIBRARY})
   target_include_directories(${name} PRIVATE ${CMAKE_SOURCE_DIR})
   target_compile_definitions(${name} PRIVATE RIG_SOURCE_DIR="${CMAKE_SOURCE_DIR}")
