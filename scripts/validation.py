@@ -33,8 +33,9 @@ Besides these, `tests/published/scipy_bushed.py` minimises the energy of a bushe
 """
 
 UNITS = [
-    "rad_per_m_per_s2", "Nm_per_rad", "Nm_per_deg", "lbf_per_in", "Ns_per_m", "deg_per_g", "N_per_mm", "N_per_m",
-    "kg_m2", "mm_per_kg", "percent", "lbf", "ksi", "deg", "rad", "mm", "Hz", "kg", "lb", "in", "m", "N",
+    "rad_per_m_per_s2", "Nmm_per_rad", "rad_per_in2", "Nm_per_rad", "Nm_per_deg", "lbf_per_in", "Ns_per_m", "deg_per_g",
+    "N_per_mm", "N_per_m", "kg_m2", "mm_per_kg", "percent", "kip_in2", "kip_in", "kip", "lbf", "ksi", "deg", "rad",
+    "urad", "MPa", "Nm2", "Nmm", "kNm", "kN", "mm", "um", "Hz", "kg", "lb", "in", "m", "N",
 ]  # longest first
 
 
@@ -42,7 +43,8 @@ def quantity(name: str) -> str:
     """`ride_rate_N_per_mm` as `ride rate, N/mm`."""
     for unit in UNITS:
         if name.endswith("_" + unit):
-            return f"{name[: -len(unit) - 1].replace('_', ' ')}, {unit.replace('_per_', '/').replace('percent', '%')}"
+            shown = unit.replace("_per_", "/").replace("_", " ").replace("percent", "%")
+            return f"{name[: -len(unit) - 1].replace('_', ' ')}, {shown}"
     return name.replace("_", " ")
 
 

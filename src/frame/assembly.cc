@@ -1,10 +1,34 @@
+#include <Eigen/Cholesky>
+
 #include "frame/assembly_internal.h"
 
 namespace rig::frame {
 
 namespace {
 
+using Eigen::Index;
+
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
+
+/// All lines on one beam together.
+struct EvenBeam {
+  int beam = -1;
+  EvenLoad even;
+};
+
+std::vector<EvenBeam> sum_lines(const std::vector<Element>& elements, const Loads& loads) {
+  std::vector<EvenBeam> out;
+  std::vector<int> place(loads.lines.empty() ? 0 : elements.size(), -1);
+  for (const LineLoad& line : loads.lines) {
+    int& there = place[at(line.beam)];
+    if (there < 0) {
+      there = static_cast<int>(out.size());
+      out.push_back({.beam = line.beam});
+    }
+    add_line_load(elements[at(line.beam)], line, out[at(there)].even);
+  }
+  return out;
+}
 
 }  // namespace
 
@@ -12,7 +36,7 @@ void make_beam_part(const Structure& structure, const Freedoms& freedoms, const 
                     const Element& element, Part& part) {
   const Eigen::Matrix<double, 8, 14> by = calc_deformation_matrix(element);
   const Mat3 R_BV = element.R_VB.transpose();
-  part.start(8);
+  part.start();
   part.stiffness = calc_stiffness(element);
   part.add_point(structure, freedoms, beam.from, beam.p_VoF_V, by.middleCols<3>(kFromEnd) * R_BV,
                  by.middleCols<3>(kFromEnd + 3) * R_BV);
@@ -28,37 +52,67 @@ void make_beam_part(const Structure& structure, const Freedoms& freedoms, const 
 
 void make_spring_part(const Structure& structure, const Freedoms& freedoms,
                       const JointSpring& spring, Part& part) {
-  part.start(6);
-  part.stiffness = Eigen::MatrixXd::Zero(6, 6);
-  part.stiffness.diagonal() << spring.stiffness_N_per_m, spring.stiffness_Nm_per_rad;
-  Eigen::Matrix<double, 6, 3> displacement, rotation;
-  displacement << spring.R_VS.transpose(), Mat3::Zero();
-  rotation << Mat3::Zero(), spring.R_VS.transpose();
+  part.start();
+  part.stiffness.diagonal().head<6>() << spring.stiffness_N_per_m, spring.stiffness_Nm_per_rad;
+  Part::By displacement = Part::By::Zero(), rotation = Part::By::Zero();
+  displacement.topRows<3>() = spring.R_VS.transpose();
+  rotation.middleRows<3>(3) = spring.R_VS.transpose();
   part.add_point(structure, freedoms, spring.to, spring.p_VoP_V, displacement, rotation);
   if (spring.from >= 0) {
     part.add_point(structure, freedoms, spring.from, spring.p_VoP_V, -displacement, -rotation);
   }
 }
 
-Eigen::SparseMatrix<double> assemble_stiffness(const Structure& structure, const Freedoms& freedoms,
-                                               const std::vector<Element>& elements) {
-  std::vector<Eigen::Triplet<double>> entries;
-  entries.reserve(110 * elements.size());
-  Eigen::MatrixXd K;
+Skyline assemble_stiffness(const Structure& structure, const Freedoms& freedoms,
+                           const std::vector<Element>& elements) {
+  Skyline out(freedoms.skyline);
   for_each_part(structure, freedoms, elements, [&](const Part& part) {
-    K.noalias() = part.rows().transpose() * (part.stiffness * part.rows());
     const std::vector<int>& of = part.freedoms();
     for (std::size_t j = 0; j < of.size(); ++j) {
+      const Part::Column force = part.stiffness * part.columns().col(static_cast<Index>(j));
       for (std::size_t i = 0; i < of.size(); ++i) {
         if (of[i] < of[j]) continue;
-        entries.emplace_back(of[i], of[j],
-                             K(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(j)));
+        out.add(of[i], of[j], force.dot(part.columns().col(static_cast<Index>(i))));
       }
     }
   });
-  Eigen::SparseMatrix<double> out(freedoms.count, freedoms.count);
-  out.setFromTriplets(entries.begin(), entries.end());
+  for (const ScalarSpring& spring : structure.scalar_springs) {
+    for (std::size_t j = 0; j < spring.scalars.size(); ++j) {
+      for (std::size_t i = 0; i < spring.scalars.size(); ++i) {
+        const ScalarMotion& a = freedoms.scalars[at(spring.scalars[i])];
+        const ScalarMotion& b = freedoms.scalars[at(spring.scalars[j])];
+        if (b.freedom < 0 || a.freedom < b.freedom) continue;
+        out.add(a.freedom, b.freedom,
+                a.ratio * b.ratio * spring.stiffness(static_cast<Index>(i), static_cast<Index>(j)));
+      }
+    }
+  }
   return out;
+}
+
+double calc_energy_J(const Structure& structure, const Freedoms& freedoms,
+                     const std::vector<Element>& elements, const Eigen::VectorXd& x) {
+  double twice_J = 0;
+  for_each_part(structure, freedoms, elements, [&](const Part& part) {
+    Part::Column strain = Part::Column::Zero();
+    for (std::size_t i = 0; i < part.freedoms().size(); ++i) {
+      strain += part.columns().col(static_cast<Index>(i)) * x[part.freedoms()[i]];
+    }
+    twice_J += strain.dot(part.stiffness * strain);
+  });
+  for (const ScalarSpring& spring : structure.scalar_springs) {
+    Eigen::VectorXd value(static_cast<Index>(spring.scalars.size()));
+    for (Index i = 0; i < value.size(); ++i) {
+      const ScalarMotion& motion =
+          freedoms.scalars[at(spring.scalars[static_cast<std::size_t>(i)])];
+      value[i] = motion.freedom < 0 ? 0 : motion.ratio * x[motion.freedom];
+    }
+    // By its axes, so that a motion along a soft one does not drown in the stiff ones.
+    const Eigen::LDLT<Eigen::MatrixXd> axes(spring.stiffness);
+    const Eigen::VectorXd along = axes.matrixU() * Eigen::VectorXd(axes.transpositionsP() * value);
+    twice_J += along.cwiseAbs2().dot(axes.vectorD());
+  }
+  return twice_J / 2;
 }
 
 void add_loads(const Structure& structure, const Freedoms& freedoms,
@@ -72,13 +126,11 @@ void add_loads(const Structure& structure, const Freedoms& freedoms,
     const ScalarMotion& motion = freedoms.scalars[at(scalar)];
     if (motion.freedom >= 0) forces[motion.freedom] += motion.ratio * force;
   };
-  for (const LineLoad& line : loads.lines) {
-    const Beam& beam = structure.beams[at(line.beam)];
-    const Element& element = elements[at(line.beam)];
-    EvenLoad even;
-    add_line_load(element, line, even);
-    const EndMotion ends = calc_end_loads(element, even);
-    const auto turned = [&](Eigen::Index i) { return Vec3(element.R_VB * ends.segment<3>(i)); };
+  for (const EvenBeam& loaded : sum_lines(elements, loads)) {
+    const Beam& beam = structure.beams[at(loaded.beam)];
+    const Element& element = elements[at(loaded.beam)];
+    const EndMotion ends = calc_end_loads(element, loaded.even);
+    const auto turned = [&](Index i) { return Vec3(element.R_VB * ends.segment<3>(i)); };
     add_force(structure, freedoms, beam.from, beam.p_VoF_V, turned(kFromEnd), turned(kFromEnd + 3),
               forces);
     add_force(structure, freedoms, beam.to, beam.p_VoT_V, turned(kToEnd), turned(kToEnd + 3),

@@ -1,10 +1,11 @@
 #pragma once
 
-#include <Eigen/SparseCore>
+#include <Eigen/Core>
 #include <vector>
 
 #include "frame/beam_internal.h"
 #include "frame/freedoms_internal.h"
+#include "frame/skyline_internal.h"
 
 namespace rig::frame {
 
@@ -16,7 +17,7 @@ void make_beam_part(const Structure& structure, const Freedoms& freedoms, const 
 void make_spring_part(const Structure& structure, const Freedoms& freedoms,
                       const JointSpring& spring, Part& part);
 
-/// Calls with each elastic part in turn; the part is gone when the call returns.
+/// Calls with each beam and joint spring in turn; the part is gone when the call returns.
 template <typename Call>
 void for_each_part(const Structure& structure, const Freedoms& freedoms,
                    const std::vector<Element>& elements, const Call& call) {
@@ -29,21 +30,16 @@ void for_each_part(const Structure& structure, const Freedoms& freedoms,
     make_spring_part(structure, freedoms, spring, part);
     call(part);
   }
-  for (const ScalarSpring& spring : structure.scalar_springs) {
-    const auto n = static_cast<Eigen::Index>(spring.scalars.size());
-    part.start(n);
-    part.stiffness = spring.stiffness;
-    for (Eigen::Index i = 0; i < n; ++i) {
-      part.add_scalar(freedoms, spring.scalars[static_cast<std::size_t>(i)],
-                      Eigen::VectorXd::Unit(n, i));
-    }
-    call(part);
-  }
 }
 
-/// Stiffness of all parts on the freedoms, its lower triangle.
-Eigen::SparseMatrix<double> assemble_stiffness(const Structure& structure, const Freedoms& freedoms,
-                                               const std::vector<Element>& elements);
+/// Stiffness of all beams and springs on the freedoms.
+Skyline assemble_stiffness(const Structure& structure, const Freedoms& freedoms,
+                           const std::vector<Element>& elements);
+
+/// Elastic energy of a motion, J, added up from what strains each part: no rounding of one part's
+/// energy hides another's.
+double calc_energy_J(const Structure& structure, const Freedoms& freedoms,
+                     const std::vector<Element>& elements, const Eigen::VectorXd& x);
 
 /// Forces of loads on the freedoms.
 /// @param loads  Of known joints and beams.

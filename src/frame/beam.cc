@@ -32,7 +32,7 @@ struct Warping {
 Warping find_warping(const Element& element, const Deformation& d, const EvenLoad& even) {
   const VlasovBar& bar = element.torsion;
   // Even torque works on the difference of the rates with -load.
-  const double load = -held_end_bimoment_m2(bar.length_m, bar.h) * even.torque_Nm_per_m;
+  const double load = -bar.held_end_m2 * even.torque_Nm_per_m;
   const double both = bar.even_Nm3 + bar.odd_Nm3 / 4;
   switch (element.ends) {
     case WarpEnds::tied:
@@ -53,16 +53,21 @@ Warping find_warping(const Element& element, const Deformation& d, const EvenLoa
 
 }  // namespace
 
+Mat3 calc_axes(const Beam& beam) {
+  Mat3 R_VB;
+  R_VB.col(0) = (beam.p_VoT_V - beam.p_VoF_V).normalized();
+  R_VB.col(1) = (beam.y_V - R_VB.col(0) * R_VB.col(0).dot(beam.y_V)).normalized();
+  R_VB.col(2) = R_VB.col(0).cross(R_VB.col(1));
+  return R_VB;
+}
+
 Element make_element(const Structure& structure, const Beam& beam) {
   const BeamSection& made = structure.sections[static_cast<std::size_t>(beam.section)];
   const section::SectionProperties& p = made.properties;
   Element e;
-  const Vec3 p_FT_V = beam.p_VoT_V - beam.p_VoF_V;
-  e.length_m = p_FT_V.norm();
+  e.R_VB = calc_axes(beam);
+  e.length_m = (beam.p_VoT_V - beam.p_VoF_V).norm();
   const double L = e.length_m;
-  e.R_VB.col(0) = p_FT_V / L;
-  e.R_VB.col(1) = (beam.y_V - e.R_VB.col(0) * e.R_VB.col(0).dot(beam.y_V)).normalized();
-  e.R_VB.col(2) = e.R_VB.col(0).cross(e.R_VB.col(1));
   e.p_OC = p.p_OC;
   e.p_OS = p.p_OS;
   e.EA_N = made.E_Pa * p.area_m2;
@@ -175,7 +180,7 @@ EndMotion calc_end_loads(const Element& e, const EvenLoad& even) {
     f[5] -= e.p_OC.x() * f[0];
   }
   const VlasovBar& bar = e.torsion;
-  const double load = -held_end_bimoment_m2(bar.length_m, bar.h) * even.torque_Nm_per_m;
+  const double load = -bar.held_end_m2 * even.torque_Nm_per_m;
   const double tied = bar.warps() ? load * bar.odd_Nm3 / 2 / (bar.even_Nm3 + bar.odd_Nm3 / 4) : 0;
   switch (e.ends) {
     case WarpEnds::tied:
@@ -211,7 +216,9 @@ BeamForces calc_forces(const Element& e, const Deformation& d, const EvenLoad& e
   if (!bar.warps()) return out;
   const Warping warping = find_warping(e, d, even);
   out.warps = true;
-  out.half_length_ratio = bar.h;
+  out.h = bar.h;
+  out.tanh_h = std::tanh(bar.h);
+  out.held_end_m2 = bar.held_end_m2;
   out.torque_Nm -= bar.odd_Nm3 * warping.excess / L;
   out.bimoment_even_Nm2 = -bar.even_Nm3 * warping.difference;
   out.bimoment_odd_Nm2 = -bar.odd_Nm3 * warping.excess / 2;

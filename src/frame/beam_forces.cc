@@ -1,7 +1,5 @@
 #include "frame/beam_forces.h"
 
-#include <cmath>
-
 #include "frame/vlasov_internal.h"
 
 namespace rig::frame {
@@ -20,15 +18,17 @@ section::SectionForces BeamForces::at(double share) const {
       .torque_St_Venant_Nm = torque_Nm - load.torque_Nm_per_m * x,
   };
   if (!warps) return out;
-  const double h = half_length_ratio;
-  const double odd = sinh_ratio(h, s), even = cosh_ratio(h, s);
-  out.bimoment_Nm2 = bimoment_odd_Nm2 * odd + bimoment_even_Nm2 * even +
-                     load.torque_Nm_per_m * held_bimoment_m2(L, h, share);
-  // Their slopes along x.
-  out.torque_warping_Nm = 2 / L *
-                              (bimoment_odd_Nm2 * (1 + h * h * vlasov_g(h)) * even +
-                               bimoment_even_Nm2 * h * std::tanh(h) * odd) -
-                          load.torque_Nm_per_m * L / 2 * odd;
+  const auto [odd, even] = calc_hyperbolic(h, s);
+  out.bimoment_Nm2 =
+      bimoment_odd_Nm2 * odd + bimoment_even_Nm2 * even + load.torque_Nm_per_m * held_end_m2;
+  if (load.torque_Nm_per_m != 0) {
+    out.bimoment_Nm2 += load.torque_Nm_per_m * held_rise_m2(L, h, share);
+  }
+  // Their slopes along x; h coth h = 1 - 4 held_end / L^2 * h^2.
+  const double h_coth_h = 1 - 4 * held_end_m2 / (L * L) * h * h;
+  out.torque_warping_Nm =
+      2 / L * (bimoment_odd_Nm2 * h_coth_h * even + bimoment_even_Nm2 * h * tanh_h * odd) -
+      load.torque_Nm_per_m * L / 2 * odd;
   out.torque_St_Venant_Nm -= out.torque_warping_Nm;
   return out;
 }

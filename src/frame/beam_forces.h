@@ -23,9 +23,11 @@ struct BeamForces {
   Vec2 moment_Nm = Vec2::Zero();  ///< (M_y, M_z).
   double torque_Nm = 0;           ///< St Venant's and of warping together.
   bool warps = false;             ///< If not, all torque is St Venant's and the rest is zero.
-  double half_length_ratio = 0;   ///< Half of the length over sqrt(E C_w / (G J)).
-  double bimoment_even_Nm2 = 0;   ///< Mean of those at both ends, without the even torque's.
-  double bimoment_odd_Nm2 = 0;    ///< At `to`, less the mean.
+  double h = 0;                   ///< Half of the length over sqrt(E C_w / (G J)).
+  double tanh_h = 0;
+  double held_end_m2 = 0;        ///< Bimoment at the ends of the beam held there, per even torque.
+  double bimoment_even_Nm2 = 0;  ///< Mean of those at both ends, without the even torque's.
+  double bimoment_odd_Nm2 = 0;   ///< At `to`, less the mean.
 
   /// On the +x face.
   /// @param share  Of the length from `from`, 0 to 1.

@@ -39,6 +39,9 @@ struct Element {
   WarpEnds ends = WarpEnds::free;
 };
 
+/// Axes of a beam: x along it, y as given, made square to it.
+Mat3 calc_axes(const Beam& beam);
+
 /// @param beam  Of a structure that passed `check_structure`.
 Element make_element(const Structure& structure, const Beam& beam);
 

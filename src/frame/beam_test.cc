@@ -6,7 +6,7 @@
 #include <functional>
 
 #include "frame/beam_internal.h"
-#include "frame/test_frames_internal.h"
+#include "tests/support/test_frames.h"
 
 namespace rig::frame {
 namespace {
@@ -243,13 +243,13 @@ TEST(VlasovBar, MatchesTheClosedForms) {
     same(bar.GJ_Nm2 / bar.length_m + bar.odd_Nm3 / (bar.length_m * bar.length_m),
          GJ / L / (1 - tanh_h / h));
     same(bar.even_Nm3, EC / L * h / tanh_h);
-    same(held_end_bimoment_m2(bar.length_m, bar.h), -L * L / 4 * (h / tanh_h - 1) / (h * h));
+    same(bar.held_end_m2, -L * L / 4 * (h / tanh_h - 1) / (h * h));
     const long double p = 0.3L;
-    same(held_bimoment_m2(bar.length_m, bar.h, 0.3),
+    same(bar.held_end_m2 + held_rise_m2(bar.length_m, bar.h, 0.3),
          -L * L / 4 * (h * std::cosh(h * (2 * p - 1)) / std::sinh(h) - 1) / (h * h));
     same(held_energy_J(bar), L * L * L / (2 * GJ) * (1 / 12.0L - (h / tanh_h - 1) / (4 * h * h)));
-    same(sinh_ratio(bar.h, -0.4), std::sinh(-0.4L * h) / std::sinh(h));
-    same(cosh_ratio(bar.h, -0.4), std::cosh(-0.4L * h) / std::cosh(h));
+    same(calc_hyperbolic(bar.h, -0.4).odd, std::sinh(-0.4L * h) / std::sinh(h));
+    same(calc_hyperbolic(bar.h, -0.4).even, std::cosh(-0.4L * h) / std::cosh(h));
   }
 }
 
@@ -260,22 +260,22 @@ TEST(VlasovBar, HoldsAtBothLimits) {
     // Like a beam in bending: 12, 1, 1/12, 1/720.
     EXPECT_NEAR(bar.odd_Nm3, 12 * EC / L, 1e-7 * bar.odd_Nm3);
     EXPECT_NEAR(bar.even_Nm3, EC / L, 1e-7 * bar.even_Nm3);
-    EXPECT_NEAR(held_end_bimoment_m2(L, h), -L * L / 12, 1e-8);
-    EXPECT_NEAR(held_bimoment_m2(L, h, 0.5), L * L / 24, 1e-8);
+    EXPECT_NEAR(bar.held_end_m2, -L * L / 12, 1e-8);
+    EXPECT_NEAR(bar.held_end_m2 + held_rise_m2(L, h, 0.5), L * L / 24, 1e-8);
     EXPECT_NEAR(held_energy_J(bar), std::pow(L, 5) / (1440 * EC), 1e-8);
-    EXPECT_NEAR(sinh_ratio(h, -0.3), -0.3, 1e-8);
-    EXPECT_NEAR(cosh_ratio(h, -0.3), 1, 1e-8);
+    EXPECT_NEAR(calc_hyperbolic(h, -0.3).odd, -0.3, 1e-8);
+    EXPECT_NEAR(calc_hyperbolic(h, -0.3).even, 1, 1e-7);
   }
   for (const double h : {1e3, 1e6, 1e12}) {
     const double L = 2, GJ = 5, EC = GJ * L * L / (4 * h * h);
     const VlasovBar bar = make_vlasov_bar(L, GJ, EC);
     EXPECT_NEAR(bar.odd_Nm3 / (GJ * L), 1 / (h - 1), 1e-9 / h);
     EXPECT_NEAR(bar.even_Nm3, EC / L * h, 1e-9 * bar.even_Nm3);
-    EXPECT_NEAR(held_end_bimoment_m2(L, h), -L * L / 4 * (h - 1) / (h * h), 1e-9 / h);
-    EXPECT_NEAR(held_bimoment_m2(L, h, 0.5), L * L / (4 * h * h), 1e-9 / h);
-    EXPECT_EQ(sinh_ratio(h, 0.5), std::exp(-h / 2));
-    EXPECT_EQ(sinh_ratio(h, -1), -1);
-    EXPECT_EQ(cosh_ratio(h, 1), 1);
+    EXPECT_NEAR(bar.held_end_m2, -L * L / 4 * (h - 1) / (h * h), 1e-9 / h);
+    EXPECT_NEAR(bar.held_end_m2 + held_rise_m2(L, h, 0.5), L * L / (4 * h * h), 1e-9 / h);
+    EXPECT_EQ(calc_hyperbolic(h, 0.5).odd, std::exp(-h / 2));
+    EXPECT_EQ(calc_hyperbolic(h, -1).odd, -1);
+    EXPECT_EQ(calc_hyperbolic(h, 1).even, 1);
   }
 }
 

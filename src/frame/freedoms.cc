@@ -1,6 +1,9 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "frame/freedoms_internal.h"
+#include "frame/order_internal.h"
 
 namespace rig::frame {
 
@@ -47,6 +50,86 @@ JointMotion follow(const Structure& structure, const Freedoms& freedoms, const J
   return out;
 }
 
+/// By node: a root's six freedoms or one scalar's. Before they are ordered, freedoms are numbered
+/// by nodes, six for each root first.
+struct Nodes {
+  int roots = 0;
+  int count = 0;
+
+  int of(int freedom) const { return freedom < 6 * roots ? freedom / 6 : freedom - 5 * roots; }
+  int size(int node) const { return node < roots ? 6 : 1; }
+};
+
+/// Nodes that each elastic part ties.
+std::vector<std::vector<int>> find_groups(const Structure& structure, const Freedoms& freedoms,
+                                          const Nodes& nodes) {
+  std::vector<std::vector<int>> out;
+  const auto add_joint = [&](int joint) {
+    if (joint < 0) return;
+    const JointMotion& motion = freedoms.joints[at(joint)];
+    out.back().push_back(nodes.of(motion.freedom));
+    for (const ModeMotion& mode : motion.modes) out.back().push_back(nodes.of(mode.freedom));
+  };
+  const auto add_scalar = [&](int scalar) {
+    if (scalar < 0 || freedoms.scalars[at(scalar)].freedom < 0) return;
+    out.back().push_back(nodes.of(freedoms.scalars[at(scalar)].freedom));
+  };
+  for (const Beam& beam : structure.beams) {
+    out.emplace_back();
+    add_joint(beam.from);
+    add_joint(beam.to);
+    if (!structure.sections[at(beam.section)].warps()) continue;
+    add_scalar(beam.warp_from);
+    add_scalar(beam.warp_to);
+  }
+  for (const JointSpring& spring : structure.joint_springs) {
+    out.emplace_back();
+    add_joint(spring.from);
+    add_joint(spring.to);
+  }
+  for (const ScalarSpring& spring : structure.scalar_springs) {
+    out.emplace_back();
+    for (const int scalar : spring.scalars) add_scalar(scalar);
+  }
+  return out;
+}
+
+/// Renumbers the freedoms so that tied nodes stand close.
+void order(const Structure& structure, const Nodes& nodes, Freedoms& freedoms) {
+  const auto groups = find_groups(structure, freedoms, nodes);
+  const std::vector<int> place = order_nodes(nodes.count, groups);
+  std::vector<int> first(at(nodes.count) + 1, 0);  // By place.
+  for (int node = 0; node < nodes.count; ++node) first[at(place[at(node)]) + 1] = nodes.size(node);
+  for (std::size_t i = 1; i < first.size(); ++i) first[i] += first[i - 1];
+  const auto move = [&](int& freedom) {
+    if (freedom < 0) return;
+    const int within = freedom < 6 * nodes.roots ? freedom % 6 : 0;
+    freedom = first[at(place[at(nodes.of(freedom))])] + within;
+  };
+  for (JointMotion& joint : freedoms.joints) {
+    move(joint.freedom);
+    for (ModeMotion& mode : joint.modes) move(mode.freedom);
+  }
+  for (ScalarMotion& scalar : freedoms.scalars) move(scalar.freedom);
+
+  std::vector<int> lowest(at(nodes.count));  // By node.
+  for (int node = 0; node < nodes.count; ++node) lowest[at(node)] = first[at(place[at(node)])];
+  for (const auto& group : groups) {
+    int least = freedoms.count;
+    for (const int node : group) least = std::min(least, first[at(place[at(node)])]);
+    for (const int node : group) lowest[at(node)] = std::min(lowest[at(node)], least);
+  }
+  freedoms.skyline.resize(at(freedoms.count));
+  for (int node = 0; node < nodes.count; ++node) {
+    const auto from = freedoms.skyline.begin() + first[at(place[at(node)])];
+    std::fill(from, from + nodes.size(node), lowest[at(node)]);
+  }
+}
+
+std::string named(const std::string& place, const char* kind, std::size_t i) {
+  return place.empty() ? fmt::format("{} {}", kind, i + 1) : place;
+}
+
 }  // namespace
 
 Freedoms make_freedoms(const Structure& structure) {
@@ -54,7 +137,8 @@ Freedoms make_freedoms(const Structure& structure) {
   for (std::size_t j = 0; j < structure.joints.size(); ++j) {
     if (structure.joints[j].follows < 0) out.roots.push_back(static_cast<int>(j));
   }
-  out.count = 6 * static_cast<int>(out.roots.size());
+  Nodes nodes{.roots = static_cast<int>(out.roots.size())};
+  out.count = 6 * nodes.roots;
   const std::vector<bool> used = find_used(structure);
   for (std::size_t s = 0; s < structure.scalars.size(); ++s) {
     const Scalar& scalar = structure.scalars[s];
@@ -66,7 +150,6 @@ Freedoms make_freedoms(const Structure& structure) {
       motion.ratio *= scalar.ratio;
     } else {
       motion = {.freedom = out.count++, .ratio = 1};
-      out.scalar_origins.push_back(static_cast<int>(s));
     }
     out.scalars.push_back(motion);
   }
@@ -79,19 +162,24 @@ Freedoms make_freedoms(const Structure& structure) {
       next += 6;
     }
   }
+  nodes.count = out.count - 5 * nodes.roots;
+  order(structure, nodes, out);
   return out;
 }
 
 std::string words_of_freedom(const Structure& structure, const Freedoms& freedoms, int freedom) {
-  const std::size_t roots = 6 * freedoms.roots.size();
-  if (at(freedom) < roots) {
-    const int joint = freedoms.roots[at(freedom) / 6];
-    const std::string& place = structure.joints[at(joint)].place;
-    return place.empty() ? fmt::format("joint {}", joint + 1) : place;
+  for (const int joint : freedoms.roots) {
+    const int first = freedoms.joints[at(joint)].freedom;
+    if (freedom >= first && freedom < first + 6) {
+      return named(structure.joints[at(joint)].place, "joint", at(joint));
+    }
   }
-  const int scalar = freedoms.scalar_origins[at(freedom) - roots];
-  const std::string& place = structure.scalars[at(scalar)].place;
-  return place.empty() ? fmt::format("scalar {}", scalar + 1) : place;
+  for (std::size_t s = 0; s < freedoms.scalars.size(); ++s) {
+    if (freedoms.scalars[s].freedom == freedom && structure.scalars[s].of < 0) {
+      return named(structure.scalars[s].place, "scalar", s);
+    }
+  }
+  return {};
 }
 
 PointMotion calc_motion(const Structure& structure, const Freedoms& freedoms,
@@ -119,22 +207,20 @@ void add_force(const Structure& structure, const Freedoms& freedoms, int joint, 
   }
 }
 
-void Part::start(Eigen::Index rows) {
+void Part::start() {
   freedoms_.clear();
-  if (rows_.rows() != rows) rows_.resize(rows, 32);
+  stiffness.setZero();
 }
 
-Eigen::MatrixXd::ColXpr Part::add_column(int freedom) {
-  if (static_cast<Eigen::Index>(freedoms_.size()) == rows_.cols()) {
-    rows_.conservativeResize(Eigen::NoChange, 2 * rows_.cols());
-  }
+Part::Columns::ColXpr Part::add_column(int freedom) {
+  const auto next = static_cast<Eigen::Index>(freedoms_.size());
+  if (next == columns_.cols()) columns_.conservativeResize(Eigen::NoChange, 2 * next);
   freedoms_.push_back(freedom);
-  return rows_.col(static_cast<Eigen::Index>(freedoms_.size()) - 1);
+  return columns_.col(next);
 }
 
 void Part::add_point(const Structure& structure, const Freedoms& freedoms, int joint,
-                     const Vec3& p_VoP_V, const Eigen::Ref<const Eigen::MatrixX3d>& by_displacement,
-                     const Eigen::Ref<const Eigen::MatrixX3d>& by_rotation) {
+                     const Vec3& p_VoP_V, const By& by_displacement, const By& by_rotation) {
   const JointMotion& motion = freedoms.joints[at(joint)];
   const Vec3 p_JP_V = p_VoP_V - structure.joints[at(joint)].p_VoJ_V;
   const Vec3 p_RP_V = motion.p_RJ_V + p_JP_V;
@@ -151,8 +237,7 @@ void Part::add_point(const Structure& structure, const Freedoms& freedoms, int j
   }
 }
 
-void Part::add_scalar(const Freedoms& freedoms, int scalar,
-                      const Eigen::Ref<const Eigen::VectorXd>& by) {
+void Part::add_scalar(const Freedoms& freedoms, int scalar, const Column& by) {
   const ScalarMotion& motion = freedoms.scalars[at(scalar)];
   if (motion.freedom >= 0) add_column(motion.freedom) = motion.ratio * by;
 }

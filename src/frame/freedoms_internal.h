@@ -29,13 +29,14 @@ struct JointMotion {
 };
 
 /// What is free to move, once each follower hangs on its root and each proportional scalar on its
-/// origin.
+/// origin. Numbered so that what is tied stands close, six in a row for each root.
 struct Freedoms {
   int count = 0;
   std::vector<JointMotion> joints;
   std::vector<ScalarMotion> scalars;
-  std::vector<int> roots;           ///< Joints that follow none; six freedoms each, in this order.
-  std::vector<int> scalar_origins;  ///< Scalars with a freedom of their own, after the roots'.
+  std::vector<int> roots;  ///< Joints that follow none.
+  /// By freedom, the first freedom not after it that something elastic ties it to.
+  std::vector<int> skyline;
 };
 
 /// @param structure  One that passed `check_structure`.
@@ -56,31 +57,35 @@ PointMotion calc_motion(const Structure& structure, const Freedoms& freedoms,
 void add_force(const Structure& structure, const Freedoms& freedoms, int joint, const Vec3& p_VoP_V,
                const Vec3& f_P_V, const Vec3& t_V, Eigen::Ref<Eigen::VectorXd> forces);
 
-/// Something elastic: energy 1/2 d^T stiffness d, d = rows times the freedoms it knows.
+/// Something elastic: energy 1/2 d^T stiffness d, d = rows times the freedoms it knows. Rows that
+/// are not needed are zero.
 class Part {
  public:
-  Eigen::MatrixXd stiffness;
+  static constexpr int kRows = 8;
+  using Columns = Eigen::Matrix<double, kRows, Eigen::Dynamic>;
+  using By = Eigen::Matrix<double, kRows, 3>;
+  using Column = Eigen::Matrix<double, kRows, 1>;
 
-  /// Empties it, for `rows` deformations.
-  void start(Eigen::Index rows);
+  Eigen::Matrix<double, kRows, kRows> stiffness;
+
+  /// Empties it.
+  void start();
 
   /// Adds, row by row, `by_displacement` times the displacement of a point of a joint and
   /// `by_rotation` times the joint's rotation.
   void add_point(const Structure& structure, const Freedoms& freedoms, int joint,
-                 const Vec3& p_VoP_V, const Eigen::Ref<const Eigen::MatrixX3d>& by_displacement,
-                 const Eigen::Ref<const Eigen::MatrixX3d>& by_rotation);
-  void add_scalar(const Freedoms& freedoms, int scalar,
-                  const Eigen::Ref<const Eigen::VectorXd>& by);
+                 const Vec3& p_VoP_V, const By& by_displacement, const By& by_rotation);
+  void add_scalar(const Freedoms& freedoms, int scalar, const Column& by);
 
   const std::vector<int>& freedoms() const { return freedoms_; }
-  auto rows() const { return rows_.leftCols(static_cast<Eigen::Index>(freedoms_.size())); }
+  const Columns& columns() const { return columns_; }  ///< By freedom, and some more.
 
  private:
   /// The column of one more freedom.
-  Eigen::MatrixXd::ColXpr add_column(int freedom);
+  Columns::ColXpr add_column(int freedom);
 
   std::vector<int> freedoms_;
-  Eigen::MatrixXd rows_;
+  Columns columns_ = Columns(kRows, 32);
 };
 
 }  // namespace rig::frame

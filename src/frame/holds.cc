@@ -61,7 +61,9 @@ void choose(const Structure& structure, const Freedoms& freedoms, Holds& holds) 
   for (Index k = 0; k < moved.cols(); ++k) {
     Index best = 0;
     left.rowwise().squaredNorm().maxCoeff(&best);
-    holds.freedoms.push_back(static_cast<int>(best));
+    holds.freedoms.push_back(
+        freedoms.joints[at(freedoms.roots[static_cast<std::size_t>(best / 6)])].freedom +
+        static_cast<int>(best % 6));
     chosen.row(k) = moved.row(best);
     const Eigen::RowVectorXd axis = left.row(best).normalized();
     left -= (left * axis.transpose()).eval() * axis;
@@ -69,31 +71,53 @@ void choose(const Structure& structure, const Freedoms& freedoms, Holds& holds) 
   holds.motions_from_held = chosen.inverse();
 }
 
+/// Where springs to the ground push, on the mean; the middle of the joints where there are none.
+Vec3 find_middle(const Structure& structure) {
+  Vec3 sum = Vec3::Zero();
+  double weight = 0;
+  for (const JointSpring& spring : structure.joint_springs) {
+    if (spring.from >= 0) continue;
+    weight += spring.stiffness_N_per_m.sum();
+    sum += spring.stiffness_N_per_m.sum() * spring.p_VoP_V;
+  }
+  if (weight > 0) return sum / weight;
+  for (const Joint& joint : structure.joints) sum += joint.p_VoJ_V;
+  return sum / static_cast<double>(structure.joints.size());
+}
+
+/// The motions that a stiffness does not resist, each freedom measured by its own stiffness.
+Eigen::MatrixXd find_free_motions(const Matrix6& ground) {
+  const Vector6 scale =
+      ground.diagonal().unaryExpr([](double v) { return v > 0 ? 1 / std::sqrt(v) : 1.0; });
+  const Matrix6 scaled = scale.asDiagonal() * ground * scale.asDiagonal();
+  const Eigen::SelfAdjointEigenSolver<Matrix6> axes(scaled);
+  Index free = 0;
+  while (free < 6 && axes.eigenvalues()[free] <= kNotHeld) ++free;
+  const Eigen::MatrixXd motions = scale.asDiagonal() * axes.eigenvectors().leftCols(free);
+  if (free == 0) return motions;
+  return Eigen::HouseholderQR<Eigen::MatrixXd>(motions).householderQ() *
+         Eigen::MatrixXd::Identity(6, free);
+}
+
 }  // namespace
 
 Holds make_holds(const Structure& structure, const Freedoms& freedoms) {
   Holds out;
-  for (const Joint& joint : structure.joints) out.p_VoM_V += joint.p_VoJ_V;
-  out.p_VoM_V /= static_cast<double>(structure.joints.size());
+  out.p_VoM_V = find_middle(structure);
   double size_m = 0;
   for (const Joint& joint : structure.joints) {
     size_m = std::max(size_m, (joint.p_VoJ_V - out.p_VoM_V).norm());
   }
   if (size_m > 0) out.size_m = size_m;
-  const Eigen::SelfAdjointEigenSolver<Matrix6> axes(calc_ground_stiffness(structure, out));
-  const Vector6 resisted = axes.eigenvalues();
-  Index free = 0;
-  while (free < 6 && resisted[free] <= kNotHeld * resisted[5]) ++free;
-  out.motions = free == 6 ? Matrix6(Matrix6::Identity()) : axes.eigenvectors();
-  out.motions.conservativeResize(6, free);
-  if (free > 0) choose(structure, freedoms, out);
+  out.motions = find_free_motions(calc_ground_stiffness(structure, out));
+  if (out.motions.cols() > 0) choose(structure, freedoms, out);
   return out;
 }
 
-void stiffen(const Holds& holds, Eigen::SparseMatrix<double>& stiffness) {
+void stiffen(const Holds& holds, Skyline& stiffness) {
   for (const int freedom : holds.freedoms) {
-    double& diagonal = stiffness.coeffRef(freedom, freedom);
-    diagonal = diagonal > 0 ? 2 * diagonal : 1;
+    const double diagonal = stiffness.diagonal()[freedom];
+    stiffness.add(freedom, freedom, diagonal > 0 ? diagonal : 1);
   }
 }
 
@@ -104,9 +128,9 @@ void bring_back(const Structure& structure, const Freedoms& freedoms, const Hold
   for (Index i = 0; i < held.size(); ++i) held[i] = x[holds.freedoms[static_cast<std::size_t>(i)]];
   const Vector6 motion = holds.motions * (holds.motions_from_held * held);
   const Vec3 displacement = motion.head<3>(), rotation = motion.tail<3>() / holds.size_m;
-  for (std::size_t r = 0; r < freedoms.roots.size(); ++r) {
-    const Vec3 p_MJ_V = structure.joints[at(freedoms.roots[r])].p_VoJ_V - holds.p_VoM_V;
-    const auto first = 6 * static_cast<Index>(r);
+  for (const int root : freedoms.roots) {
+    const Vec3 p_MJ_V = structure.joints[at(root)].p_VoJ_V - holds.p_VoM_V;
+    const Index first = freedoms.joints[at(root)].freedom;
     x.segment<3>(first) -= displacement + rotation.cross(p_MJ_V);
     x.segment<3>(first + 3) -= rotation;
   }

@@ -1,16 +1,17 @@
 #pragma once
 
-#include <Eigen/SparseCore>
+#include <Eigen/Core>
 #include <vector>
 
 #include "frame/freedoms_internal.h"
+#include "frame/skyline_internal.h"
 
 namespace rig::frame {
 
 /// The rigid motions of a structure that no spring to the ground resists, and as many freedoms,
 /// far apart, that hold them: statically determinate, so that holding strains nothing.
 struct Holds {
-  Vec3 p_VoM_V = Vec3::Zero();  ///< Mean of the joints.
+  Vec3 p_VoM_V = Vec3::Zero();  ///< The middle.
   double size_m = 1;            ///< Of the structure around it.
   /// By column: displacement of M and rotation times the size, V axes.
   Eigen::MatrixXd motions;
@@ -21,7 +22,7 @@ struct Holds {
 Holds make_holds(const Structure& structure, const Freedoms& freedoms);
 
 /// Doubles the diagonal of a stiffness at the holds: stiff enough, and as scaled as the rest.
-void stiffen(const Holds& holds, Eigen::SparseMatrix<double>& stiffness);
+void stiffen(const Holds& holds, Skyline& stiffness);
 
 /// Takes out the rigid motion that the holds' give has let in.
 void bring_back(const Structure& structure, const Freedoms& freedoms, const Holds& holds,

@@ -2,11 +2,11 @@
 
 #include <fmt/format.h>
 
-#include <Eigen/SparseCholesky>
 #include <cmath>
 
 #include "frame/assembly_internal.h"
 #include "frame/holds_internal.h"
+#include "frame/skyline_internal.h"
 
 namespace rig::frame {
 
@@ -14,8 +14,6 @@ namespace {
 
 using Eigen::Index;
 using Eigen::VectorXd;
-using Sparse = Eigen::SparseMatrix<double>;
-using Factor = Eigen::SimplicialLDLT<Sparse>;
 
 /// A pivot below this share of its diagonal may be that of a mechanism; slender frames come down to
 /// some 1e-9 too, so that the motion itself is looked at.
@@ -28,20 +26,21 @@ constexpr double kBalanced = 1e-6;
 
 std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
-/// Softest motion, scaled by the roots of the diagonal: inverse iteration on the stiffness with a
-/// trace of its diagonal added, from a start with a share in everything.
-VectorXd find_softest(const Sparse& stiffness, const VectorXd& diagonal) {
+/// Softest motion, of energy 1/2 if each freedom moved on its own: inverse iteration on the
+/// stiffness with a trace of its diagonal added, from a start with a share in everything.
+VectorXd find_softest(Skyline stiffness) {
   constexpr double kTrace = 1e-12;
   constexpr int kIterations = 6;
-  Sparse shifted = stiffness;
-  for (Index i = 0; i < diagonal.size(); ++i) shifted.coeffRef(i, i) += kTrace * diagonal[i];
-  const Factor factor(shifted);
+  const VectorXd diagonal = stiffness.diagonal();
+  for (int i = 0; i < stiffness.size(); ++i) stiffness.add(i, i, kTrace * diagonal[i]);
+  stiffness.factorise();
   VectorXd x(diagonal.size());
   for (Index i = 0; i < x.size(); ++i) {
     x[i] = (1 + std::fmod(static_cast<double>(i) * 0.6180339887, 1.0)) / std::sqrt(diagonal[i]);
   }
   for (int i = 0; i < kIterations; ++i) {
-    x = factor.solve(VectorXd(diagonal.cwiseProduct(x)));
+    x = diagonal.cwiseProduct(x).eval();
+    stiffness.solve(x);
     x /= std::sqrt(x.dot(diagonal.cwiseProduct(x)));
   }
   return x;
@@ -56,25 +55,17 @@ Failure tell_mechanism(const Structure& structure, const Freedoms& freedoms, Ind
 
 /// The freedom that moves most in a motion that nothing resists; -1 when there is none.
 Index find_mechanism(const Structure& structure, const Freedoms& freedoms,
-                     const std::vector<Element>& elements, const Holds& holds,
-                     const Sparse& stiffness, const Factor& factor) {
+                     const std::vector<Element>& elements, const Holds& holds) {
+  Skyline stiffness = assemble_stiffness(structure, freedoms, elements);
   const VectorXd diagonal = stiffness.diagonal();
   for (Index i = 0; i < diagonal.size(); ++i) {
     if (!(diagonal[i] > 0)) return i;
   }
-  const VectorXd shares = factor.vectorD().cwiseQuotient(factor.permutationP() * diagonal);
-  if (factor.info() == Eigen::Success && shares.minCoeff() > kSuspicious) return -1;
-  const VectorXd x = find_softest(stiffness, diagonal);
-  double energy = 0;
-  for_each_part(structure, freedoms, elements, [&](const Part& part) {
-    VectorXd strain = VectorXd::Zero(part.rows().rows());
-    for (std::size_t i = 0; i < part.freedoms().size(); ++i) {
-      strain += part.rows().col(static_cast<Index>(i)) * x[part.freedoms()[i]];
-    }
-    energy += strain.dot(part.stiffness * strain);
-  });
-  for (const int i : holds.freedoms) energy += diagonal[i] / 2 * x[i] * x[i];
-  if (energy > kFree) return -1;
+  stiffen(holds, stiffness);
+  const VectorXd x = find_softest(std::move(stiffness));
+  double twice_J = 2 * calc_energy_J(structure, freedoms, elements, x);
+  for (const int i : holds.freedoms) twice_J += diagonal[i] * x[i] * x[i];
+  if (twice_J > kFree) return -1;
   Index most = 0;
   x.cwiseAbs2().cwiseProduct(diagonal).maxCoeff(&most);
   return most;
@@ -92,24 +83,24 @@ Diagnostics check_loads(const Structure& structure, std::span<const Loads> loads
   for (std::size_t i = 0; i < loads.size(); ++i) {
     for (std::size_t k = 0; k < loads[i].points.size(); ++k) {
       const PointLoad& load = loads[i].points[k];
-      const std::string path = fmt::format("/{}/points/{}", i, k);
       if (load.joint < 0 || at(load.joint) >= structure.joints.size()) {
-        fault("frame.unknown_joint", path + "/joint",
+        fault("frame.unknown_joint", fmt::format("/{}/points/{}/joint", i, k),
               fmt::format("a load acts on joint {}, which there is not", load.joint));
       }
       if (!load.p_VoP_V.allFinite() || !load.f_P_V.allFinite() || !load.t_V.allFinite()) {
-        fault("frame.not_finite", path, "a load has a number that is none");
+        fault("frame.not_finite", fmt::format("/{}/points/{}", i, k),
+              "a load has a number that is none");
       }
     }
     for (std::size_t k = 0; k < loads[i].lines.size(); ++k) {
       const LineLoad& line = loads[i].lines[k];
-      const std::string path = fmt::format("/{}/lines/{}", i, k);
       if (line.beam < 0 || at(line.beam) >= structure.beams.size()) {
-        fault("frame.unknown_beam", path + "/beam",
+        fault("frame.unknown_beam", fmt::format("/{}/lines/{}/beam", i, k),
               fmt::format("a load lies on beam {}, which there is not", line.beam));
       }
       if (!line.f_per_m_V.allFinite() || !line.p_OP.allFinite()) {
-        fault("frame.not_finite", path, "a load has a number that is none");
+        fault("frame.not_finite", fmt::format("/{}/lines/{}", i, k),
+              "a load has a number that is none");
       }
     }
   }
@@ -137,7 +128,7 @@ struct Solver::Impl {
   Freedoms freedoms;
   std::vector<Element> elements;
   Holds holds;
-  Factor factor;
+  Skyline factor{{}};  ///< Of the stiffness.
 
   Result<std::vector<Response>> solve(std::span<const Loads> loads, bool balanced) const {
     if (Diagnostics faults = check_loads(structure, loads); !faults.empty()) {
@@ -152,7 +143,7 @@ struct Solver::Impl {
     for (std::size_t i = 0; i < loads.size(); ++i) {
       add_loads(structure, freedoms, elements, loads[i], x.col(static_cast<Index>(i)));
     }
-    x = factor.solve(x);
+    factor.solve(x);
     std::vector<Response> out;
     for (Index i = 0; i < x.cols(); ++i) {
       bring_back(structure, freedoms, holds, x.col(i));
@@ -194,12 +185,12 @@ Result<Solver> Solver::make(Structure structure) {
   impl->freedoms = make_freedoms(s);
   for (const Beam& beam : s.beams) impl->elements.push_back(make_element(s, beam));
   impl->holds = make_holds(s, impl->freedoms);
-  Sparse stiffness = assemble_stiffness(s, impl->freedoms, impl->elements);
-  stiffen(impl->holds, stiffness);
-  impl->factor.compute(stiffness);
-  const Index loose =
-      find_mechanism(s, impl->freedoms, impl->elements, impl->holds, stiffness, impl->factor);
-  if (loose >= 0) return tell_mechanism(s, impl->freedoms, loose);
+  impl->factor = assemble_stiffness(s, impl->freedoms, impl->elements);
+  stiffen(impl->holds, impl->factor);
+  if (!(impl->factor.factorise() > kSuspicious)) {
+    const Index loose = find_mechanism(s, impl->freedoms, impl->elements, impl->holds);
+    if (loose >= 0) return tell_mechanism(s, impl->freedoms, loose);
+  }
   return Solver(std::move(impl));
 }
 

@@ -5,7 +5,7 @@
 
 #include <cmath>
 
-#include "frame/test_frames_internal.h"
+#include "tests/support/test_frames.h"
 
 namespace rig::frame {
 namespace {

@@ -58,10 +58,9 @@ Resultant calc_resultant(const Structure& structure, const Loads& loads) {
   }
   for (const LineLoad& line : loads.lines) {
     const Beam& beam = structure.beams[static_cast<std::size_t>(line.beam)];
-    const Element element = make_element(structure, beam);
-    const Vec3 f_V = line.f_per_m_V * element.length_m;
+    const Vec3 f_V = line.f_per_m_V * (beam.p_VoT_V - beam.p_VoF_V).norm();
     const Vec3 p_VoM_V =
-        (beam.p_VoF_V + beam.p_VoT_V) / 2 + element.R_VB * Vec3(0, line.p_OP.x(), line.p_OP.y());
+        (beam.p_VoF_V + beam.p_VoT_V) / 2 + calc_axes(beam) * Vec3(0, line.p_OP.x(), line.p_OP.y());
     out.f_V += f_V;
     out.t_Vo_V += p_VoM_V.cross(f_V);
   }

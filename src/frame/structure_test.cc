@@ -6,7 +6,7 @@
 #include <Eigen/Geometry>
 #include <functional>
 
-#include "frame/test_frames_internal.h"
+#include "tests/support/test_frames.h"
 
 namespace rig::frame {
 namespace {

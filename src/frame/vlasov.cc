@@ -32,21 +32,18 @@ VlasovBar make_vlasov_bar(double length_m, double GJ_Nm2, double EC_Nm4) {
   const double g = vlasov_g(bar.h);
   bar.even_Nm3 = EC_Nm4 / length_m * (1 + bar.h * bar.h * g);
   bar.odd_Nm3 = EC_Nm4 / length_m * 4 / g;
+  bar.held_end_m2 = -length_m * length_m / 4 * g;
   return bar;
 }
 
-double held_end_bimoment_m2(double length_m, double h) {
-  return -length_m * length_m / 4 * vlasov_g(h);
-}
-
-double held_bimoment_m2(double length_m, double h, double share) {
-  // Above the ends': L^2 / 2 sinh(h p) sinh(h (1 - p)) / (h sinh h), p the share.
-  double inwards = share * (1 - share);
+double held_rise_m2(double length_m, double h, double share) {
+  // L^2 / 2 sinh(h p) sinh(h (1 - p)) / (h sinh h), p the share.
+  double rise = share * (1 - share);
   if (h > 0) {
-    inwards = std::expm1(-2 * h * share) / std::expm1(-2 * h) *
-              (std::expm1(-2 * h * (1 - share)) / (-2 * h));
+    rise = std::expm1(-2 * h * share) / std::expm1(-2 * h) *
+           (std::expm1(-2 * h * (1 - share)) / (-2 * h));
   }
-  return length_m * length_m / 2 * inwards + held_end_bimoment_m2(length_m, h);
+  return length_m * length_m / 2 * rise;
 }
 
 double held_energy_J(const VlasovBar& bar) {
@@ -55,15 +52,12 @@ double held_energy_J(const VlasovBar& bar) {
   return std::pow(L, 5) / bar.EC_Nm4 * vlasov_s(bar.h) * vlasov_g(bar.h) / 96;
 }
 
-double sinh_ratio(double h, double s) {
+Hyperbolic calc_hyperbolic(double h, double s) {
+  if (!(h > 0)) return {s, 1};
   const double a = std::min(std::abs(s), 1.0);
-  if (!(h > 0)) return s;
-  return std::copysign(std::exp(h * (a - 1)) * std::expm1(-2 * h * a) / std::expm1(-2 * h), s);
-}
-
-double cosh_ratio(double h, double s) {
-  const double a = std::min(std::abs(s), 1.0);
-  return std::exp(h * (a - 1)) * (1 + std::exp(-2 * h * a)) / (1 + std::exp(-2 * h));
+  const double fall = std::exp(h * (a - 1));
+  const double here = std::expm1(-2 * h * a), end = std::expm1(-2 * h);
+  return {std::copysign(fall * here / end, s), fall * (2 + here) / (2 + end)};
 }
 
 }  // namespace rig::frame

@@ -15,6 +15,9 @@ struct VlasovBar {
   double h = 0;
   double even_Nm3 = 0;
   double odd_Nm3 = 0;
+  /// Bimoment at both ends when these are held in twist and twist rate, per even torque of 1 N m/m:
+  /// -L^2 (h coth h - 1) / (4 h^2).
+  double held_end_m2 = 0;
 
   bool warps() const { return EC_Nm4 > 0; }
 };
@@ -26,18 +29,17 @@ VlasovBar make_vlasov_bar(double length_m, double GJ_Nm2, double EC_Nm4);
 /// (h coth h - 1) / h^2, from 1/3 at zero falling to 1/h.
 double vlasov_g(double h);
 
-/// Bimoment at both ends of a bar held there in twist and twist rate under an even torque of
-/// 1 N m/m: -L^2 (h coth h - 1) / (4 h^2), m2.
-double held_end_bimoment_m2(double length_m, double h);
-
-/// Bimoment of that bar at a place along it, m2.
-double held_bimoment_m2(double length_m, double h, double share);
+/// What the bimoment of that held bar is more at a place between than at its ends, m2.
+double held_rise_m2(double length_m, double h, double share);
 
 /// Energy of a bar so held and loaded, J.
 double held_energy_J(const VlasovBar& bar);
 
 /// sinh(h s) / sinh(h) and cosh(h s) / cosh(h) for s from -1 to 1.
-double sinh_ratio(double h, double s);
-double cosh_ratio(double h, double s);
+struct Hyperbolic {
+  double odd = 0;
+  double even = 0;
+};
+Hyperbolic calc_hyperbolic(double h, double s);
 
 }  // namespace rig::frame

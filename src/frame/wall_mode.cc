@@ -41,7 +41,7 @@ std::optional<Mode> make_wall_mode(const Structure& structure, int beam, BeamEnd
   const int scalar = end == BeamEnd::from ? b.warp_from : b.warp_to;
   if (!made.warps() || scalar < 0) return std::nullopt;
   const Sectorial sectorial = calc_sectorial(made, at);
-  const Mat3 R_VB = make_element(structure, b).R_VB;
+  const Mat3 R_VB = calc_axes(b);
   // u = -w t with w = value + slope . (y, z); a turn about (y, z) gives u = z ry - y rz.
   Mode out{.scalar = scalar,
            .displacement_V = R_VB * Vec3(-sectorial.value_m2, 0, 0),
@@ -58,7 +58,7 @@ Vec3 calc_wall_point(const Structure& structure, int beam, BeamEnd end,
   const Beam& b = structure.beams[at_index(beam)];
   const Vec2 p_OP = calc_sectorial(structure.sections[at_index(b.section)], at).p_OP;
   return (end == BeamEnd::from ? b.p_VoF_V : b.p_VoT_V) +
-         make_element(structure, b).R_VB * Vec3(0, p_OP.x(), p_OP.y());
+         calc_axes(b) * Vec3(0, p_OP.x(), p_OP.y());
 }
 
 }  // namespace rig::frame

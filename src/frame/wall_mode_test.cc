@@ -3,7 +3,7 @@
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
-#include "frame/test_frames_internal.h"
+#include "tests/support/test_frames.h"
 
 namespace rig::frame {
 namespace {

@@ -1,4 +1,5 @@
-#include "frame/test_frames_internal.h"
+#include "tests/support/test_frames.h"
+
 #include "frame/wall_mode.h"
 
 namespace rig::frame::testing {
