@@ -93,7 +93,7 @@ Eigen::MatrixXd find_free_motions(const Matrix6& ground) {
   const Eigen::SelfAdjointEigenSolver<Matrix6> axes(scaled);
   Index free = 0;
   while (free < 6 && axes.eigenvalues()[free] <= kNotHeld) ++free;
-  const Eigen::MatrixXd motions = scale.asDiagonal() * axes.eigenvectors().leftCols(free);
+  Eigen::MatrixXd motions = scale.asDiagonal() * axes.eigenvectors().leftCols(free);
   if (free == 0) return motions;
   return Eigen::HouseholderQR<Eigen::MatrixXd>(motions).householderQ() *
          Eigen::MatrixXd::Identity(6, free);
