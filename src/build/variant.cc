@@ -163,7 +163,9 @@ std::vector<Difference> find_differences(const Document& a, const Document& b) {
     differences.push_back({.path = path,
                            .label = place_words(is == nullptr ? a : b, path),
                            .a = value_words(was),
-                           .b = value_words(is)});
+                           .b = value_words(is),
+                           .in_a = was != nullptr,
+                           .in_b = is != nullptr});
   });
   return differences;
 }

@@ -23,7 +23,8 @@ Result<ReadBuild> set_variant(const Document& document, std::string_view variant
 struct Difference {
   std::string path;
   std::string label;  ///< In the shop's words: "Front axle, coil, upper seat height".
-  std::string a, b;   ///< As written; "not given" when there is none.
+  std::string a, b;   ///< As written; "not given" when there is none, "there" for a whole thing.
+  bool in_a = true, in_b = true;  ///< Whether it is there at all.
 };
 
 /// What differs between two documents, value by value, in the order of the file; their variants

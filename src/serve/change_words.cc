@@ -14,6 +14,19 @@ namespace {
 
 constexpr std::size_t kTold = 3;
 
+std::string words_of(const build::Difference& difference) {
+  if (!difference.in_a) {
+    return difference.b == "there" ? fmt::format("{} added", difference.label)
+                                   : fmt::format("{}: {} added", difference.label, difference.b);
+  }
+  if (!difference.in_b) {
+    return difference.a == "there"
+               ? fmt::format("{} taken out", difference.label)
+               : fmt::format("{}: {} taken out", difference.label, difference.a);
+  }
+  return fmt::format("{}: {} \u2192 {}", difference.label, difference.a, difference.b);
+}
+
 }  // namespace
 
 std::string change_words(const build::Document& from, const build::Document& to) {
@@ -21,9 +34,7 @@ std::string change_words(const build::Document& from, const build::Document& to)
   if (differences.empty()) return "No value changed";
   std::string words;
   for (std::size_t i = 0; i < std::min(kTold, differences.size()); ++i) {
-    const auto& difference = differences[i];
-    words += fmt::format("{}{}: {} \u2192 {}", i > 0 ? "; " : "", difference.label, difference.a,
-                         difference.b);
+    words += fmt::format("{}{}", i > 0 ? "; " : "", words_of(differences[i]));
   }
   if (differences.size() > kTold) {
     words += fmt::format("; and {} more", differences.size() - kTold);

@@ -72,6 +72,17 @@ TEST(ChangeWords, TellWhatWasChanged) {
   const auto a = example(), b = example("\"name\": \"", "\"name\": \"New ");
   EXPECT_NE(change_words(*a.document, *b.document).find("New "), std::string::npos);
   EXPECT_EQ(change_words(*a.document, *a.document), "No value changed");
+  const auto parts = [](const char* text) {
+    return build::read_build(fmt::format(R"({{"version": 1, {}}})", text));
+  };
+  const auto none = parts(R"("masses": {})");
+  const auto box = parts(R"("masses": {"box": {"mass": "90 lb"}})");
+  const auto bare = parts(R"("masses": {"box": {}})");
+  ASSERT_TRUE(none && box && bare);
+  EXPECT_EQ(change_words(*none->document, *box->document), "Box added");
+  EXPECT_EQ(change_words(*box->document, *none->document), "Box taken out");
+  EXPECT_EQ(change_words(*bare->document, *box->document), "Box, mass: 90 lb added");
+  EXPECT_EQ(change_words(*box->document, *bare->document), "Box, mass: 90 lb taken out");
 }
 
 TEST(CompareWords, TellVerdictsAndNumbers) {
