@@ -20,7 +20,7 @@ void ModelMaker::add_attachments() {
       const auto index = static_cast<std::size_t>(carried.crossmember);
       const auto& joints = crossmember_joints_[index];
       const auto nearest = std::min_element(
-          joints.begin(), joints.end(), [&](const CrossmemberJoint& a, const CrossmemberJoint& b) {
+          joints.begin(), joints.end(), [&](const JointAlong& a, const JointAlong& b) {
             return std::abs(a.along_m - carried.at_m) < std::abs(b.along_m - carried.at_m);
           });
       attachment.joint = nearest->joint;

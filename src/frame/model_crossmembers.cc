@@ -2,8 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
+#include "base/require.h"
 #include "frame/joint_stiffness.h"
 #include "frame/model_maker_internal.h"
 
@@ -73,121 +73,158 @@ void ModelMaker::check_crossmember_sizes(const build::Entry<build::Crossmember>&
   }
 }
 
-ModelMaker::HeldEnd ModelMaker::hold_end(const CrossmemberLine& line, int rail_index,
+double ModelMaker::Meeting::gap_m() const {
+  return boxed() ? plate_inset_m(bay->sizes, bay->plate->value) : midline_sizes(bay->sizes).width_m;
+}
+
+bool ModelMaker::Meeting::plate_first() const {
+  return boxed() && rail->line->rail->value.opens == build::RailOpening::kIn;
+}
+
+ModelMaker::Meeting ModelMaker::meet(const CrossmemberLine& line, bool left) {
+  MadeRail& rail = rails_[at(left ? line.left : line.right)];
+  const std::size_t node = rail.node_at(line.part->value.at.station.si);
+  const RailBay *ahead = rail.bay_ahead(node), *behind = rail.bay_behind(node);
+  const bool box_ahead = ahead != nullptr && ahead->plate != nullptr;
+  return {.rail = &rail,
+          .node = node,
+          .bay = box_ahead || behind == nullptr ? ahead : behind,
+          .left = left,
+          .words = fmt::format("{} at the {}", line.words, rail.line->words)};
+}
+
+ModelMaker::HeldEnd ModelMaker::hold_end(const CrossmemberLine& line, bool left,
                                          const SteelNumbers& steel) {
   const build::Crossmember& part = line.part->value;
-  MadeRail& rail = rails_[at(rail_index)];
-  const std::size_t i = rail.node_at(part.at.station.si);
-  const RailBay *ahead = rail.bay_ahead(i), *behind = rail.bay_behind(i);
-  const auto is_box = [](const RailBay* bay) { return bay != nullptr && bay->plate != nullptr; };
-  const RailBay& bay = is_box(ahead) || behind == nullptr ? *ahead : *behind;
-  const bool boxed = is_box(&bay), tube = build::is_tube(bay.sizes.shape);
-  const bool inwards = rail.line->rail->value.opens == build::RailOpening::kIn;
-  // What a crossmember meets first, coming from the middle of the truck.
-  const bool plate_first = boxed && inwards;
-  const MidlineSizes sizes = midline_sizes(bay.sizes);
-  const double second_wall_m = boxed ? plate_inset_m(bay.sizes, bay.plate->value) : sizes.width_m;
-  const std::string where = fmt::format("{} at the {}", line.words, rail.line->words);
+  const Meeting meeting = meet(line, left);
+  const bool second_wall = meeting.boxed() || meeting.tube();
   const bool bolted = part.fastening == build::Fastening::kBolted;
+  switch (part.joint) {
+    case CrossmemberJoint::kFlanges:
+      if (!second_wall && !bolted) return hold_by_flanges(line, meeting);
+      assume(line.part->path + "/joint",
+             fmt::format("The {}: held as by {} alone{}.", meeting.words,
+                         meeting.boxed()  ? "the plate"
+                         : meeting.tube() ? "the tube's face"
+                                          : "the web",
+                         bolted ? ", until it is known what bolts in the flanges add" : ""));
+      return hold_by_wall(line, meeting,
+                          second_wall ? CrossmemberJoint::kButted : CrossmemberJoint::kWeb);
+    case CrossmemberJoint::kThroughWebAndPlate:
+      if (second_wall) return hold_by_box(line, meeting, steel);
+      // The plate is not in at this stage.
+      return hold_by_wall(line, meeting, CrossmemberJoint::kThroughWeb);
+    case CrossmemberJoint::kWeb:
+    case CrossmemberJoint::kThroughWeb:
+    case CrossmemberJoint::kButted:
+      return hold_by_wall(line, meeting, part.joint);
+  }
+  return {};
+}
 
-  HeldEnd held{.joint = carrying_joint(rail, i)};
-  JointWall wall{.E_Pa = find_steel(build_.frame, rail.line->rail->value.steel.id).E_Pa,
-                 .depth_m = sizes.depth_m,
-                 .flange_m = sizes.width_m,
-                 .thickness_m = sizes.wall_m};
+ModelMaker::HeldEnd ModelMaker::hold_by_flanges(const CrossmemberLine& line,
+                                                const Meeting& meeting) {
+  const build::Crossmember& part = line.part->value;
+  const MidlineSizes rail = midline_sizes(meeting.bay->sizes);
+  HeldEnd held{.joint = web_joint(*meeting.rail, meeting.node), .inset_m = rail.width_m / 2};
+  const int rail_warp = meeting.rail->nodes[meeting.node].warp;
+  if (rail_warp < 0) return held;
+  if (part.section->shape == SectionShape::kChannel && faces_lengthwise(part)) {
+    // Their flanges lie in one plane and turn together about the upright: h t of the rail is h t of
+    // the crossmember, each about its own axis (rails forward, crossmembers to the right).
+    held.warp = add_scalar({.of = rail_warp,
+                            .ratio = rail.depth_m / midline_sizes(*part.section).depth_m,
+                            .place = meeting.words + ", warping"});
+  } else if (part.section->shape == SectionShape::kRectangularTube) {
+    model_.structure.scalars[at(rail_warp)].held = true;
+    assume(
+        line.part->path + "/joint",
+        fmt::format("The {}: between the flanges it keeps the rail from warping.", meeting.words));
+  }
+  return held;
+}
+
+ModelMaker::HeldEnd ModelMaker::hold_by_box(const CrossmemberLine& line, const Meeting& meeting,
+                                            const SteelNumbers& steel) {
+  const build::Crossmember& part = line.part->value;
+  const auto tube =
+      section::solve_section(*make_section(*part.section, line.part->path + "/section"));
+  RIG_REQUIRE(tube.has_value());
+  JointStiffness stiffness = calc_tube_through_box(steel.E_Pa, tube->I_y_m4, meeting.gap_m());
+  HeldEnd held;
+  if (meeting.tube()) {
+    held.inset_m = midline_sizes(meeting.bay->sizes).width_m / 2;
+  } else if (meeting.plate_first()) {
+    held.inset_m = meeting.gap_m();
+  }
+  if (part.fastening == build::Fastening::kBolted) stiffness = softened(stiffness, kBoltedShare);
+  held.joint = add_soft_joint(line, meeting, held.inset_m, stiffness);
+  return held;
+}
+
+ModelMaker::HeldEnd ModelMaker::hold_by_wall(const CrossmemberLine& line, const Meeting& meeting,
+                                             CrossmemberJoint joint) {
+  const build::Crossmember& part = line.part->value;
+  const MidlineSizes rail = midline_sizes(meeting.bay->sizes);
+  JointWall wall{.E_Pa = find_steel(build_.frame, meeting.rail->line->rail->value.steel.id).E_Pa,
+                 .depth_m = rail.depth_m,
+                 .flange_m = rail.width_m,
+                 .thickness_m = rail.wall_m};
+  HeldEnd held;
+  if (joint == CrossmemberJoint::kButted && meeting.plate_first()) {
+    wall.thickness_m = meeting.bay->plate->value.thickness.si;
+    held.inset_m = meeting.gap_m();
+  } else if (meeting.tube()) {
+    held.inset_m = rail.width_m / 2;
+  }
   const JointFoot foot = foot_of(part);
-  const bool round = part.section->shape == SectionShape::kRoundTube;
-  const bool channel = part.section->shape == SectionShape::kChannel;
-
-  CrossmemberJoint joint = part.joint;
-  const bool through =
-      joint == CrossmemberJoint::kThroughWeb || joint == CrossmemberJoint::kThroughWebAndPlate;
-  if (joint == CrossmemberJoint::kThroughWebAndPlate && !boxed && !tube) {
-    joint = CrossmemberJoint::kThroughWeb;  // The plate is not in at this stage.
-  }
-  if (joint == CrossmemberJoint::kFlanges && (boxed || tube || bolted)) {
-    joint = boxed || tube ? CrossmemberJoint::kButted : CrossmemberJoint::kWeb;
-    assume(line.part->path + "/joint",
-           fmt::format("The {}: held as by {} alone{}.", where,
-                       boxed  ? "the plate"
-                       : tube ? "the tube's face"
-                              : "the web",
-                       bolted ? ", until it is known what the bolts in the flanges add" : ""));
-  }
-
-  if (joint == CrossmemberJoint::kFlanges) {
-    held.inset_m = sizes.width_m / 2;
-    const int rail_warp = rail.nodes[i].warp;
-    if (channel && faces_lengthwise(part) && rail_warp >= 0) {
-      // Their flanges lie in one plane and turn together: h t of the rail = h t of the crossmember.
-      held.warp = add_scalar({.of = rail_warp,
-                              .ratio = sizes.depth_m / midline_sizes(*part.section).depth_m,
-                              .place = where + ", warping"});
-    } else if (part.section->shape == SectionShape::kRectangularTube && rail_warp >= 0) {
-      model_.structure.scalars[at(rail_warp)].held = true;
-      assume(line.part->path + "/joint",
-             fmt::format("The {}: between the flanges it keeps the rail from warping.", where));
-    }
-    return held;
-  }
-
   JointStiffness stiffness;
-  if (joint == CrossmemberJoint::kThroughWebAndPlate) {
-    const double r_m = foot.height_m / 2, t_m = foot.thickness_m;
-    const double round_I_m4 = std::numbers::pi * r_m * t_m * (r_m * r_m + t_m * t_m / 4);
-    const auto made = section::solve_section(*make_section(*part.section, line.part->path));
-    stiffness = calc_tube_through_box(steel.E_Pa, made ? made->I_y_m4 : round_I_m4, second_wall_m);
-    held.inset_m = tube ? sizes.width_m / 2 : plate_first ? second_wall_m : 0;
+  if (part.section->shape == SectionShape::kRoundTube) {
+    stiffness = calc_tube_in_wall(wall, foot.height_m / 2, foot.thickness_m);
   } else {
-    const bool on_plate = plate_first && !through && joint != CrossmemberJoint::kWeb;
-    if (on_plate) {
-      wall.thickness_m = bay.plate->value.thickness.si;
-      held.inset_m = second_wall_m;
-    } else if (tube) {
-      held.inset_m = sizes.width_m / 2;
-    }
-    if (round) {
-      stiffness = calc_tube_in_wall(wall, foot.height_m / 2, foot.thickness_m);
-    } else {
-      stiffness = calc_foot_on_wall(wall, foot);
-      assume(line.part->path + "/joint",
-             fmt::format("The {}: its softness is an estimate from that of tubes.", where));
-    }
+    stiffness = calc_foot_on_wall(wall, foot);
+    assume(line.part->path + "/joint",
+           fmt::format("The {}: how soft it is follows from tubes, an estimate.", meeting.words));
   }
-  if (bolted) {
+  if (part.fastening == build::Fastening::kBolted) {
     stiffness = softened(stiffness, kBoltedShare);
     assume(line.part->path + "/fastening",
-           fmt::format("The {}: bolted, taken as half as stiff as welded.", where));
+           fmt::format("The {}: bolted, taken as half as stiff as welded.", meeting.words));
   }
+  held.joint = add_soft_joint(line, meeting, held.inset_m, stiffness);
+  if (part.section->shape == SectionShape::kChannel) {
+    held.warp = add_scalar({.place = meeting.words + ", warping"});
+    add_scalar_spring({held.warp},
+                      Eigen::MatrixXd::Constant(1, 1, calc_warping_on_wall(stiffness, foot)),
+                      meeting.words + ", warping");
+  }
+  return held;
+}
 
-  const Beam& beam = model_.structure.beams[at(bay.beam)];
+int ModelMaker::add_soft_joint(const CrossmemberLine& line, const Meeting& meeting, double inset_m,
+                               const JointStiffness& stiffness) {
+  const Beam& beam = model_.structure.beams[at(meeting.bay->beam)];
   const Vec3 along = (beam.p_VoT_V - beam.p_VoF_V).normalized();
   const Vec3 upright = along.cross(Vec3::UnitY()).normalized(), across = upright.cross(along);
-  Joint soft{.p_VoJ_V = Vec3::Zero(), .follows = held.joint, .place = where};
+  // The springs work where the crossmember begins.
+  Joint soft{.p_VoJ_V = meeting.left ? line.p_VoP_V.front() : line.p_VoP_V.back(),
+             .follows = carrying_joint(*meeting.rail, meeting.node),
+             .modes = {},
+             .place = meeting.words};
+  soft.p_VoJ_V.y() += (meeting.left ? -1 : 1) * inset_m;
   const auto add_spring = [&](double k, const Vec3& displacement, const Vec3& rotation,
                               const char* words) {
     if (!std::isfinite(k)) return;
-    const int scalar = add_scalar({.place = fmt::format("{}, {}", where, words)});
+    const int scalar = add_scalar({.place = fmt::format("{}, {}", meeting.words, words)});
     soft.modes.push_back(
         {.scalar = scalar, .displacement_V = displacement, .rotation_V = rotation});
-    add_scalar_spring({scalar}, Eigen::MatrixXd::Constant(1, 1, k), where);
+    add_scalar_spring({scalar}, Eigen::MatrixXd::Constant(1, 1, k), soft.place);
   };
   const Vec3 none = Vec3::Zero();
   add_spring(stiffness.about_rail_Nm_per_rad, none, along, "tilt");
   add_spring(stiffness.about_upright_Nm_per_rad, none, upright, "swing");
   add_spring(stiffness.across_N_per_m, across, none, "push");
-  // The springs work where the crossmember begins.
-  const bool left = rail_index == line.left;
-  soft.p_VoJ_V = left ? line.p_VoP_V.front() : line.p_VoP_V.back();
-  soft.p_VoJ_V.y() += (left ? -1 : 1) * held.inset_m;
-  held.joint = add_joint(std::move(soft));
-  if (channel && !through) {
-    held.warp = add_scalar({.place = where + ", warping"});
-    add_scalar_spring({held.warp},
-                      Eigen::MatrixXd::Constant(1, 1, calc_warping_on_wall(stiffness, foot)),
-                      where + ", warping");
-  }
-  return held;
+  return add_joint(std::move(soft));
 }
 
 void ModelMaker::add_crossmember(int index) {
@@ -204,7 +241,8 @@ void ModelMaker::add_crossmember(int index) {
       line.part->path + "/section");
   if (section < 0) return;
 
-  const HeldEnd left = hold_end(line, line.left, steel), right = hold_end(line, line.right, steel);
+  const HeldEnd left = hold_end(line, /*left=*/true, steel),
+                right = hold_end(line, /*left=*/false, steel);
   // The line is cut back to where it begins to bend.
   const auto cut_m = [](const HeldEnd& held, const Vec3& end, const Vec3& next) {
     const double across_m = std::abs(next.y() - end.y());

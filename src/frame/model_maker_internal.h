@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "frame/joint_stiffness.h"
 #include "frame/model.h"
 #include "frame/part_sections.h"
 #include "frame/plan_internal.h"
@@ -89,7 +90,31 @@ class ModelMaker {
   };
   void check_crossmember_sizes(const build::Entry<build::Crossmember>& part);
   void add_crossmember(int index);
-  HeldEnd hold_end(const CrossmemberLine& line, int rail_index, const SteelNumbers& steel);
+  /// Where an end meets its rail, and what of the rail it meets.
+  struct Meeting {
+    MadeRail* rail = nullptr;
+    std::size_t node = 0;
+    const RailBay* bay = nullptr;
+    bool left = true;
+    std::string words;  ///< "gearbox tube at the left frame rail"
+
+    bool boxed() const { return bay->plate != nullptr; }
+    bool tube() const { return build::is_tube(bay->sizes.shape); }
+    /// From the rail's line to the second wall's middle, coming from the first.
+    double gap_m() const;
+    /// What is met first, coming from the middle of the truck, is the plate.
+    bool plate_first() const;
+  };
+  Meeting meet(const CrossmemberLine& line, bool left);
+  HeldEnd hold_end(const CrossmemberLine& line, bool left, const SteelNumbers& steel);
+  HeldEnd hold_by_flanges(const CrossmemberLine& line, const Meeting& meeting);
+  HeldEnd hold_by_box(const CrossmemberLine& line, const Meeting& meeting,
+                      const SteelNumbers& steel);
+  HeldEnd hold_by_wall(const CrossmemberLine& line, const Meeting& meeting,
+                       build::CrossmemberJoint joint);
+  /// A joint that hangs on the rail's by springs.
+  int add_soft_joint(const CrossmemberLine& line, const Meeting& meeting, double inset_m,
+                     const JointStiffness& stiffness);
 
   // model_attachments.cc
   void add_attachments();
@@ -102,11 +127,11 @@ class ModelMaker {
   std::map<std::string, int> sections_;
   std::vector<MadeRail> rails_;  ///< By rail line.
   /// By crossmember line: joints along it.
-  struct CrossmemberJoint {
+  struct JointAlong {
     double along_m = 0;
     int joint = -1;
   };
-  std::vector<std::vector<CrossmemberJoint>> crossmember_joints_;
+  std::vector<std::vector<JointAlong>> crossmember_joints_;
   std::vector<int> crossmember_members_;
 };
 

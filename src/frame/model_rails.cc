@@ -5,7 +5,6 @@
 #include <cmath>
 
 #include "base/require.h"
-#include "frame/joint_stiffness.h"
 #include "frame/model_maker_internal.h"
 #include "frame/wall_mode.h"
 

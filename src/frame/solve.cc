@@ -15,11 +15,12 @@ namespace {
 using Eigen::Index;
 using Eigen::VectorXd;
 
-/// A pivot below this share of its diagonal may be that of a mechanism; slender frames come down to
-/// some 1e-9 too, so that the motion itself is looked at.
+/// A pivot below this share of its diagonal may be that of a mechanism, so that the softest motion
+/// is looked at. Ladders up to 20,000 beams have none below 5e-4.
 constexpr double kSuspicious = 1e-8;
 /// A motion is free when it strains the frame less than this share of what its freedoms, each on
-/// its own, would. Rounding leaves some 1e-23, the softest frame of a thousand beams 1e-12.
+/// its own, would. Rounding leaves some 1e-23, the softest motion of a ladder of 20,000 beams
+/// 2e-14.
 constexpr double kFree = 1e-18;
 /// What is left over counts as none below this share of the loads.
 constexpr double kBalanced = 1e-6;

@@ -501,6 +501,24 @@ TEST(Mechanism, NamesThePlaceThatMoves) {
   EXPECT_TRUE(Solver::make(s).has_value());
 }
 
+// A spring that resists two modes only together leaves one motion free.
+TEST(Mechanism, SeesThroughASpringThatHoldsTooLittle) {
+  Structure s = make_square();
+  s.scalars = {{.place = "bolt"}, {.place = "bolt"}};
+  s.joints.push_back({.p_VoJ_V = {-1, 0, 0},
+                      .follows = 3,
+                      .modes = {{.scalar = 0, .rotation_V = {0, 1, 0}},
+                                {.scalar = 1, .displacement_V = {0, 0, 1}}}});
+  s.joints.push_back({.p_VoJ_V = {-2, 0, 0}, .place = "hanger"});
+  s.beams.push_back(make_beam(s, 4, 5, 0, Vec3::UnitZ()));
+  s.scalar_springs = {{.scalars = {0, 1}, .stiffness = Eigen::MatrixXd{{9e3, 3e4}, {3e4, 1e5}}}};
+  const auto loose = Solver::make(s);
+  ASSERT_FALSE(loose.has_value());
+  EXPECT_EQ(loose.error()[0].code, "frame.mechanism");
+  s.scalar_springs[0].stiffness(0, 0) = 9.001e3;
+  EXPECT_TRUE(Solver::make(s).has_value());
+}
+
 TEST(Mechanism, SeesAHingeInEachBeamOfASquare) {
   // Four pins about z let the square lozenge.
   Structure s = make_square();
