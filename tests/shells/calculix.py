@@ -18,7 +18,8 @@ class Model:
 
     `supports`: (node, axis 1..3, or 1..6 with rotations). `equations`: lists of (node, axis, factor) whose sum is zero, the
     first term given up. Nodes beyond the mesh's, made by `add_node`, are free freedoms for equations.
-    `steps`: a list of loads, each a list of (node, axis, force). `watched_nodes` and `watched_elements` are reported.
+    `steps`: a list of loads, each a list of (node, axis, force); or `unit_forces`, a list of (node, axis), each a step of its own
+    that costs next to nothing. `watched_nodes` and `watched_elements` are reported.
     """
 
     mesh: object
@@ -27,6 +28,7 @@ class Model:
     supports: list = field(default_factory=list)
     equations: list = field(default_factory=list)
     steps: list = field(default_factory=list)
+    unit_forces: list = field(default_factory=list)
     watched_nodes: list = field(default_factory=list)
     watched_elements: list = field(default_factory=list)
     extra_nodes: list = field(default_factory=list)
@@ -70,7 +72,7 @@ def text_of(model):
         out.append(f"*ELEMENT, TYPE=S8R, ELSET=T{k}")
         for e in np.flatnonzero(abs(mesh.thickness - thickness) < 1e-9):
             out.append(f"{e + 1}, " + ", ".join(str(n + 1) for n in mesh.elements[e]))
-    out += ["*MATERIAL, NAME=STEEL", "*ELASTIC", f"{model.E:.10g}, {model.nu:.10g}"]
+    out += ["*MATERIAL, NAME=STEEL", "*ELASTIC", f"{model.E:.10g}, {model.nu:.10g}", "*DENSITY", "7850."]
     for k, thickness in enumerate(thicknesses):
         out += [f"*SHELL SECTION, MATERIAL=STEEL, ELSET=T{k}", f"{thickness:.10g}"]
     for kind, name, ids in (("*NSET, NSET=", "WATCHED", model.watched_nodes),
@@ -86,6 +88,9 @@ def text_of(model):
     if model.supports:
         out.append("*BOUNDARY")
         out += [f"{n + 1}, {axis}, {axis}" for n, axis in model.supports]
+    if model.unit_forces:  # Green's functions: one factorisation for all.
+        out += ["*STEP", "*GREEN", "*CLOAD"] + [f"{n + 1}, {axis}, 1." for n, axis in model.unit_forces]
+        out += ["*NODE PRINT, NSET=WATCHED", "U", "*END STEP"]
     for loads in model.steps:
         out += ["*STEP", "*STATIC", "*CLOAD, OP=NEW"]
         out += [f"{n + 1}, {axis}, {force:.12g}" for n, axis, force in loads]
@@ -101,7 +106,8 @@ def blocks_of(text):
     """(heading, numbers (n, columns)) of each table in a .dat file."""
     for part in re.split(r"\n(?=\s*[a-z])", text):
         heading, _, body = part.strip().partition("\n")
-        rows = [line.split("_")[0].split() for line in body.splitlines() if line.strip()]  # Less the element's type.
+        rows = [line.split("_")[0].split() for line in body.splitlines()
+                if re.match(r"\s*\d", line)]  # Less the element's type, and the headings of Green's functions.
         if rows:
             yield heading, np.array(rows, float)
 
@@ -117,9 +123,22 @@ def solve(model, keep=None):
         if run.returncode != 0 or "*ERROR" in run.stdout or "Job finished" not in run.stdout:
             raise RuntimeError("ccx failed:\n" + run.stdout[-3000:] + run.stderr[-1000:])
         version = re.search(r"Version ([\d.]+)", run.stdout)
-        answer = read((folder / "model.dat").read_text(), len(model.steps))
+        answer = read((folder / "model.dat").read_text(), len(model.steps) + len(model.unit_forces))
         answer.version = version.group(1) if version else "?"
         return answer
+
+
+def compliance(model, freedoms):
+    """Displacements at freedoms (node, axis), columns by unit forces on them; and the version of ccx."""
+    # They come in the order of the equations, by node and axis.
+    model.unit_forces = sorted(freedoms)
+    model.watched_nodes = [node for node, _ in freedoms]
+    answer = solve(model)
+    rank = [model.unit_forces.index(f) for f in freedoms]
+    C = np.array([[answer.displacement[k][node][axis - 1] for k in rank] for node, axis in freedoms])
+    if abs(C - C.T).max() > 1e-4 * abs(C).max() or (np.diag(C) <= 0).any():
+        raise RuntimeError("the compliance is not that of an elastic body")
+    return (C + C.T) / 2, answer.version
 
 
 def read(text, steps):

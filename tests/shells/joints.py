@@ -1,0 +1,51 @@
+#!/usr/bin/env python3
+"""Single joints in CalculiX (stub.py), what is theirs drawn out (stub_beams.py) and written to results/joints.json.
+
+    joints.py             those of cases/joints.json that have no result
+    joints.py NAME...     these, anew
+
+Compliances between web and crossmember's end at the web (or the bolted plate), on the crossmember's line (tube's axis, mid-depth of the
+channel's web): `y_m_per_N` and turns about x (along the rail) and z (upright), `rate` the twist rate of a channel's end. Flanges bolted to flanges: the springs of lapped.py, and by which share the beams' compliance
+misses the shells', freedom by freedom.
+"""
+
+import json
+import sys
+from pathlib import Path
+
+import lapped
+import stub
+import stub_beams
+from run import digits
+
+HERE = Path(__file__).resolve().parent
+DENSITY = "medium"
+
+
+def run(entry):
+    part = entry["part"]
+    case = stub.make_case(entry["rail"], part)
+    if part["kind"] == "tube":
+        C = stub_beams.joint_compliance(case, stub.compliance(case, DENSITY))
+        return {"y_m_per_N": C[1, 1], "x_rad_per_Nm": C[3, 3], "y_rad_per_Nm": C[4, 4], "z_rad_per_Nm": C[5, 5]}
+    if part["kind"] == "bolted_flanges":
+        springs, misfit = lapped.find_springs(case, stub.compliance(case, DENSITY, stub_beams.warping(part)))
+        return springs | dict(zip(lapped.MISFITS, misfit))
+    start = (entry["rail"]["thickness_m"] + part["plate"]["thickness_m"]) / 2 if "plate" in part else 0.0
+    C = stub_beams.joint_compliance(case, stub.compliance(case, DENSITY, stub_beams.warping(part)), start)
+    return {"y_m_per_N": C[1, 1], "yz_rad_per_N": C[1, 5], "z_rad_per_Nm": C[5, 5], "x_rad_per_Nm": C[3, 3],
+            "y_rad_per_Nm": C[4, 4], "rate_per_m_per_Nm2": C[6, 6], "x_rate_per_Nm2": C[3, 6], "y_rate_per_Nm2": C[4, 6]}
+
+
+def main():
+    path = HERE / "results" / "joints.json"
+    result = json.loads(path.read_text()) if path.exists() else {}
+    cases = json.loads((HERE / "cases" / "joints.json").read_text())
+    for name in sys.argv[1:] or [name for name in cases if name not in result]:
+        result[name] = {key: digits(value, 5) for key, value in run(cases[name]).items()}
+        print(name, result[name], flush=True)
+        path.write_text("{\n" + ",\n".join(f' "{n}": {json.dumps(v)}' for n, v in result.items()) + "\n}\n")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,80 @@
+"""What of a stub's compliance (stub.py) is the joint's: the beams' share taken off."""
+
+import numpy as np
+
+from beams import Beams, channel_path, open_section, tube
+from rail import Rail
+
+END = 0.315  # Of its thickness, what a shell's wall loses of its St Venant length at each end, free or at a fold.
+
+
+def shell_section(h, b, t, bend=0.0):
+    """A channel with the St Venant constant that shells have."""
+    section = open_section(channel_path(h, b, bend), t)
+    section.J *= 1 - (2 if bend else 6) * END * t / (section.A / t)
+    return section
+
+
+def crossmember_section(part):
+    t = part["thickness_m"]
+    if part["kind"] == "tube":
+        return tube((part["outside_diameter_m"] - t) / 2, t)
+    return shell_section(part["depth_m"] - t, part["flange_m"] - t / 2, t)
+
+
+def warping(part):
+    """Sectorial coordinate at points (x, z) of a channel's section, of `part`, for the axis +y."""
+    t = part["thickness_m"]
+    h = part["depth_m"] - t
+    e = -crossmember_section(part).y_S
+    aft = 1 if part["opens"] == "aft" else -1
+
+    def at(points):
+        out, z = -aft * points[:, 0], points[:, 1]
+        return aft * np.where(out < 1e-9, e * z, np.sign(z) * h / 2 * (e - out))
+
+    return at
+
+
+def web_compliance(case):
+    """Of what is welded to the web at the joint: 6 x 6, turns with the web. The rail's clamped ends do not warp."""
+    rail = Rail(case["rail"], case["web_to_web_m"])
+    section = shell_section(rail.h, rail.b, rail.t, rail.bend)
+    model = Beams(case["E_Pa"], case["nu"])
+    joints, rates = [model.freedoms(6) for _ in range(3)], model.freedoms(3)
+    model.hold(joints[0] + joints[2] + [rates[0], rates[2]])
+    at = [rail.place(s, 0.0, 0.0) for s in (0.0, case["crossmembers"][0]["station_m"], rail.length)]
+    for i in (0, 1):
+        model.beam(section, at[i], at[i + 1], joints[i:i + 2], rates[i:i + 2], np.array([0, -1.0, 0]))
+    web = model.freedoms(6)
+    for k in range(6):
+        model.follow(web[k], [(joints[1][k], 1.0)] + ([(rates[1], section.web_turn)] if k == 4 else []))
+    return model.compliance(web)
+
+
+def beam_taken_off(case, stub, start):
+    """Compliance at the crossmember's end at inset `start` on its line: 6 x 6, or 7 x 7 with the twist rate about +y."""
+    part = case["crossmembers"][0]
+    section = crossmember_section(part)
+    model = Beams(case["E_Pa"], case["nu"])
+    n = 7 if section.C_w else 6
+    free, end = model.freedoms(n), model.freedoms(n)
+    rail = Rail(case["rail"], case["web_to_web_m"])
+    cut = np.array([-part["station_m"], 0.0, 0.0])
+    aft = -1.0 if part.get("opens", "aft") == "aft" else 1.0
+    rates = [free[6], end[6]] if section.C_w else [None, None]
+    model.beam(section, cut, rail.place(part["station_m"], start, 0.0), [free[:6], end[:6]], rates, np.array([aft, 0, 0]))
+    (ids, k), = model.pieces
+    order = np.argsort(ids)
+    k = k[np.ix_(order, order)]
+    ff, fe, ee = k[:n, :n], k[:n, n:], k[n:, n:]
+    return np.linalg.inv(fe.T @ np.linalg.solve(ff - np.linalg.inv(stub), fe) - ee)
+
+
+def joint_compliance(case, stub, start=0.0):
+    """What the joint adds at the crossmember's end (`beam_taken_off`) to the rail's compliance at its web."""
+    out = beam_taken_off(case, stub, start)
+    rigid = np.eye(6)  # The web's motion at the crossmember's end.
+    rigid[:3, 3:] = np.array([np.cross(turn, [0.0, -start, 0.0]) for turn in np.eye(3)]).T
+    out[:6, :6] -= rigid @ web_compliance(case) @ rigid.T
+    return out
