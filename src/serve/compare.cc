@@ -56,14 +56,14 @@ std::vector<std::string> compare_words(const Report& a, const Report& b) {
       numbers.push_back(
           fmt::format("{}: {} Was {}.", now.subject, now.sentence, before->value->text));
     } else if (before == nullptr && now.verdict != Verdict::kGood) {
-      words.push_back(fmt::format("{}: now {}. {}", now.subject,
-                                  words_of(now.verdict), now.sentence));
+      words.push_back(
+          fmt::format("{}: now {}. {}", now.subject, words_of(now.verdict), now.sentence));
     }
   }
   for (const Finding& before : a.findings) {
     if (before.verdict != Verdict::kGood && find(b, before.id) == nullptr) {
-      words.push_back(
-          fmt::format("{}: was {}, and is nothing to look at any more.", before.subject, words_of(before.verdict)));
+      words.push_back(fmt::format("{}: was {}, and is nothing to look at any more.", before.subject,
+                                  words_of(before.verdict)));
     }
   }
   words.insert(words.end(), numbers.begin(), numbers.end());

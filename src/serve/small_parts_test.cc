@@ -1,4 +1,5 @@
 // The small parts that have no state.
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -79,10 +80,10 @@ TEST(ChangeWords, TellWhatWasChanged) {
   const auto box = parts(R"("masses": {"box": {"mass": "90 lb"}})");
   const auto bare = parts(R"("masses": {"box": {}})");
   ASSERT_TRUE(none && box && bare);
-  EXPECT_EQ(change_words(*none->document, *box->document), "Box added");
-  EXPECT_EQ(change_words(*box->document, *none->document), "Box taken out");
-  EXPECT_EQ(change_words(*bare->document, *box->document), "Box, mass: 90 lb added");
-  EXPECT_EQ(change_words(*box->document, *bare->document), "Box, mass: 90 lb taken out");
+  EXPECT_EQ(change_words(*none->document, *box->document), "box added");
+  EXPECT_EQ(change_words(*box->document, *none->document), "box taken out");
+  EXPECT_EQ(change_words(*bare->document, *box->document), "box, mass: 90 lb added");
+  EXPECT_EQ(change_words(*box->document, *bare->document), "box, mass: 90 lb taken out");
 }
 
 TEST(CompareWords, TellVerdictsAndNumbers) {
