@@ -920,23 +920,15 @@ export interface components {
             path: components["schemas"]["Path"];
         };
         Part: {
-            /** @enum {unknown} */
-            kind: "rail" | "plate" | "crossmember";
+            /** @constant */
+            kind: "rail";
             name?: string;
             path: components["schemas"]["Path"];
             label: string;
             body: string;
-            points: {
-                path: components["schemas"]["Path"];
-                p: components["schemas"]["Vector"];
-            }[];
-            profile: {
-                p: components["schemas"]["Vector"];
-                depth: number;
-                width: number;
-            }[];
-            /** @enum {unknown} */
-            fate: "stays" | "comes_out" | "goes_in" | "temporary";
+            points: components["schemas"]["Vector"][];
+            depth: number;
+            width: number;
         } | {
             /** @constant */
             kind: "bar";

@@ -12,7 +12,6 @@ import { ChosenCard } from "../fields/chosen-card";
 import { Collection } from "../fields/collection";
 import { Fields } from "../fields/fields";
 import { Steps } from "../findings/working";
-import { FrameInputs } from "../frame/frame-inputs";
 import { MissingList } from "../front/missing";
 import { NextList } from "../next/next-list";
 import { CurveChart } from "./curve";
@@ -85,7 +84,8 @@ function AxleInputs({ axle }: { axle: AxleReport | undefined }) {
           ))}
         </>
       )}
-      <FrameInputs />
+      <h4>Frame</h4>
+      <Fields path="/frame" />
       <h4>What is accepted</h4>
       <Fields path="/limits" />
     </section>
