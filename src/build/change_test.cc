@@ -10,7 +10,7 @@
 namespace rig::build {
 namespace {
 
-const char* const kTruck = R"({
+const char* const kLinkedTruck = R"({
   "version": 1,
   "masses": {
     "winch": {"mass": "90 lb", "optional_load": true},
@@ -44,7 +44,7 @@ const char* const kTruck = R"({
 )";
 
 std::shared_ptr<const Document> document() {
-  auto read = read_build(kTruck);
+  auto read = read_build(kLinkedTruck);
   EXPECT_EQ(faults_of(read), "");
   return read->document;
 }

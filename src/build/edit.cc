@@ -8,7 +8,7 @@
 namespace rig::build {
 namespace {
 
-constexpr std::string_view kEnd = "-";  // RFC 6901: the place behind a list's last item
+constexpr std::string_view kBehindLast = "-";  // RFC 6901: the place behind a list's last item
 
 /// One edit on its way down the tree.
 class Editor {
@@ -52,7 +52,7 @@ class Editor {
       if (node->kind == Kind::kNull) {
         // Nothing there yet: what it must be shows in the step into it.
         *node = Node{};
-        node->kind = step == kEnd || index_from_step(step) ? Kind::kArray : Kind::kObject;
+        node->kind = step == kBehindLast || index_from_step(step) ? Kind::kArray : Kind::kObject;
       }
       node = enter(*node, step, /*make=*/true);
       if (node == nullptr) return;
@@ -89,7 +89,7 @@ class Editor {
       if (make) return &node.members.emplace_back(Member{step, {}, null_node()}).value;
     } else if (node.kind == Kind::kArray) {
       const std::size_t count = node.elements.size();
-      const auto index = step == kEnd ? std::optional(count) : index_from_step(step);
+      const auto index = step == kBehindLast ? std::optional(count) : index_from_step(step);
       if (index && *index < count) return &node.elements[*index];
       if (make && index == count) return &node.elements.emplace_back(null_node());
       report(fmt::format("leads to {} in a list of {}", shown(step), count),

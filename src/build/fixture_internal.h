@@ -5,6 +5,7 @@
 #include <fstream>
 #include <sstream>
 #include <string>
+#include <utility>
 
 #include "build/read.h"
 
@@ -31,5 +32,12 @@ inline std::string faults_of(const Result<ReadBuild>& read) {
   return out;
 }
 inline std::string faults_in(const std::string& text) { return faults_of(read_build(text)); }
+
+/// A file of src/build/fixtures, which reads without a fault.
+inline ReadBuild read_fixture(const std::string& name) {
+  auto read = read_build(read_source_file("src/build/fixtures/" + name));
+  EXPECT_EQ(faults_of(read), "");
+  return std::move(read).value();
+}
 
 }  // namespace rig::build

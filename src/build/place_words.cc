@@ -44,12 +44,6 @@ class CollectionKeys {
   std::vector<std::string_view> keys_;
 };
 
-std::string spaced(std::string_view key) {
-  std::string words(key);
-  std::replace(words.begin(), words.end(), '_', ' ');
-  return words;
-}
-
 /// "axle" in a link means its end there.
 bool is_link_end(const Node& parent, std::string_view step) {
   return (step == "axle" || step == "frame") && parent.find("role") != nullptr;

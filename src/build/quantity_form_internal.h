@@ -1,5 +1,6 @@
 #pragma once
 
+#include "base/nan.h"
 #include "build/describe.h"
 #include "build/types.h"
 
@@ -8,7 +9,7 @@ namespace rig::build {
 /// A number with its unit as one piece of text, such as "41 5/8 in"; a ratio may be a bare number.
 template <units::Dimension D>
 struct Amount {
-  double si = std::numeric_limits<double>::quiet_NaN();
+  double si = kNaN;
 };
 
 /// The long form of a quantity in the file.

@@ -12,12 +12,6 @@
 namespace rig::build {
 namespace {
 
-ReadBuild read_fixture(const std::string& name) {
-  auto read = read_build(read_source_file("src/build/fixtures/" + name));
-  EXPECT_EQ(faults_of(read), "");
-  return std::move(read).value();
-}
-
 TEST(ReadBuild, ReadsEveryKindOfValue) {
   const Build build = read_fixture("full.rig.json").build;
   EXPECT_EQ(build.version, 1);

@@ -44,14 +44,6 @@ struct Reading {
   }
 };
 
-struct NoRule {};
-
-std::string spaced(std::string_view name) {
-  std::string out(name);
-  std::replace(out.begin(), out.end(), '_', ' ');
-  return out;
-}
-
 /// "a point", "an axle", but "units".
 std::string one(std::string_view name) {
   constexpr std::string_view kVowels = "aeiou";

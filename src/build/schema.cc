@@ -11,8 +11,6 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-struct NoRule {};
-
 std::string_view dimension_key(units::Dimension dimension) {
   switch (dimension) {
     case units::Dimension::kLength:

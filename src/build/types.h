@@ -1,11 +1,11 @@
 #pragma once
 
 #include <cmath>
-#include <limits>
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "base/nan.h"
 #include "geometry/pose.h"
 #include "units/quantity.h"
 
@@ -22,8 +22,8 @@ template <units::Dimension D>
 struct Quantity {
   static constexpr units::Dimension kDimension = D;
 
-  double si = std::numeric_limits<double>::quiet_NaN();
-  double plus_minus_si = std::numeric_limits<double>::quiet_NaN();  ///< Half-width; NaN: not given.
+  double si = kNaN;
+  double plus_minus_si = kNaN;  ///< Half-width; NaN: not given.
   From from = From::kDesign;
   std::string note;
 

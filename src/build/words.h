@@ -1,12 +1,21 @@
 #pragma once
 
+#include <algorithm>
 #include <array>
+#include <string>
 #include <string_view>
 
 #include "build/types.h"
 
 /// The words of the build file: names of the kinds of thing in it, and of the values of its enums.
 namespace rig::build {
+
+/// A name of the file as a sentence has it.
+inline std::string spaced(std::string_view name) {
+  std::string out(name);
+  std::replace(out.begin(), out.end(), '_', ' ');
+  return out;
+}
 
 /// The kinds of thing in the file, as the schema and messages call them.
 template <typename T>

@@ -68,10 +68,6 @@ TEST(WriteBuild, StaysAtOneLineOf140ColumnsWithItsComma) {
   EXPECT_EQ(written(written(text_of(108))), written(text_of(108)));
 }
 
-ReadBuild read_fixture(const std::string& name) {
-  return read_build(read_source_file("src/build/fixtures/" + name)).value();
-}
-
 std::string edited(const std::string& text, const std::vector<Edit>& edits) {
   const auto read = read_build(text);
   const auto after = edit_build(*read->document, edits);

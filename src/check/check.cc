@@ -151,6 +151,13 @@ const AxleReport* Report::axle(const std::string& wanted) const {
   return nullptr;
 }
 
+const Finding* Report::finding(std::string_view wanted) const {
+  for (const auto& one : findings) {
+    if (one.id == wanted) return &one;
+  }
+  return nullptr;
+}
+
 Report check(const build::Build& build, Thorough thorough) {
   Report report;
   report.name = build.name;

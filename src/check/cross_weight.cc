@@ -12,7 +12,7 @@ using suspension::Settled;
 using suspension::TruckModel;
 
 /// Past this a seat is another truck's, m (4 in).
-constexpr double kFurthest_m = 0.1016;
+constexpr double kFurthestSeat_m = 0.1016;
 /// From a settled neighbour a few steps do; a truck that needs more has no cure worth telling.
 constexpr int kMostSteps = 30;
 /// Cross weight that a seat must be told to be worth moving: 0.1 %.
@@ -91,10 +91,10 @@ std::optional<CrossWeightCure> find_cross_weight_cure(const TruckModel& truck,
       before_m = raise_m;
       before = now->cross_weight;
       raise_m += (wanted - now->cross_weight) / slope;
-      if (!(std::abs(raise_m) < kFurthest_m)) break;
+      if (!(std::abs(raise_m) < kFurthestSeat_m)) break;
     }
     if (!now) continue;
-    if (!(std::abs(raise_m) < kFurthest_m)) {
+    if (!(std::abs(raise_m) < kFurthestSeat_m)) {
       const bool shorter = !furthest || std::abs(raise_m) < std::abs(furthest->move.raise_m);
       corner.raise_m = raise_m;
       if (std::isfinite(raise_m) && shorter) {

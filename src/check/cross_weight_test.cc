@@ -15,12 +15,9 @@ using testing::edited;
 using testing::find_finding;
 using testing::kTowRig;
 using testing::read_example;
+using testing::says;
 
-constexpr double g = units::kStandardGravity_m_per_s2;
-
-bool says(const std::string& text, const std::string& part) {
-  return text.find(part) != std::string::npos;
-}
+using units::g;
 
 /// The tow rig with so many pounds more on the left front and right rear scale, less on the others.
 build::ReadBuild tow_rig_crossed(double lb) {

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include "base/nan.h"
 #include "check/printer.h"
 #include "units/factors.h"
 
@@ -41,9 +42,7 @@ TEST(Judge, OutsideByLessThanTheDoubtIsALookNotAStop) {
   EXPECT_EQ(judge(20.5, kBand, 0.4).verdict, Verdict::kStop);
 }
 
-TEST(Judge, NotANumberIsNeverGood) {
-  EXPECT_EQ(judge(std::numeric_limits<double>::quiet_NaN(), kBand).verdict, Verdict::kStop);
-}
+TEST(Judge, NotANumberIsNeverGood) { EXPECT_EQ(judge(kNaN, kBand).verdict, Verdict::kStop); }
 
 TEST(Assume, RaisesGoodToLookAndKeepsStop) {
   Finding finding;
@@ -89,7 +88,7 @@ TEST(Printer, RoundsUpToTheStepAndHidesOnlyNoise) {
   const Printer metric(build::Units{.metric = true});
   EXPECT_EQ(metric.length_up(0.0121), "13 mm");
   EXPECT_EQ(metric.frequency(1.234).text, "1.23 Hz");
-  EXPECT_EQ(metric.frequency(std::numeric_limits<double>::quiet_NaN()).text, "unknown");
+  EXPECT_EQ(metric.frequency(kNaN).text, "unknown");
 }
 
 }  // namespace

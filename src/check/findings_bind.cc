@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/nan.h"
 #include "check/findings.h"
 #include "check/lengths.h"
 #include "check/words.h"
@@ -43,12 +44,12 @@ Bind find_bind(const AxleReport& axle) {
 /// Mean load of the axle's wheels in the ride state; NaN: not known.
 double wheel_load_N(const Report& report, const AxleReport& axle) {
   const StateReport* ride = report.ride();
-  if (ride == nullptr || !ride->settled) return std::numeric_limits<double>::quiet_NaN();
+  if (ride == nullptr || !ride->settled) return kNaN;
   for (std::size_t a = 0; a < ride->truck->axles.size(); ++a) {
     const auto& loads = ride->settled->axles[a].wheel_loads_N;
     if (ride->truck->axles[a].id == axle.id) return (loads[0] + loads[1]) / 2;
   }
-  return std::numeric_limits<double>::quiet_NaN();
+  return kNaN;
 }
 
 /// The largest relative half-width of any bush's rate on the axle.

@@ -11,7 +11,7 @@ namespace rig::check {
 namespace {
 
 using units::Dimension;
-constexpr double g = units::kStandardGravity_m_per_s2;
+using units::g;
 
 /// Common practice: within 1.5 % of half the weight.
 constexpr Band kCrossWeight{.low = 0.485, .high = 0.515, .close = 0.001, .stops = false};

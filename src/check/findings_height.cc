@@ -12,7 +12,7 @@ namespace rig::check {
 namespace {
 
 using units::Dimension;
-constexpr double g = units::kStandardGravity_m_per_s2;
+using units::g;
 
 /// What leaves the height at a corner in doubt: rate, free length, and the load on it.
 struct HeightDoubt {
@@ -93,8 +93,7 @@ std::string small_advice(const Subject& subject, double move_m, const HeightDoub
   if (std::abs(move_m) < print.length_step_m() / 2) return "Nothing to do: no tape shows it.";
   return fmt::format(
       "Move nothing yet: what is wanted, {}, is no more than the {} it is known to. Weigh the "
-      "truck "
-      "and measure the spring first.",
+      "truck and measure the spring first.",
       print.length(std::abs(move_m)), print.length(doubt.half_width_m));
 }
 

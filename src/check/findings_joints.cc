@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/nan.h"
 #include "check/advice.h"
 #include "check/findings.h"
 #include "check/geometry.h"
@@ -17,11 +18,9 @@ using suspension::Bar;
 using suspension::Sweep;
 using units::Dimension;
 
-constexpr int kCoarsePoses = 9;
+constexpr int kSwingPoses = 9;
 /// No joint swings further than this either way (common practice), rad.
 constexpr double kMostSwing_rad = 60 * units::kDegree_rad;
-constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
-
 /// One end of one bar at the pose where it swings furthest.
 struct Swing {
   std::size_t bar = 0;
@@ -55,7 +54,7 @@ Evaluate make_swing(const AxleReport& axle, const Swing& swing) {
   const Evaluate geometry = make_geometry(axle);
   return [&axle, swing, geometry](const suspension::AxleModel& model, bool fine) {
     auto numbers = geometry(model, fine);
-    auto targets = suspension::make_targets(-axle.droop_m, axle.bump_m, kCoarsePoses, 0, 0, 1);
+    auto targets = suspension::make_targets(-axle.droop_m, axle.bump_m, kSwingPoses, 0, 0, 1);
     const double heave_m = (axle.bump_m - axle.droop_m) / 2;
     const double roll_rad = std::asin((axle.bump_m + axle.droop_m) / model.track_m);
     for (const int side : {-1, 1}) {

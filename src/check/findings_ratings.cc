@@ -11,7 +11,7 @@
 namespace rig::check {
 namespace {
 
-constexpr double g = units::kStandardGravity_m_per_s2;
+using units::g;
 
 /// One rating, and the load on it in every state.
 struct Rated {

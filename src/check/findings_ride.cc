@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "base/nan.h"
 #include "check/axles.h"
 #include "check/findings.h"
 #include "check/lengths.h"
@@ -16,13 +17,13 @@ namespace rig::check {
 namespace {
 
 using units::Dimension;
-constexpr double g = units::kStandardGravity_m_per_s2;
+using units::g;
 
 /// Body roll per sideways acceleration that a tall truck is still steady at, rad per g.
 constexpr double kRollGradient_rad = 8 * units::kDegree_rad;
 
 /// The relative half-width of a value, and whether it is one that an estimate is given.
-struct Doubt {
+struct RideDoubt {
   double share = 0;
   bool estimate = false;
 
@@ -41,8 +42,8 @@ struct Doubt {
   }
 };
 
-Doubt rate_doubt(const build::Axle& axle) {
-  Doubt doubt;
+RideDoubt rate_doubt(const build::Axle& axle) {
+  RideDoubt doubt;
   for (const auto& coil : axle.coils) doubt.add(coil.value.rate);
   for (const auto& leaf : axle.leaf_packs) doubt.add(leaf.value.rate);
   return doubt;
@@ -58,7 +59,7 @@ const char* seat_words(const AxleReport& axle) {
 /// The springs of an axle as one word, their path and the rate of the first.
 struct Springs {
   std::string words, path;
-  double rate_N_per_m = std::numeric_limits<double>::quiet_NaN();
+  double rate_N_per_m = kNaN;
 };
 Springs springs_of(const build::Axle& axle, const AxleReport& report) {
   if (!report.model.coils.empty()) {
@@ -86,7 +87,7 @@ double tyre_rate_of(const Subject& subject, const AxleReport& axle) {
   for (std::size_t a = 0; a < ride->truck->axles.size(); ++a) {
     if (ride->truck->axles[a].id == axle.id) return ride->truck->tyres[a].rate_N_per_m;
   }
-  return std::numeric_limits<double>::quiet_NaN();
+  return kNaN;
 }
 
 void add_frequency(const Subject& subject, const AxleReport& axle) {
@@ -94,7 +95,7 @@ void add_frequency(const Subject& subject, const AxleReport& axle) {
   const auto& entry = *build::find(subject.build.axles, axle.id);
   const Springs springs = springs_of(entry.value, axle);
   const double f = axle.ride_frequency_Hz;
-  const Doubt doubt = rate_doubt(entry.value);
+  const RideDoubt doubt = rate_doubt(entry.value);
   const double half = f * doubt.share / 2;
   const Judgement judgement = judge(f, kFrequency_Hz, half);
   Finding finding;
@@ -207,7 +208,7 @@ void add_damping(const Subject& subject, const AxleReport& axle) {
   if (std::isnan(axle.damping_ratio)) return;
   const Printer& print = subject.print;
   const auto& entry = *build::find(subject.build.axles, axle.id);
-  Doubt doubt;
+  RideDoubt doubt;
   double damping = 0;
   std::string path;
   for (const auto& shock : entry.value.dampers) {

@@ -15,7 +15,7 @@ using suspension::Shock;
 using units::Dimension;
 
 /// The furthest that an eye is moved before another shock is the better cure.
-constexpr double kFurthest_m = 0.1016;
+constexpr double kFurthestEye_m = 0.1016;
 
 struct Left {
   double bump_m = 0;
@@ -36,7 +36,7 @@ Left calc_left(const AxleReport& axle, const Shock& shock, const Vec3& p_VP) {
 std::optional<double> find_eye_move(const AxleReport& axle, const Shock& shock, double wanted_m,
                                     const Printer& print) {
   const double step_m = print.length_step_m();
-  for (int steps = 1; steps * step_m <= kFurthest_m; ++steps) {
+  for (int steps = 1; steps * step_m <= kFurthestEye_m; ++steps) {
     for (const int sense : {1, -1}) {
       const double move_m = sense * steps * step_m;
       const Left left = calc_left(axle, shock, shock.p_VP + Vec3(0, 0, move_m));
@@ -117,7 +117,7 @@ void add_end(const Subject& subject, const AxleReport& axle, const Shock& shock,
   subject.findings.push_back(std::move(finding));
 }
 
-struct Judged {
+struct JudgedShock {
   const Shock* shock;
   Left left;
 };
@@ -128,12 +128,12 @@ void add_shock_findings(const Subject& subject) {
   for (const auto& axle : subject.report.axles) {
     if (axle.bump.poses.empty()) continue;
     for (const bool bump : {true, false}) {
-      std::vector<Judged> worst;
+      std::vector<JudgedShock> worst;
       for (const auto& shock : axle.model.shocks) {
         if (bump ? shock.closed_length_m <= 0 : !std::isfinite(shock.open_length_m)) continue;
-        const Judged judged{&shock, calc_left(axle, shock, shock.p_VP)};
+        const JudgedShock judged{&shock, calc_left(axle, shock, shock.p_VP)};
         auto same = std::find_if(worst.begin(), worst.end(),
-                                 [&](const Judged& w) { return w.shock->path == shock.path; });
+                                 [&](const JudgedShock& w) { return w.shock->path == shock.path; });
         if (same == worst.end()) {
           worst.push_back(judged);
         } else if (bump ? judged.left.bump_m < same->left.bump_m

@@ -25,7 +25,7 @@ double length_at(const suspension::SweptPose& pose, const CoilSpring& coil) {
 }
 
 /// A coil and how far its seat is still to be moved.
-struct Judged {
+struct JudgedSpring {
   const CoilSpring* coil = nullptr;
   double move_m = 0;
   Extent extent;
@@ -33,15 +33,16 @@ struct Judged {
   double longest_m() const { return extent.most.length_m + move_m; }
 };
 
-Judged judge_coil(const AxleReport& axle, const CoilSpring& coil) {
-  Judged judged{.coil = &coil, .move_m = 0, .extent = calc_extent(axle, coil.p_VP, coil.p_AQ)};
+JudgedSpring judge_coil(const AxleReport& axle, const CoilSpring& coil) {
+  JudgedSpring judged{
+      .coil = &coil, .move_m = 0, .extent = calc_extent(axle, coil.p_VP, coil.p_AQ)};
   for (const auto& seat : axle.seats) {
     if (seat.coil.name == coil.name) judged.move_m = seat.seat.move_upper_seat_m;
   }
   return judged;
 }
 
-std::string seat_note(const Judged& judged, const Printer& print) {
+std::string seat_note(const JudgedSpring& judged, const Printer& print) {
   if (std::abs(judged.move_m) < print.length_step_m() / 2) return "";
   return fmt::format(" {} {} for the moved seat", judged.move_m < 0 ? "-" : "+",
                      print.length(std::abs(judged.move_m)));
@@ -62,7 +63,7 @@ double least_solid_m(const build::Axle& axle, const CoilSpring& coil) {
   return 3 * kUsualWire_m;
 }
 
-std::string solid_advice(const Subject& subject, const AxleReport& axle, const Judged& judged,
+std::string solid_advice(const Subject& subject, const AxleReport& axle, const JudgedSpring& judged,
                          double lacking_m) {
   const Printer& print = subject.print;
   const CoilSpring& coil = *judged.coil;
@@ -81,7 +82,7 @@ std::string solid_advice(const Subject& subject, const AxleReport& axle, const J
       print.length_up(lacking_m / ratio_at_bump(axle, coil)), print.length(solid_m));
 }
 
-void add_solid(const Subject& subject, const AxleReport& axle, const Judged& judged) {
+void add_solid(const Subject& subject, const AxleReport& axle, const JudgedSpring& judged) {
   const Printer& print = subject.print;
   const Limit& limit = subject.limits.spring_travel_left;
   const CoilSpring& coil = *judged.coil;
@@ -121,7 +122,7 @@ void add_solid(const Subject& subject, const AxleReport& axle, const Judged& jud
   subject.findings.push_back(std::move(finding));
 }
 
-void add_loose(const Subject& subject, const AxleReport& axle, const Judged& judged) {
+void add_loose(const Subject& subject, const AxleReport& axle, const JudgedSpring& judged) {
   const Printer& print = subject.print;
   const CoilSpring& coil = *judged.coil;
   const double held_m = coil.free_length_m - judged.longest_m();
@@ -229,12 +230,12 @@ void add_loose_as_drawn(const Subject& subject, const AxleReport& axle) {
 
 /// The worse side of every coil that is given once.
 template <typename Worse>
-std::vector<Judged> worst_sides(const AxleReport& axle, Worse worse) {
-  std::vector<Judged> kept;
+std::vector<JudgedSpring> worst_sides(const AxleReport& axle, Worse worse) {
+  std::vector<JudgedSpring> kept;
   for (const auto& coil : axle.model.coils) {
-    const Judged judged = judge_coil(axle, coil);
+    const JudgedSpring judged = judge_coil(axle, coil);
     auto same = std::find_if(kept.begin(), kept.end(),
-                             [&](const Judged& k) { return k.coil->path == coil.path; });
+                             [&](const JudgedSpring& k) { return k.coil->path == coil.path; });
     if (same == kept.end()) {
       kept.push_back(judged);
     } else if (worse(judged, *same)) {
@@ -250,13 +251,14 @@ void add_spring_findings(const Subject& subject) {
   for (const auto& axle : subject.report.axles) {
     add_loose_as_drawn(subject, axle);
     if (axle.bump.poses.empty()) continue;
-    for (const auto& judged : worst_sides(axle, [](const Judged&a, const Judged&b) {
+    for (const auto& judged : worst_sides(axle, [](const JudgedSpring&a, const JudgedSpring&b) {
            return a.shortest_m() < b.shortest_m();
          })) {
       if (judged.coil->solid_length_m > 0) add_solid(subject, axle, judged);
     }
-    for (const auto& judged : worst_sides(
-             axle, [](const Judged&a, const Judged&b) { return a.longest_m() > b.longest_m(); })) {
+    for (const auto& judged : worst_sides(axle, [](const JudgedSpring&a, const JudgedSpring&b) {
+           return a.longest_m() > b.longest_m();
+         })) {
       add_loose(subject, axle, judged);
     }
   }

@@ -10,7 +10,7 @@ namespace rig::check {
 namespace {
 
 using units::Dimension;
-constexpr double g = units::kStandardGravity_m_per_s2;
+using units::g;
 
 /// A 60 % grade is what an off-road truck is asked to climb and come down.
 const double kGrade_rad = std::atan(0.60);

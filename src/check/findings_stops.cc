@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/nan.h"
 #include "check/findings.h"
 #include "check/lengths.h"
 #include "check/words.h"
@@ -44,7 +45,7 @@ End find_hard_end(const AxleReport& axle, int side) {
 }
 
 /// One side of a stop: where it touches, and what would end the travel without it.
-struct Side {
+struct StopSide {
   const Stop* stop = nullptr;
   double touch_m = 0;
   End end;
@@ -55,7 +56,7 @@ struct Side {
 };
 
 /// The stop must touch, and do its work, before steel meets steel.
-void add_order(const Subject& subject, const AxleReport& axle, const Side& side) {
+void add_order(const Subject& subject, const AxleReport& axle, const StopSide& side) {
   const Printer& print = subject.print;
   const Stop& stop = *side.stop;
   const double touch_m = side.touch_m;
@@ -110,7 +111,7 @@ void add_order(const Subject& subject, const AxleReport& axle, const Side& side)
 }
 
 /// Wanted bump against what the stop lets through.
-void add_reach(const Subject& subject, const AxleReport& axle, const Side& side) {
+void add_reach(const Subject& subject, const AxleReport& axle, const StopSide& side) {
   const Printer& print = subject.print;
   const Stop& stop = *side.stop;
   const Extent& extent = side.extent;
@@ -226,8 +227,7 @@ void add_standing_room(const Subject& subject, const AxleReport& axle) {
                                        print.length(least_m), worst->label)
                          : fmt::format("Rests on the stops, squeezed {}, in \"{}\".",
                                        print.length(-least_m), worst->label);
-  const double rate = axle.drawn ? axle.drawn->numbers.wheel_rate_N_per_m
-                                 : std::numeric_limits<double>::quiet_NaN();
+  const double rate = axle.drawn ? axle.drawn->numbers.wheel_rate_N_per_m : kNaN;
   finding.advice =
       finding.verdict == Verdict::kGood
           ? std::string("Nothing to do.")
@@ -250,21 +250,23 @@ void add_stop_findings(const Subject& subject) {
     if (axle.bump.poses.empty()) continue;
     if (axle.model.stops.empty()) add_no_stop(subject, axle);
     // Of what is given for both sides the worse side is told.
-    std::vector<Side> first, furthest;
+    std::vector<StopSide> first, furthest;
     for (const auto& stop : axle.model.stops) {
-      const Side side{&stop, find_heave_m(axle, stop.p_VP, stop.p_AQ, stop.free_height_m),
-                      find_hard_end(axle, stop.side), calc_extent(axle, stop.p_VP, stop.p_AQ)};
-      const auto keep = [&](std::vector<Side>& kept, bool (*worse)(const Side&, const Side&)) {
-        const auto same = std::find_if(kept.begin(), kept.end(),
-                                       [&](const Side& k) { return k.stop->path == stop.path; });
+      const StopSide side{&stop, find_heave_m(axle, stop.p_VP, stop.p_AQ, stop.free_height_m),
+                          find_hard_end(axle, stop.side), calc_extent(axle, stop.p_VP, stop.p_AQ)};
+      const auto keep = [&](std::vector<StopSide>& kept,
+                            bool (*worse)(const StopSide&, const StopSide&)) {
+        const auto same = std::find_if(
+            kept.begin(), kept.end(), [&](const StopSide& k) { return k.stop->path == stop.path; });
         if (same == kept.end()) {
           kept.push_back(side);
         } else if (worse(side, *same)) {
           *same = side;
         }
       };
-      keep(first, [](const Side& a, const Side& b) { return a.margin_m() < b.margin_m(); });
-      keep(furthest, [](const Side& a, const Side& b) { return a.squeeze_m() > b.squeeze_m(); });
+      keep(first, [](const StopSide& a, const StopSide& b) { return a.margin_m() < b.margin_m(); });
+      keep(furthest,
+           [](const StopSide& a, const StopSide& b) { return a.squeeze_m() > b.squeeze_m(); });
     }
     for (const auto& side : first) add_order(subject, axle, side);
     for (const auto& side : furthest) add_reach(subject, axle, side);

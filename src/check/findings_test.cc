@@ -15,6 +15,7 @@ using testing::kCrawler;
 using testing::kShopTruck;
 using testing::kTowRig;
 using testing::read_example;
+using testing::says;
 
 /// A finding of an example with values changed in its file.
 Finding told(const char* example, const std::vector<build::Edit>& edits, const std::string& id) {
@@ -23,10 +24,6 @@ Finding told(const char* example, const std::vector<build::Edit>& edits, const s
   if (finding != nullptr) return *finding;
   ADD_FAILURE() << "no " << id;
   return {};
-}
-
-bool says(const std::string& text, const std::string& part) {
-  return text.find(part) != std::string::npos;
 }
 
 TEST(RatingFindings, OverTheRatingStopsAndNamesWhatToLeaveBehind) {

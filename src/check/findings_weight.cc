@@ -11,7 +11,7 @@ namespace rig::check {
 namespace {
 
 using units::Dimension;
-constexpr double g = units::kStandardGravity_m_per_s2;
+using units::g;
 
 /// Share of the trailer's weight on the ball.
 void add_tongue_share(const Subject& subject) {

@@ -3,12 +3,12 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/nan.h"
+
 namespace rig::check {
 namespace {
 
 constexpr int kCoarsePoses = 3;
-constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
-
 Band both_ways(const Limit& limit) {
   Band band = at_most(limit);
   band.low = -limit.si;

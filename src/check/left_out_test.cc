@@ -17,10 +17,7 @@ using testing::find_finding;
 using testing::kShopTruck;
 using testing::kTowRig;
 using testing::read_example;
-
-bool says(const std::string& text, const std::string& part) {
-  return text.find(part) != std::string::npos;
-}
+using testing::says;
 
 /// The tow rig by its list alone, the cab of unknown mass and the engine of unknown mass and place.
 const std::vector<build::Edit> kNoEngineNoCab{{"/corner_weighings", ""},

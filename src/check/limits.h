@@ -1,15 +1,15 @@
 #pragma once
 
-#include <limits>
 #include <string>
 
+#include "base/nan.h"
 #include "build/types.h"
 
 namespace rig::check {
 
 /// What a value is held against, and why.
 struct Limit {
-  double si = std::numeric_limits<double>::quiet_NaN();
+  double si = kNaN;
   std::string basis;  ///< "set in the file", or the source of the default.
   std::string path;   ///< Where it stands, or would stand, in the file.
   bool from_builder =

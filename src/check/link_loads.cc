@@ -2,16 +2,15 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <optional>
+
+#include "base/nan.h"
 
 namespace rig::check {
 namespace {
 
 /// What is left of a link without a load where the truck settles, N.
 constexpr double kNoLoad_N = 1;
-constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
-
 /// The other leg of a stiff arm, where a bar is one.
 std::optional<std::size_t> other_leg(const suspension::AxleModel& model, std::size_t bar) {
   for (const auto& [first, second] : model.arms) {

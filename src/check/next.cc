@@ -25,7 +25,7 @@ constexpr double kNothing = 0.1;
 constexpr std::array<std::string_view, 4> kPlaces{"station", "offset", "height", "track"};
 
 /// A value of the build that is not known exactly.
-struct Doubt {
+struct Unsure {
   std::string path;
   double* si = nullptr;  ///< In the build that was walked.
   double half_width = 0;
@@ -35,7 +35,7 @@ struct Doubt {
 /// The visitor that finds every doubtful value, in the order of the file's description.
 class FindDoubts {
  public:
-  static std::vector<Doubt> in(build::Build& build) {
+  static std::vector<Unsure> in(build::Build& build) {
     FindDoubts visitor;
     describe(visitor, build);
     return std::move(visitor.doubts_);
@@ -85,7 +85,7 @@ class FindDoubts {
 
   std::string path_;
   bool is_place_ = false;
-  std::vector<Doubt> doubts_;
+  std::vector<Unsure> doubts_;
 };
 
 struct Change {
@@ -94,12 +94,6 @@ struct Change {
   std::string by;        ///< Empty: too little to show in the fraction that is printed.
   double weight = 0;
 };
-
-const Finding* find(const Report& report, const std::string& id) {
-  const auto found = std::find_if(report.findings.begin(), report.findings.end(),
-                                  [&](const Finding& finding) { return finding.id == id; });
-  return found == report.findings.end() ? nullptr : &*found;
-}
 
 double turn_weight(Verdict before, Verdict after) {
   if (before == after) return 0;
@@ -110,7 +104,7 @@ double turn_weight(Verdict before, Verdict after) {
 Change compare(const Finding& before, const Report& changed) {
   Change change{
       .finding = before.id, .sentence = before.sentence, .by = "can't be told", .weight = 1};
-  const Finding* after = find(changed, before.id);
+  const Finding* after = changed.finding(before.id);
   if (after == nullptr) return change;
   change.weight = turn_weight(before.verdict, after->verdict);
   if (before.value && after->value && before.limit) {
@@ -138,7 +132,7 @@ NextReading weigh(const Report& report, const Report& changed) {
   };
   for (const Finding& finding : report.findings) keep(compare(finding, changed));
   for (const Finding& finding : changed.findings) {
-    if (find(report, finding.id) != nullptr) continue;
+    if (report.finding(finding.id) != nullptr) continue;
     keep({finding.id, finding.sentence, "comes up", turn_weight(Verdict::kGood, finding.verdict)});
   }
   std::stable_sort(changes.begin(), changes.end(),
@@ -157,7 +151,7 @@ void try_out(build::Build build, const Report& report, const std::function<bool(
              std::size_t first, std::size_t stride, std::vector<NextReading>& readings) {
   const auto doubts = FindDoubts::in(build);
   for (std::size_t i = first; i < doubts.size(); i += stride) {
-    const Doubt& doubt = doubts[i];
+    const Unsure& doubt = doubts[i];
     const double was = *doubt.si;
     for (const double way : {1.0, -1.0}) {
       if (!is_wanted()) return;

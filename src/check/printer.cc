@@ -4,13 +4,12 @@
 
 #include <cmath>
 
+#include "base/nan.h"
 #include "units/factors.h"
 
 namespace rig::check {
 
 namespace {
-
-constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
 
 double without_noise(double si, units::Dimension dimension) {
   const double noise = dimension == units::Dimension::kLength ? kLengthNoise_m : kNoise;

@@ -1,9 +1,9 @@
 #pragma once
 
 #include <cmath>
-#include <limits>
 #include <string>
 
+#include "base/nan.h"
 #include "build/types.h"
 #include "units/quantity.h"
 
@@ -11,7 +11,7 @@ namespace rig::check {
 
 /// A value in SI with its ready text in the build's units. NaN reads "unknown".
 struct Number {
-  double si = std::numeric_limits<double>::quiet_NaN();
+  double si = kNaN;
   std::string text = "unknown";
 };
 

@@ -1,11 +1,12 @@
 #pragma once
 
-#include <limits>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/diagnostic.h"
+#include "base/nan.h"
 #include "build/types.h"
 #include "check/printer.h"
 #include "suspension/from_build.h"
@@ -99,8 +100,8 @@ struct Curve {
   std::vector<double> x, y;  ///< SI.
   units::Dimension x_dimension = units::Dimension::kLength;
   units::Dimension y_dimension = units::Dimension::kLength;
-  double low = std::numeric_limits<double>::quiet_NaN();  ///< NaN: no limit.
-  double high = std::numeric_limits<double>::quiet_NaN();
+  double low = kNaN;  ///< NaN: no limit.
+  double high = kNaN;
 };
 
 /// What the shop calls a part, by its place in the file.
@@ -118,10 +119,10 @@ struct AxleReport {
   suspension::AxleModel model;
   suspension::TruckNumbers truck;
   bool has_linkage = false;
-  std::vector<suspension::WorkedOut> worked_out;             ///< Rates from wire and leaves.
-  double bump_m = std::numeric_limits<double>::quiet_NaN();  ///< Wanted; NaN: not given.
-  double droop_m = std::numeric_limits<double>::quiet_NaN();
-  double roll_rad = std::numeric_limits<double>::quiet_NaN();  ///< One wheel up, one down, C still.
+  std::vector<suspension::WorkedOut> worked_out;  ///< Rates from wire and leaves.
+  double bump_m = kNaN;                           ///< Wanted; NaN: not given.
+  double droop_m = kNaN;
+  double roll_rad = kNaN;  ///< One wheel up, one down, C still.
 
   std::optional<suspension::SweptPose> drawn;
   suspension::Sweep bump;     ///< Heave from full droop to full bump, no roll.
@@ -129,11 +130,10 @@ struct AxleReport {
   suspension::Sweep crossed;  ///< From drawn to one wheel at full bump, the other at full droop.
   std::vector<SeatReport> seats;
 
-  double sprung_per_wheel_kg = std::numeric_limits<double>::quiet_NaN();  ///< Ride state.
-  double ride_rate_N_per_m =
-      std::numeric_limits<double>::quiet_NaN();  ///< Spring and tyre in series.
-  double ride_frequency_Hz = std::numeric_limits<double>::quiet_NaN();
-  double damping_ratio = std::numeric_limits<double>::quiet_NaN();
+  double sprung_per_wheel_kg = kNaN;  ///< Ride state.
+  double ride_rate_N_per_m = kNaN;    ///< Spring and tyre in series.
+  double ride_frequency_Hz = kNaN;
+  double damping_ratio = kNaN;
   std::vector<double> bar_forces_N;  ///< In the ride state.
 
   std::vector<Row> rows;
@@ -157,6 +157,7 @@ struct Report {
   const StateReport* state(const std::string& id) const;
   const StateReport* ride() const { return state(ride_state); }
   const AxleReport* axle(const std::string& id) const;
+  const Finding* finding(std::string_view id) const;
 };
 
 /// Whether to search for what to move where a finding asks for it, which is half of the work, and

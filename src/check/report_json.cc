@@ -4,6 +4,7 @@
 #include <array>
 #include <string_view>
 
+#include "base/nan.h"
 #include "check/finding.h"
 #include "check/json_internal.h"
 #include "check/left_out.h"
@@ -43,7 +44,7 @@ const char* dimension_key(Dimension dimension) {
   return "ratio";
 }
 
-Json json_from(const Diagnostic& diagnostic) {
+Json fault_json(const Diagnostic& diagnostic) {
   Json json{{"code", diagnostic.code}, {"path", diagnostic.path}};
   if (diagnostic.at) {
     json["line"] = diagnostic.at->line;
@@ -56,7 +57,7 @@ Json json_from(const Diagnostic& diagnostic) {
 
 Json json_list(const Diagnostics& diagnostics) {
   Json list = Json::array();
-  for (const auto& diagnostic : diagnostics) list.push_back(json_from(diagnostic));
+  for (const auto& diagnostic : diagnostics) list.push_back(fault_json(diagnostic));
   return list;
 }
 
@@ -100,20 +101,12 @@ class Writer {
     return check::json_from(print_.scale_reading(force_N));
   }
 
-  const Finding* find(std::string_view id) const {
-    for (const auto& finding : report_.findings) {
-      if (finding.id == id) return &finding;
-    }
-    return nullptr;
-  }
-
   Json verdict_of(std::string_view finding_id) const {
-    const Finding* finding = find(finding_id);
+    const Finding* finding = report_.finding(finding_id);
     return finding == nullptr ? Json(nullptr) : Json(verdict_name(finding->verdict));
   }
 
   Json write(const StateReport& state) const {
-    constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
     const weigh::Standing* standing = state.standing();
     const Vec3 cg = standing != nullptr ? standing->truck.p_VoBcm_V : Vec3::Constant(kNaN);
     Json json{{"id", state.id}, {"label", state.label}};
@@ -179,7 +172,7 @@ class Writer {
     for (const bool front : {true, false}) {
       const std::string& id = front ? state.weigh.front_axle_id : state.weigh.rear_axle_id;
       const auto* axle = build::find(build_.axles, id);
-      double left_N = std::numeric_limits<double>::quiet_NaN(), right_N = left_N;
+      double left_N = kNaN, right_N = left_N;
       double total_N = front ? standing->axle_loads->front_N : standing->axle_loads->rear_N;
       if (standing->wheel_loads) {
         left_N = front ? standing->wheel_loads->front_left_N : standing->wheel_loads->rear_left_N;
@@ -233,16 +226,17 @@ class Writer {
   }
 
   Json write(const Row& row) const {
-    return {{"id", row.id},
-            {"label", row.label},
-            {"value", check::json_from(row.value)},
-            {"verdict", verdict_of(row.finding)},
-            {"low", check::json_from(row.low)},
-            {"high", check::json_from(row.high)},
-            {"finding", find(row.finding) == nullptr ? Json(nullptr) : Json(row.finding)},
-            {"explain", row.explain},
-            {"usual", row.usual},
-            {"working", write(row.working)}};
+    return {
+        {"id", row.id},
+        {"label", row.label},
+        {"value", check::json_from(row.value)},
+        {"verdict", verdict_of(row.finding)},
+        {"low", check::json_from(row.low)},
+        {"high", check::json_from(row.high)},
+        {"finding", report_.finding(row.finding) == nullptr ? Json(nullptr) : Json(row.finding)},
+        {"explain", row.explain},
+        {"usual", row.usual},
+        {"working", write(row.working)}};
   }
 
   static Json write(const Curve& curve) {

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "base/nan.h"
 #include "check/lengths.h"
 #include "check/limits.h"
 #include "check/ride_bands.h"
@@ -14,8 +15,6 @@ using suspension::PoseNumbers;
 using suspension::Sweep;
 using suspension::SweptPose;
 using units::Dimension;
-
-constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
 
 class Builder {
  public:

@@ -19,12 +19,12 @@ constexpr double kStopRadius_m = 0.03;
 constexpr double kHousingRadius_m = 0.045;
 constexpr double kTyreWidth_m = 0.28;
 
-struct Side {
+struct NamedSide {
   int sign;
   const char* suffix;
 };
 
-std::vector<Side> sides(bool both_sides) {
+std::vector<NamedSide> sides(bool both_sides) {
   if (both_sides) return {{1, ".left"}, {-1, ".right"}};
   return {{1, ""}};
 }

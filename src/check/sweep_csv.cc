@@ -5,8 +5,9 @@
 #include <array>
 #include <cmath>
 #include <functional>
-#include <limits>
 #include <vector>
+
+#include "base/nan.h"
 
 namespace rig::check {
 namespace {
@@ -141,7 +142,6 @@ void add_forces(const AxleModel& axle, Table& table) {
 }
 
 void add_numbers(Table& table) {
-  constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
   const auto add = [&](const char* name, double PoseNumbers::*member) {
     table.add(name, [=](const SweptPose& p) { return p.numbers.*member; });
   };

@@ -32,6 +32,10 @@ inline build::ReadBuild read_text(const std::string& text) {
   return std::move(*read);
 }
 
+inline bool says(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
+
 inline build::ReadBuild read_example(const std::string& name) {
   return read_text(example_text(name));
 }

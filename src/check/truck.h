@@ -1,10 +1,10 @@
 #pragma once
 
-#include <limits>
 #include <optional>
 #include <vector>
 
 #include "base/diagnostic.h"
+#include "base/nan.h"
 #include "build/types.h"
 #include "suspension/from_build.h"
 #include "suspension/settle.h"
@@ -58,9 +58,9 @@ std::optional<WheelLoad> find_greatest_wheel_load(const StateReport& state, bool
 
 /// How the weight on the ground divides; NaN where it is not known.
 struct Shares {
-  double front = std::numeric_limits<double>::quiet_NaN();
-  double left = std::numeric_limits<double>::quiet_NaN();
-  double cross = std::numeric_limits<double>::quiet_NaN();  ///< Left front and right rear.
+  double front = kNaN;
+  double left = kNaN;
+  double cross = kNaN;  ///< Left front and right rear.
 };
 
 /// By the scales in the state that was weighed, else as the truck settles, else by statics (which

@@ -211,8 +211,7 @@ class StateWorking {
     if (s.trailer_pull_Nm != 0) {
       step.formula = fmt::format(
           "{}: tan(grade) = W x distance of the balance point from the lower axle / (W x its "
-          "height "
-          "+ trailer x height of the ball)",
+          "height + trailer x height of the ball)",
           way);
       step.with_values =
           fmt::format("{} x {} / ({} x {} + {}) = {} = tan({})", scale(s.load_N),

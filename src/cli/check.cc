@@ -12,12 +12,12 @@
 namespace rig::cli {
 namespace {
 
-struct Asked {
+struct CheckAsked {
   std::string file;
   bool json = false;
 };
 
-int run(const Asked& asked) {
+int run(const CheckAsked& asked) {
   const auto read = read_file(asked.file);
   if (!read) {
     if (asked.json) {
@@ -42,7 +42,7 @@ int run(const Asked& asked) {
 Command add_check(CLI::App& program) {
   auto* app = program.add_subcommand(
       "check", "Weigh, settle and sweep a build and tell what is right and wrong with it.");
-  const auto asked = std::make_shared<Asked>();
+  const auto asked = std::make_shared<CheckAsked>();
   app->add_option("FILE", asked->file, "The build file, NAME.rig.json")->required();
   app->add_flag("--json", asked->json, "Write the report as JSON (docs/api.md) instead of text");
   app->footer("Exit code: 0 nothing stops the work, 1 something does, 2 the file can't be used.");

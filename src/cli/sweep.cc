@@ -13,7 +13,7 @@
 namespace rig::cli {
 namespace {
 
-struct Asked {
+struct SweepAsked {
   std::string file;
   std::string axle;
   std::string heave = "0:0:1";
@@ -62,7 +62,7 @@ int complain(const std::string& file, const Diagnostics& diagnostics) {
   return kUnusable;
 }
 
-int run(const Asked& asked) {
+int run(const SweepAsked& asked) {
   const auto heave =
       parse_range(asked.heave, "--heave", units::Dimension::kLength, "-3 in:3 in:13");
   if (!heave) return complain(asked.file, heave.error());
@@ -126,7 +126,7 @@ int run(const Asked& asked) {
 Command add_sweep(CLI::App& program) {
   auto* app = program.add_subcommand(
       "sweep", "Follow one axle through bump and roll and write every pose as a table.");
-  const auto asked = std::make_shared<Asked>();
+  const auto asked = std::make_shared<SweepAsked>();
   app->add_option("FILE", asked->file, "The build file, NAME.rig.json")->required();
   app->add_option("--axle", asked->axle, "Id of the axle")->required();
   app->add_option("--heave", asked->heave,

@@ -1,14 +1,13 @@
 #include <Eigen/Cholesky>
 
 #include "frame/assembly_internal.h"
+#include "frame/index_internal.h"
 
 namespace rig::frame {
 
 namespace {
 
 using Eigen::Index;
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 /// All lines on one beam together.
 struct EvenBeam {
@@ -63,16 +62,17 @@ void make_spring_part(const Structure& structure, const Freedoms& freedoms,
   }
 }
 
-Skyline assemble_stiffness(const Structure& structure, const Freedoms& freedoms,
-                           const std::vector<Element>& elements) {
-  Skyline out(freedoms.skyline);
+Sparse assemble_stiffness(const Structure& structure, const Freedoms& freedoms,
+                          const std::vector<Element>& elements) {
+  std::vector<Eigen::Triplet<double>> entries;
+  for (int i = 0; i < freedoms.count; ++i) entries.emplace_back(i, i, 0);
   for_each_part(structure, freedoms, elements, [&](const Part& part) {
     const std::vector<int>& of = part.freedoms();
     for (std::size_t j = 0; j < of.size(); ++j) {
       const Part::Column force = part.stiffness * part.columns().col(static_cast<Index>(j));
       for (std::size_t i = 0; i < of.size(); ++i) {
         if (of[i] < of[j]) continue;
-        out.add(of[i], of[j], force.dot(part.columns().col(static_cast<Index>(i))));
+        entries.emplace_back(of[i], of[j], force.dot(part.columns().col(static_cast<Index>(i))));
       }
     }
   });
@@ -82,11 +82,14 @@ Skyline assemble_stiffness(const Structure& structure, const Freedoms& freedoms,
         const ScalarMotion& a = freedoms.scalars[at(spring.scalars[i])];
         const ScalarMotion& b = freedoms.scalars[at(spring.scalars[j])];
         if (b.freedom < 0 || a.freedom < b.freedom) continue;
-        out.add(a.freedom, b.freedom,
-                a.ratio * b.ratio * spring.stiffness(static_cast<Index>(i), static_cast<Index>(j)));
+        entries.emplace_back(
+            a.freedom, b.freedom,
+            a.ratio * b.ratio * spring.stiffness(static_cast<Index>(i), static_cast<Index>(j)));
       }
     }
   }
+  Sparse out(freedoms.count, freedoms.count);
+  out.setFromTriplets(entries.begin(), entries.end());
   return out;
 }
 

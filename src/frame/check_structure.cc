@@ -1,11 +1,13 @@
 #include <fmt/format.h>
 
-#include <Eigen/Eigenvalues>
 #include <array>
 #include <cmath>
 #include <numeric>
 
+#include "frame/faults_internal.h"
+#include "frame/index_internal.h"
 #include "frame/structure.h"
+#include "geometry/matrix.h"
 
 namespace rig::frame {
 
@@ -16,12 +18,6 @@ constexpr double kAlong = 1e-6;       ///< Sine between a beam and its y below w
 constexpr double kNotSquare = 1e-9;   ///< Of axes, each of unit length.
 constexpr double kNotSymmetric =
     1e-9;  ///< Of a spring's stiffness, as a share of its largest entry.
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
-
-std::string named(const std::string& place, const char* kind, std::size_t i) {
-  return place.empty() ? fmt::format("{} {}", kind, i + 1) : place;
-}
 
 class Checker {
  public:
@@ -41,11 +37,7 @@ class Checker {
 
  private:
   void fault(std::string code, std::string path, std::string message, std::string remedy) {
-    out_.push_back({.code = std::move(code),
-                    .path = std::move(path),
-                    .message = std::move(message),
-                    .remedy = std::move(remedy),
-                    .at = {}});
+    add_fault(out_, std::move(code), std::move(path), std::move(message), std::move(remedy));
   }
 
   /// Whether an index points at something; tells when it does not.
@@ -210,8 +202,7 @@ class Checker {
             fmt::format("the stiffness of {} is not symmetric", who), "a symmetric matrix");
       return;
     }
-    const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> axes(scaled, Eigen::EigenvaluesOnly);
-    if (axes.eigenvalues().minCoeff() < -kNotSymmetric) {
+    if (find_axes(scaled).values.minCoeff() < -kNotSymmetric) {
       fault("frame.spring_negative", path, fmt::format("{} pushes the wrong way", who),
             "a stiffness that is nowhere negative");
     }

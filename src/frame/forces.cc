@@ -1,13 +1,12 @@
 #include <cmath>
 
 #include "frame/beam_internal.h"
+#include "frame/index_internal.h"
 #include "frame/solve.h"
 
 namespace rig::frame {
 
 namespace {
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 EndMotion end_motion(const Structure& structure, const Response& response, const Beam& beam,
                      const Element& element) {

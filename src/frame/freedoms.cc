@@ -1,15 +1,12 @@
 #include <fmt/format.h>
 
-#include <algorithm>
-
+#include "frame/faults_internal.h"
 #include "frame/freedoms_internal.h"
-#include "frame/order_internal.h"
+#include "frame/index_internal.h"
 
 namespace rig::frame {
 
 namespace {
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 /// Scalars that something elastic or a mode moves; the others stay zero.
 std::vector<bool> find_used(const Structure& structure) {
@@ -50,86 +47,6 @@ JointMotion follow(const Structure& structure, const Freedoms& freedoms, const J
   return out;
 }
 
-/// By node: a root's six freedoms or one scalar's. Before they are ordered, freedoms are numbered
-/// by nodes, six for each root first.
-struct Nodes {
-  int roots = 0;
-  int count = 0;
-
-  int of(int freedom) const { return freedom < 6 * roots ? freedom / 6 : freedom - 5 * roots; }
-  int size(int node) const { return node < roots ? 6 : 1; }
-};
-
-/// Nodes that each elastic part ties.
-std::vector<std::vector<int>> find_groups(const Structure& structure, const Freedoms& freedoms,
-                                          const Nodes& nodes) {
-  std::vector<std::vector<int>> out;
-  const auto add_joint = [&](int joint) {
-    if (joint < 0) return;
-    const JointMotion& motion = freedoms.joints[at(joint)];
-    out.back().push_back(nodes.of(motion.freedom));
-    for (const ModeMotion& mode : motion.modes) out.back().push_back(nodes.of(mode.freedom));
-  };
-  const auto add_scalar = [&](int scalar) {
-    if (scalar < 0 || freedoms.scalars[at(scalar)].freedom < 0) return;
-    out.back().push_back(nodes.of(freedoms.scalars[at(scalar)].freedom));
-  };
-  for (const Beam& beam : structure.beams) {
-    out.emplace_back();
-    add_joint(beam.from);
-    add_joint(beam.to);
-    if (!structure.sections[at(beam.section)].warps()) continue;
-    add_scalar(beam.warp_from);
-    add_scalar(beam.warp_to);
-  }
-  for (const JointSpring& spring : structure.joint_springs) {
-    out.emplace_back();
-    add_joint(spring.from);
-    add_joint(spring.to);
-  }
-  for (const ScalarSpring& spring : structure.scalar_springs) {
-    out.emplace_back();
-    for (const int scalar : spring.scalars) add_scalar(scalar);
-  }
-  return out;
-}
-
-/// Renumbers the freedoms so that tied nodes stand close.
-void order(const Structure& structure, const Nodes& nodes, Freedoms& freedoms) {
-  const auto groups = find_groups(structure, freedoms, nodes);
-  const std::vector<int> place = order_nodes(nodes.count, groups);
-  std::vector<int> first(at(nodes.count) + 1, 0);  // By place.
-  for (int node = 0; node < nodes.count; ++node) first[at(place[at(node)]) + 1] = nodes.size(node);
-  for (std::size_t i = 1; i < first.size(); ++i) first[i] += first[i - 1];
-  const auto move = [&](int& freedom) {
-    if (freedom < 0) return;
-    const int within = freedom < 6 * nodes.roots ? freedom % 6 : 0;
-    freedom = first[at(place[at(nodes.of(freedom))])] + within;
-  };
-  for (JointMotion& joint : freedoms.joints) {
-    move(joint.freedom);
-    for (ModeMotion& mode : joint.modes) move(mode.freedom);
-  }
-  for (ScalarMotion& scalar : freedoms.scalars) move(scalar.freedom);
-
-  std::vector<int> lowest(at(nodes.count));  // By node.
-  for (int node = 0; node < nodes.count; ++node) lowest[at(node)] = first[at(place[at(node)])];
-  for (const auto& group : groups) {
-    int least = freedoms.count;
-    for (const int node : group) least = std::min(least, first[at(place[at(node)])]);
-    for (const int node : group) lowest[at(node)] = std::min(lowest[at(node)], least);
-  }
-  freedoms.skyline.resize(at(freedoms.count));
-  for (int node = 0; node < nodes.count; ++node) {
-    const auto from = freedoms.skyline.begin() + first[at(place[at(node)])];
-    std::fill(from, from + nodes.size(node), lowest[at(node)]);
-  }
-}
-
-std::string named(const std::string& place, const char* kind, std::size_t i) {
-  return place.empty() ? fmt::format("{} {}", kind, i + 1) : place;
-}
-
 }  // namespace
 
 Freedoms make_freedoms(const Structure& structure) {
@@ -137,8 +54,7 @@ Freedoms make_freedoms(const Structure& structure) {
   for (std::size_t j = 0; j < structure.joints.size(); ++j) {
     if (structure.joints[j].follows < 0) out.roots.push_back(static_cast<int>(j));
   }
-  Nodes nodes{.roots = static_cast<int>(out.roots.size())};
-  out.count = 6 * nodes.roots;
+  out.count = 6 * static_cast<int>(out.roots.size());
   const std::vector<bool> used = find_used(structure);
   for (std::size_t s = 0; s < structure.scalars.size(); ++s) {
     const Scalar& scalar = structure.scalars[s];
@@ -162,8 +78,6 @@ Freedoms make_freedoms(const Structure& structure) {
       next += 6;
     }
   }
-  nodes.count = out.count - 5 * nodes.roots;
-  order(structure, nodes, out);
   return out;
 }
 

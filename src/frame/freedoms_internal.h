@@ -29,14 +29,12 @@ struct JointMotion {
 };
 
 /// What is free to move, once each follower hangs on its root and each proportional scalar on its
-/// origin. Numbered so that what is tied stands close, six in a row for each root.
+/// origin: six in a row for each root, then the scalars.
 struct Freedoms {
   int count = 0;
   std::vector<JointMotion> joints;
   std::vector<ScalarMotion> scalars;
   std::vector<int> roots;  ///< Joints that follow none.
-  /// By freedom, the first freedom not after it that something elastic ties it to.
-  std::vector<int> skyline;
 };
 
 /// @param structure  One that passed `check_structure`.

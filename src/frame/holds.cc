@@ -1,9 +1,9 @@
-#include <Eigen/Dense>
 #include <algorithm>
 #include <cmath>
 
-#include "frame/assembly_internal.h"
 #include "frame/holds_internal.h"
+#include "frame/index_internal.h"
+#include "geometry/matrix.h"
 
 namespace rig::frame {
 
@@ -18,8 +18,6 @@ using Vector6 = Eigen::Matrix<double, 6, 1>;
 constexpr double kNotHeld = 1e-10;
 /// A joint's rotation is held only where displacements can't do it.
 constexpr double kRotationsLast = 1e-3;
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 /// Displacement at P (rows 0 to 2) and rotation of a rigid motion.
 Matrix6 rigid_motion(const Vec3& p_MP_V, double size_m) {
@@ -68,7 +66,7 @@ void choose(const Structure& structure, const Freedoms& freedoms, Holds& holds) 
     const Eigen::RowVectorXd axis = left.row(best).normalized();
     left -= (left * axis.transpose()).eval() * axis;
   }
-  holds.motions_from_held = chosen.inverse();
+  holds.motions_from_held = invert(chosen);
 }
 
 /// Where springs to the ground push, on the mean; the middle of the joints where there are none.
@@ -90,13 +88,11 @@ Eigen::MatrixXd find_free_motions(const Matrix6& ground) {
   const Vector6 scale =
       ground.diagonal().unaryExpr([](double v) { return v > 0 ? 1 / std::sqrt(v) : 1.0; });
   const Matrix6 scaled = scale.asDiagonal() * ground * scale.asDiagonal();
-  const Eigen::SelfAdjointEigenSolver<Matrix6> axes(scaled);
+  const Axes axes = find_axes(scaled);
   Index free = 0;
-  while (free < 6 && axes.eigenvalues()[free] <= kNotHeld) ++free;
-  Eigen::MatrixXd motions = scale.asDiagonal() * axes.eigenvectors().leftCols(free);
-  if (free == 0) return motions;
-  return Eigen::HouseholderQR<Eigen::MatrixXd>(motions).householderQ() *
-         Eigen::MatrixXd::Identity(6, free);
+  while (free < 6 && axes.values[free] <= kNotHeld) ++free;
+  Eigen::MatrixXd motions = scale.asDiagonal() * axes.vectors.leftCols(free);
+  return free == 0 ? motions : orthonormalise(motions);
 }
 
 }  // namespace
@@ -114,10 +110,10 @@ Holds make_holds(const Structure& structure, const Freedoms& freedoms) {
   return out;
 }
 
-void stiffen(const Holds& holds, Skyline& stiffness) {
+void stiffen(const Holds& holds, Sparse& stiffness) {
   for (const int freedom : holds.freedoms) {
-    const double diagonal = stiffness.diagonal()[freedom];
-    stiffness.add(freedom, freedom, diagonal > 0 ? diagonal : 1);
+    double& diagonal = stiffness.coeffRef(freedom, freedom);
+    diagonal += diagonal > 0 ? diagonal : 1;
   }
 }
 

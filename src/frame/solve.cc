@@ -2,11 +2,13 @@
 
 #include <fmt/format.h>
 
+#include <Eigen/SparseCholesky>
 #include <cmath>
 
 #include "frame/assembly_internal.h"
+#include "frame/faults_internal.h"
 #include "frame/holds_internal.h"
-#include "frame/skyline_internal.h"
+#include "frame/index_internal.h"
 
 namespace rig::frame {
 
@@ -14,6 +16,7 @@ namespace {
 
 using Eigen::Index;
 using Eigen::VectorXd;
+using Factor = Eigen::SimplicialLDLT<Sparse>;
 
 /// A pivot below this share of its diagonal may be that of a mechanism, so that the softest motion
 /// is looked at. Ladders up to 20,000 beams have none below 5e-4.
@@ -25,23 +28,27 @@ constexpr double kFree = 1e-18;
 /// What is left over counts as none below this share of the loads.
 constexpr double kBalanced = 1e-6;
 
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
+/// As a share of its diagonal; not positive when the matrix is not.
+double smallest_pivot(const Factor& factor, const Sparse& matrix) {
+  if (factor.info() != Eigen::Success) return 0;
+  const VectorXd diagonal = factor.permutationP() * VectorXd(matrix.diagonal());
+  return factor.vectorD().cwiseQuotient(diagonal).minCoeff();
+}
 
 /// Softest motion, of energy 1/2 if each freedom moved on its own: inverse iteration on the
 /// stiffness with a trace of its diagonal added, from a start with a share in everything.
-VectorXd find_softest(Skyline stiffness) {
+VectorXd find_softest(Sparse stiffness) {
   constexpr double kTrace = 1e-12;
   constexpr int kIterations = 6;
   const VectorXd diagonal = stiffness.diagonal();
-  for (int i = 0; i < stiffness.size(); ++i) stiffness.add(i, i, kTrace * diagonal[i]);
-  stiffness.factorise();
+  for (Index i = 0; i < diagonal.size(); ++i) stiffness.coeffRef(i, i) += kTrace * diagonal[i];
+  const Factor factor(stiffness);
   VectorXd x(diagonal.size());
   for (Index i = 0; i < x.size(); ++i) {
     x[i] = (1 + std::fmod(static_cast<double>(i) * 0.6180339887, 1.0)) / std::sqrt(diagonal[i]);
   }
   for (int i = 0; i < kIterations; ++i) {
-    x = diagonal.cwiseProduct(x).eval();
-    stiffness.solve(x);
+    x = factor.solve(diagonal.cwiseProduct(x)).eval();
     x /= std::sqrt(x.dot(diagonal.cwiseProduct(x)));
   }
   return x;
@@ -57,7 +64,7 @@ Failure tell_mechanism(const Structure& structure, const Freedoms& freedoms, Ind
 /// The freedom that moves most in a motion that nothing resists; -1 when there is none.
 Index find_mechanism(const Structure& structure, const Freedoms& freedoms,
                      const std::vector<Element>& elements, const Holds& holds) {
-  Skyline stiffness = assemble_stiffness(structure, freedoms, elements);
+  Sparse stiffness = assemble_stiffness(structure, freedoms, elements);
   const VectorXd diagonal = stiffness.diagonal();
   for (Index i = 0; i < diagonal.size(); ++i) {
     if (!(diagonal[i] > 0)) return i;
@@ -74,34 +81,27 @@ Index find_mechanism(const Structure& structure, const Freedoms& freedoms,
 
 Diagnostics check_loads(const Structure& structure, std::span<const Loads> loads) {
   Diagnostics out;
-  const auto fault = [&](const char* code, std::string path, std::string message) {
-    out.push_back({.code = code,
-                   .path = std::move(path),
-                   .message = std::move(message),
-                   .remedy = "",
-                   .at = {}});
-  };
   for (std::size_t i = 0; i < loads.size(); ++i) {
     for (std::size_t k = 0; k < loads[i].points.size(); ++k) {
       const PointLoad& load = loads[i].points[k];
       if (load.joint < 0 || at(load.joint) >= structure.joints.size()) {
-        fault("frame.unknown_joint", fmt::format("/{}/points/{}/joint", i, k),
-              fmt::format("a load acts on joint {}, which there is not", load.joint));
+        add_fault(out, "frame.unknown_joint", fmt::format("/{}/points/{}/joint", i, k),
+                  fmt::format("a load acts on joint {}, which there is not", load.joint));
       }
       if (!load.p_VoP_V.allFinite() || !load.f_P_V.allFinite() || !load.t_V.allFinite()) {
-        fault("frame.not_finite", fmt::format("/{}/points/{}", i, k),
-              "a load has a number that is none");
+        add_fault(out, "frame.not_finite", fmt::format("/{}/points/{}", i, k),
+                  "a load has a number that is none");
       }
     }
     for (std::size_t k = 0; k < loads[i].lines.size(); ++k) {
       const LineLoad& line = loads[i].lines[k];
       if (line.beam < 0 || at(line.beam) >= structure.beams.size()) {
-        fault("frame.unknown_beam", fmt::format("/{}/lines/{}/beam", i, k),
-              fmt::format("a load lies on beam {}, which there is not", line.beam));
+        add_fault(out, "frame.unknown_beam", fmt::format("/{}/lines/{}/beam", i, k),
+                  fmt::format("a load lies on beam {}, which there is not", line.beam));
       }
       if (!line.f_per_m_V.allFinite() || !line.p_OP.allFinite()) {
-        fault("frame.not_finite", fmt::format("/{}/lines/{}", i, k),
-              "a load has a number that is none");
+        add_fault(out, "frame.not_finite", fmt::format("/{}/lines/{}", i, k),
+                  "a load has a number that is none");
       }
     }
   }
@@ -129,7 +129,7 @@ struct Solver::Impl {
   Freedoms freedoms;
   std::vector<Element> elements;
   Holds holds;
-  Skyline factor{{}};  ///< Of the stiffness.
+  Factor factor;  ///< Of the stiffness.
 
   Result<std::vector<Response>> solve(std::span<const Loads> loads, bool balanced) const {
     if (Diagnostics faults = check_loads(structure, loads); !faults.empty()) {
@@ -144,7 +144,7 @@ struct Solver::Impl {
     for (std::size_t i = 0; i < loads.size(); ++i) {
       add_loads(structure, freedoms, elements, loads[i], x.col(static_cast<Index>(i)));
     }
-    factor.solve(x);
+    x = factor.solve(x).eval();
     std::vector<Response> out;
     for (Index i = 0; i < x.cols(); ++i) {
       bring_back(structure, freedoms, holds, x.col(i));
@@ -186,9 +186,10 @@ Result<Solver> Solver::make(Structure structure) {
   impl->freedoms = make_freedoms(s);
   for (const Beam& beam : s.beams) impl->elements.push_back(make_element(s, beam));
   impl->holds = make_holds(s, impl->freedoms);
-  impl->factor = assemble_stiffness(s, impl->freedoms, impl->elements);
-  stiffen(impl->holds, impl->factor);
-  if (!(impl->factor.factorise() > kSuspicious)) {
+  Sparse stiffness = assemble_stiffness(s, impl->freedoms, impl->elements);
+  stiffen(impl->holds, stiffness);
+  impl->factor.compute(stiffness);
+  if (!(smallest_pivot(impl->factor, stiffness) > kSuspicious)) {
     const Index loose = find_mechanism(s, impl->freedoms, impl->elements, impl->holds);
     if (loose >= 0) return tell_mechanism(s, impl->freedoms, loose);
   }

@@ -5,6 +5,7 @@
 
 #include <cmath>
 
+#include "base/nan.h"
 #include "tests/support/test_frames.h"
 
 namespace rig::frame {
@@ -550,9 +551,8 @@ TEST(Mechanism, IsWhatAFreeModeAndAnUnusedWarpAreNot) {
 
 TEST(Solve, TellsOfLoadsThatGoNowhere) {
   const Structure s = make_square();
-  const double nan = std::numeric_limits<double>::quiet_NaN();
-  const std::vector<Loads> loads{{.points = {{.joint = 4}, {.joint = 0, .f_P_V = {nan, 0, 0}}}},
-                                 {.lines = {{.beam = -1}, {.beam = 0, .f_per_m_V = {0, 0, nan}}}}};
+  const std::vector<Loads> loads{{.points = {{.joint = 4}, {.joint = 0, .f_P_V = {kNaN, 0, 0}}}},
+                                 {.lines = {{.beam = -1}, {.beam = 0, .f_per_m_V = {0, 0, kNaN}}}}};
   const auto answer = Solver::make(s)->solve_held(loads);
   ASSERT_FALSE(answer.has_value());
   const char* expected[][2] = {{"frame.unknown_joint", "/0/points/0/joint"},

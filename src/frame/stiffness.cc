@@ -2,8 +2,11 @@
 
 #include <fmt/format.h>
 
-#include <Eigen/Dense>
+#include <Eigen/LU>
 #include <array>
+
+#include "frame/faults_internal.h"
+#include "geometry/matrix.h"
 
 namespace rig::frame {
 
@@ -27,20 +30,14 @@ double length_m(const AxlePoints& p) {
 
 void check_point(const Structure& structure, const JointPoint& point, const char* name,
                  Diagnostics& out) {
-  const auto fault = [&](const char* code, std::string path, std::string message) {
-    out.push_back({.code = code,
-                   .path = std::move(path),
-                   .message = std::move(message),
-                   .remedy = "",
-                   .at = {}});
-  };
   if (point.joint < 0 || static_cast<std::size_t>(point.joint) >= structure.joints.size()) {
-    fault("frame.unknown_joint", fmt::format("/{}/joint", name),
-          fmt::format("the stiffness is measured on joint {}, which there is not", point.joint));
+    add_fault(
+        out, "frame.unknown_joint", fmt::format("/{}/joint", name),
+        fmt::format("the stiffness is measured on joint {}, which there is not", point.joint));
   }
   if (!point.p_VoP_V.allFinite()) {
-    fault("frame.not_finite", fmt::format("/{}", name),
-          "a place where the stiffness is measured has a number that is none");
+    add_fault(out, "frame.not_finite", fmt::format("/{}", name),
+              "a place where the stiffness is measured has a number that is none");
   }
 }
 
@@ -56,11 +53,9 @@ Diagnostics check(const Structure& structure, const MeasuringPoints& points, boo
   }
   for (std::size_t i = 0; i < structure.joint_springs.size(); ++i) {
     if (structure.joint_springs[i].from >= 0) continue;
-    out.push_back({.code = "frame.not_free",
-                   .path = fmt::format("/joint_springs/{}", i),
-                   .message = "the stiffness of a frame is measured while nothing holds it",
-                   .remedy = "leave out what ties it to the ground",
-                   .at = {}});
+    add_fault(out, "frame.not_free", fmt::format("/joint_springs/{}", i),
+              "the stiffness of a frame is measured while nothing holds it",
+              "leave out what ties it to the ground");
   }
   if (!out.empty()) return out;
   const AxlePoints p = axle_points(points);
@@ -69,12 +64,9 @@ Diagnostics check(const Structure& structure, const MeasuringPoints& points, boo
   const double rear = std::abs((p[2].p_VoP_V - p[3].p_VoP_V).y());
   const double size = std::max({length, front, rear});
   if (!(std::min({length, front, rear}) > kInLine * size)) {
-    out.push_back(
-        {.code = "frame.points_in_line",
-         .path = "",
-         .message = "the points on which the stiffness is measured have no length or width",
-         .remedy = "two points on each rail, at the axles' stations",
-         .at = {}});
+    add_fault(out, "frame.points_in_line", "",
+              "the points on which the stiffness is measured have no length or width",
+              "two points on each rail, at the axles' stations");
   }
   return out;
 }
@@ -104,16 +96,14 @@ void balance(const Structure& structure, const AxlePoints& points, Loads& loads)
   const Resultant left = calc_resultant(structure, loads);
   const auto levers = calc_levers(points);
   const Vec3 wanted = -Vec3(left.f_V.z(), left.t_Vo_V.x(), left.t_Vo_V.y());
-  push_up(points, levers.transpose() * (levers * levers.transpose()).ldlt().solve(wanted), loads);
+  push_up(points, levers.transpose() * (levers * levers.transpose()).inverse() * wanted, loads);
 }
 
 /// The one kind of vertical forces on the axle points that is in balance by itself, of 1 N m about
 /// x at the front.
 Vector4d calc_twisting(const AxlePoints& points) {
   const auto levers = calc_levers(points);
-  const Eigen::Matrix<double, 4, 3> span = levers.transpose();
-  Vector4d out =
-      Eigen::HouseholderQR<Eigen::Matrix<double, 4, 3>>(span).householderQ() * Vector4d::UnitW();
+  const Vector4d out = find_axes(levers.transpose() * levers).vectors.col(0);
   const double middle_m = levers.row(1).mean();
   return out / ((levers(1, 0) - middle_m) * out[0] + (levers(1, 1) - middle_m) * out[1]);
 }
@@ -131,6 +121,18 @@ double calc_work_J(const Structure& structure, const Loads& loads, const Respons
     out += load.f_P_V.dot(calc_displacement(structure, response, load.joint, load.p_VoP_V));
   }
   return out;
+}
+
+/// What loads do to a frame.
+Result<Measurement> measure(const Solver& solver, Loads loads) {
+  auto responses = solver.solve({&loads, 1});
+  if (!responses) return Failure{responses.error()};
+  return Measurement{std::move(loads), std::move(responses->front())};
+}
+
+/// Force per displacement, or moment per turn, of a measurement under a unit of it.
+double calc_stiffness(const Structure& structure, const Measurement& measured) {
+  return 1 / calc_work_J(structure, measured.loads, measured.response);
 }
 
 /// The sum of two answers, the second `share` times.
@@ -158,11 +160,9 @@ Result<TorsionStiffness> solve_torsion_stiffness(const Solver& solver,
   if (Diagnostics faults = check(s, points, false); !faults.empty()) {
     return Failure{std::move(faults)};
   }
-  const Loads loads = twisting_loads(axle_points(points));
-  auto responses = solver.solve({&loads, 1});
-  if (!responses) return Failure{responses.error()};
-  Measurement measured{loads, std::move(responses->front())};
-  return TorsionStiffness{1 / calc_work_J(s, loads, measured.response), std::move(measured)};
+  auto measured = measure(solver, twisting_loads(axle_points(points)));
+  if (!measured) return Failure{measured.error()};
+  return TorsionStiffness{calc_stiffness(s, *measured), std::move(*measured)};
 }
 
 Result<BendingStiffness> solve_bending_stiffness(const Solver& solver,
@@ -185,8 +185,7 @@ Result<BendingStiffness> solve_bending_stiffness(const Solver& solver,
   const double share = -calc_work_J(s, twisted.loads, bent.response) /
                        calc_work_J(s, twisted.loads, twisted.response);
   Measurement measured = add(bent, twisted, share);
-  return BendingStiffness{1 / calc_work_J(s, measured.loads, measured.response),
-                          std::move(measured)};
+  return BendingStiffness{calc_stiffness(s, measured), std::move(measured)};
 }
 
 Result<LozengingStiffness> solve_lozenging_stiffness(const Solver& solver,
@@ -203,10 +202,9 @@ Result<LozengingStiffness> solve_lozenging_stiffness(const Solver& solver,
   for (const JointPoint& front : {axles[0], axles[1]}) push(front, {0, aside_N / 2, 0}, loads);
   for (const JointPoint& rear : {axles[2], axles[3]}) push(rear, {0, -aside_N / 2, 0}, loads);
   balance(s, axles, loads);
-  auto responses = solver.solve({&loads, 1});
-  if (!responses) return Failure{responses.error()};
-  Measurement measured{loads, std::move(responses->front())};
-  return LozengingStiffness{1 / calc_work_J(s, loads, measured.response), std::move(measured)};
+  auto measured = measure(solver, std::move(loads));
+  if (!measured) return Failure{measured.error()};
+  return LozengingStiffness{calc_stiffness(s, *measured), std::move(*measured)};
 }
 
 }  // namespace rig::frame

@@ -5,6 +5,7 @@
 
 #include <cmath>
 
+#include "base/nan.h"
 #include "frame/wall_mode.h"
 #include "tests/support/test_frames.h"
 
@@ -178,7 +179,7 @@ TEST(Stiffness, TellsOfPointsThatMeasureNothing) {
   const MeasuringPoints good = points_of(s);
   MeasuringPoints bad = good;
   bad.rear_left.joint = 9;
-  bad.middle_right.p_VoP_V.y() = std::numeric_limits<double>::quiet_NaN();
+  bad.middle_right.p_VoP_V.y() = kNaN;
   const auto bending = solve_bending_stiffness(*solver, bad);
   ASSERT_FALSE(bending.has_value());
   ASSERT_EQ(bending.error().size(), 2U);

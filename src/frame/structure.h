@@ -1,10 +1,10 @@
 #pragma once
 
 #include <Eigen/Core>
-#include <limits>
 #include <string>
 #include <vector>
 
+#include "base/nan.h"
 #include "base/result.h"
 #include "geometry/pose.h"
 #include "section/properties.h"
@@ -42,7 +42,7 @@ struct Mode {
 /// or one that follows an earlier joint rigidly but for its modes. (What is welded to a rail's web
 /// follows the rail, and turns with the web where the rail warps.)
 struct Joint {
-  Vec3 p_VoJ_V = Vec3::Constant(std::numeric_limits<double>::quiet_NaN());
+  Vec3 p_VoJ_V = Vec3::Constant(kNaN);
   int follows = -1;         ///< Index of an earlier joint, or -1.
   std::vector<Mode> modes;  ///< Only of one that follows.
   std::string place;        ///< In the shop's words: "left rail at 40 in".
@@ -52,9 +52,9 @@ struct Joint {
 struct BeamSection {
   section::Section section;
   section::SectionProperties properties;  ///< `solve_section(section)`.
-  double E_Pa = std::numeric_limits<double>::quiet_NaN();
-  double G_Pa = std::numeric_limits<double>::quiet_NaN();
-  double density_kg_per_m3 = std::numeric_limits<double>::quiet_NaN();
+  double E_Pa = kNaN;
+  double G_Pa = kNaN;
+  double density_kg_per_m3 = kNaN;
   /// Integral over the walls of the shear flows of V_y = 1 N and V_z = 1 N over thickness, 1/m2:
   /// ties shear one way to give the other way. Zero when y or z is an axis of symmetry.
   double shear_cross_per_m2 = 0;

@@ -6,6 +6,7 @@
 #include <Eigen/Geometry>
 #include <functional>
 
+#include "base/nan.h"
 #include "tests/support/test_frames.h"
 
 namespace rig::frame {
@@ -43,32 +44,31 @@ struct Fault {
 
 TEST(CheckStructure, NamesEveryFaultAndItsPlace) {
   ASSERT_TRUE(check_structure(make_good()).empty()) << check_structure(make_good())[0].message;
-  const double nan = std::numeric_limits<double>::quiet_NaN();
   const std::vector<Fault> faults = {
       {"frame.no_joints", "/joints", [](auto& s) { s = {}; }},
-      {"frame.not_finite", "/joints/2/p_VoJ_V", [&](auto& s) { s.joints[2].p_VoJ_V.z() = nan; }},
+      {"frame.not_finite", "/joints/2/p_VoJ_V", [&](auto& s) { s.joints[2].p_VoJ_V.z() = kNaN; }},
       {"frame.follows_later", "/joints/3/follows", [](auto& s) { s.joints[3].follows = 4; }},
       {"frame.modes_without_follow", "/joints/3/modes", [](auto& s) { s.joints[3].follows = -1; }},
       {"frame.unknown_scalar", "/joints/3/modes/0/scalar",
        [](auto& s) { s.joints[3].modes[0].scalar = 9; }},
       {"frame.not_finite", "/joints/3/modes/0",
-       [&](auto& s) { s.joints[3].modes[0].rotation_V.x() = nan; }},
-      {"frame.not_finite", "/scalars/1/ratio", [&](auto& s) { s.scalars[1].ratio = nan; }},
+       [&](auto& s) { s.joints[3].modes[0].rotation_V.x() = kNaN; }},
+      {"frame.not_finite", "/scalars/1/ratio", [&](auto& s) { s.scalars[1].ratio = kNaN; }},
       {"frame.follows_later", "/scalars/1/of", [](auto& s) { s.scalars[1].of = 1; }},
       {"frame.material_not_positive", "/sections/1/G_Pa", [](auto& s) { s.sections[1].G_Pa = 0; }},
       {"frame.material_not_positive", "/sections/0/density_kg_per_m3",
-       [&](auto& s) { s.sections[0].density_kg_per_m3 = nan; }},
+       [&](auto& s) { s.sections[0].density_kg_per_m3 = kNaN; }},
       {"frame.section_not_positive", "/sections/0/properties",
        [](auto& s) { s.sections[0].properties.I_yz_m4 = 1; }},
       {"frame.section_not_positive", "/sections/1/properties",
-       [&](auto& s) { s.sections[1].properties.p_OS.x() = nan; }},
+       [&](auto& s) { s.sections[1].properties.p_OS.x() = kNaN; }},
       {"frame.unknown_member", "/beams/0/member", [](auto& s) { s.beams[0].member = -1; }},
       {"frame.unknown_joint", "/beams/0/from", [](auto& s) { s.beams[0].from = 5; }},
       {"frame.unknown_joint", "/beams/0/to", [](auto& s) { s.beams[0].to = -1; }},
       {"frame.unknown_section", "/beams/2/section", [](auto& s) { s.beams[2].section = 2; }},
       {"frame.unknown_scalar", "/beams/1/warp_from", [](auto& s) { s.beams[1].warp_from = 4; }},
       {"frame.unknown_scalar", "/beams/1/warp_to", [](auto& s) { s.beams[1].warp_to = -2; }},
-      {"frame.not_finite", "/beams/1", [&](auto& s) { s.beams[1].y_V.x() = nan; }},
+      {"frame.not_finite", "/beams/1", [&](auto& s) { s.beams[1].y_V.x() = kNaN; }},
       {"frame.beam_without_length", "/beams/1",
        [](auto& s) { s.beams[1].p_VoF_V = s.beams[1].p_VoT_V; }},
       {"frame.y_along_beam", "/beams/0/y_V", [](auto& s) { s.beams[0].y_V = -Vec3::UnitX(); }},
@@ -77,7 +77,7 @@ TEST(CheckStructure, NamesEveryFaultAndItsPlace) {
       {"frame.spring_wrong_size", "/scalar_springs/0/stiffness",
        [](auto& s) { s.scalar_springs[0].scalars.push_back(2); }},
       {"frame.not_finite", "/scalar_springs/0/stiffness",
-       [&](auto& s) { s.scalar_springs[0].stiffness(0, 0) = nan; }},
+       [&](auto& s) { s.scalar_springs[0].stiffness(0, 0) = kNaN; }},
       {"frame.spring_not_symmetric", "/scalar_springs/0/stiffness",
        [](auto& s) {
          s.scalar_springs[0].scalars = {2, 3};
@@ -92,7 +92,7 @@ TEST(CheckStructure, NamesEveryFaultAndItsPlace) {
        [](auto& s) { s.joint_springs[0].from = 5; }},
       {"frame.unknown_joint", "/joint_springs/0/to", [](auto& s) { s.joint_springs[0].to = -1; }},
       {"frame.not_finite", "/joint_springs/0",
-       [&](auto& s) { s.joint_springs[0].p_VoP_V.x() = nan; }},
+       [&](auto& s) { s.joint_springs[0].p_VoP_V.x() = kNaN; }},
       {"frame.axes_not_square", "/joint_springs/0/R_VS",
        [](auto& s) { s.joint_springs[0].R_VS(0, 1) = 0.1; }},
       {"frame.spring_negative", "/joint_springs/0",

@@ -7,8 +7,6 @@ namespace {
 
 constexpr double kParallelSine = 1e-12;
 
-double cross(const Vec2& a, const Vec2& b) { return a.x() * b.y() - a.y() * b.x(); }
-
 }  // namespace
 
 std::optional<Vec2> find_crossing(const Vec2& a0, const Vec2& a1, const Vec2& b0, const Vec2& b1) {

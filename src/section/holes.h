@@ -2,6 +2,7 @@
 
 #include <vector>
 
+#include "base/nan.h"
 #include "base/result.h"
 #include "section/section.h"
 
@@ -10,8 +11,8 @@ namespace rig::section {
 /// A round hole through a wall, or the stretch of it that a cut-out takes away.
 struct Hole {
   int wall = -1;
-  double centre_m = std::numeric_limits<double>::quiet_NaN();  ///< Along the wall from `from`.
-  double diameter_m = std::numeric_limits<double>::quiet_NaN();
+  double centre_m = kNaN;  ///< Along the wall from `from`.
+  double diameter_m = kNaN;
 };
 
 /// What is left where holes are, for axial force and bending. Torsion, shear centre and warping

@@ -1,8 +1,9 @@
 #include "section/properties.h"
 
-#include <Eigen/Dense>
+#include <Eigen/Cholesky>
 #include <cmath>
 
+#include "geometry/matrix.h"
 #include "section/area_internal.h"
 #include "section/plastic_internal.h"
 
@@ -58,8 +59,6 @@ struct Net {
   }
 };
 
-double cross(const Vec2& a, const Vec2& b) { return a.x() * b.y() - a.y() * b.x(); }
-
 Net make_net(const Section& section, const Vec2& p_OM) {
   Net net;
   for (const Vec2& p : section.p_ON) net.p_MN.emplace_back(p - p_OM);
@@ -101,12 +100,12 @@ std::vector<WallFlow> solve_flows(const Net& net, const VectorXd& g) {
 /// Solves M x = b for a symmetric positive semidefinite M, the part of b that M can't reach left
 /// out.
 Vec2 solve_reachable(const Matrix2d& M, const Vec2& b) {
-  const Eigen::SelfAdjointEigenSolver<Matrix2d> axes(M);
+  const Axes axes = find_axes(M);
   Vec2 x = Vec2::Zero();
   for (Index i = 0; i < 2; ++i) {
-    const double value = axes.eigenvalues()[i];
-    if (value <= kFlat * axes.eigenvalues()[1]) continue;
-    const Vec2 axis = axes.eigenvectors().col(i);
+    const double value = axes.values[i];
+    if (value <= kFlat * axes.values[1]) continue;
+    const Vec2 axis = axes.vectors.col(i);
     x += axis * (axis.dot(b) / value);
   }
   return x;
@@ -218,7 +217,7 @@ Result<SectionProperties> solve_section(const Section& section) {
   const VectorXd y = net.coordinate(0), z = net.coordinate(1);
   Matrix2d midline;
   midline << net.integral(y, y), net.integral(y, z), net.integral(y, z), net.integral(z, z);
-  const Vec2 spread = Eigen::SelfAdjointEigenSolver<Matrix2d>(midline).eigenvalues();
+  const Vec2 spread = find_axes(midline).values;
   out.flat = spread[0] <= kFlat * spread[1];
   add_bending(area.second_m4, out);
   const VectorXd w = add_torsion(net, midline, out);

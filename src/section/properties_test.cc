@@ -13,7 +13,7 @@
 namespace rig::section {
 namespace {
 
-constexpr double kPi = std::numbers::pi;
+using std::numbers::pi;
 
 void expect_share(double value, double expected, double share) {
   EXPECT_NEAR(value, expected, share * std::abs(expected));
@@ -108,10 +108,10 @@ TEST(RectangularTube, BredtWarpingAndFlows) {
 TEST(RoundTube, IsTheExactAnnulusButForItsChords) {
   const double D = 0.05, t = 0.004;
   const auto p = solve_section(*make_round_tube({.outside_diameter_m = D, .thickness_m = t}));
-  const double I = kPi / 64 * (std::pow(D, 4) - std::pow(D - 2 * t, 4));
+  const double I = pi / 64 * (std::pow(D, 4) - std::pow(D - 2 * t, 4));
   // Each wall is straight over pi/48: (pi/96)^2 / 6 on lengths and I, half as much again at most.
-  const double chords = std::pow(kPi / 96, 2) / 4;
-  expect_share(p->area_m2, kPi / 4 * (D * D - (D - 2 * t) * (D - 2 * t)), chords);
+  const double chords = std::pow(pi / 96, 2) / 4;
+  expect_share(p->area_m2, pi / 4 * (D * D - (D - 2 * t) * (D - 2 * t)), chords);
   expect_share(p->I_y_m4, I, chords);
   expect_share(p->torsion_constant_m4, 2 * I, chords);
   // The plastic modulus has straight walls of full thickness: t^2 / (12 r^2) on it.
@@ -152,9 +152,9 @@ TEST(Slit, ATubeSawnOpenTwistsAboutAPointOutsideIt) {
   section.walls.back().to = static_cast<int>(section.p_ON.size()) - 1;
   const auto p = solve_section(section);
   // 2 r from the centre, away from the slit (closed form; chords as above).
-  expect_share(p->p_OS.x(), -0.1, std::pow(kPi / 96, 2));
-  expect_share(p->torsion_constant_m4, 2 * kPi * 0.05 * std::pow(0.002, 3) / 3,
-               std::pow(kPi / 96, 2));
+  expect_share(p->p_OS.x(), -0.1, std::pow(pi / 96, 2));
+  expect_share(p->torsion_constant_m4, 2 * pi * 0.05 * std::pow(0.002, 3) / 3,
+               std::pow(pi / 96, 2));
 }
 
 TEST(Plate, RectangleIsExact) {
@@ -173,7 +173,7 @@ TEST(Plastic, ASquareStandingOnItsCorner) {
   // Side a on its corner: a^3 sqrt(2) / 6 (from memory; two triangles). A plate nearly square.
   const double a = 0.05;
   const Section square{.p_ON = {{-a / 2, 0}, {a / 2, 0}}, .walls = {{0, 1, a, ""}}};
-  const auto p = solve_section(rotate_section(square, kPi / 4));
+  const auto p = solve_section(rotate_section(square, pi / 4));
   expect_share(p->plastic_modulus_y_m3, a * a * a * std::sqrt(2.0) / 6, 1e-12);
 }
 

@@ -14,8 +14,6 @@ namespace {
 /// Share of the longer wall below which a distance counts as none.
 constexpr double kTouching = 1e-9;
 
-double cross(const Vec2& a, const Vec2& b) { return a.x() * b.y() - a.y() * b.x(); }
-
 std::string name_of(const Section& section, std::size_t wall) {
   const std::string& part = section.walls[wall].part;
   return part.empty() ? fmt::format("wall {}", wall + 1)

@@ -1,10 +1,10 @@
 #pragma once
 
-#include <limits>
 #include <string>
 #include <vector>
 
 #include "base/diagnostic.h"
+#include "base/nan.h"
 #include "geometry/line.h"
 
 /// Thin-walled cross-sections: what a rail, crossmember or tube is when it is sawn through.
@@ -14,7 +14,7 @@ namespace rig::section {
 struct Wall {
   int from = -1;  ///< Index of a node.
   int to = -1;    ///< Index of a node.
-  double thickness_m = std::numeric_limits<double>::quiet_NaN();
+  double thickness_m = kNaN;
   std::string part;  ///< Shop word: "web", "lower flange". Walls of one part share it.
   /// Of the bend that the wall is a chord of: 1 / its midline's radius, positive when it turns from
   /// y towards z on the way from `from` to `to`. Enters what the thickness does: second moments

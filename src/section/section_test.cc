@@ -2,14 +2,11 @@
 
 #include <gtest/gtest.h>
 
-#include <limits>
-
+#include "base/nan.h"
 #include "section/shapes.h"
 
 namespace rig::section {
 namespace {
-
-constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
 
 Section cross() {
   return {.p_ON = {{-1, 0}, {1, 0}, {0, -1}, {0, 1}},

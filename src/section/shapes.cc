@@ -71,8 +71,6 @@ int add_node(Section& section, const Vec2& p) {
   return static_cast<int>(section.p_ON.size()) - 1;
 }
 
-double cross(const Vec2& a, const Vec2& b) { return a.x() * b.y() - a.y() * b.x(); }
-
 /// The nodes of a rounded corner, from the end of one leg to the start of the next.
 std::vector<Vec2> corner_nodes(const Vec2& before, const Vec2& corner, const Vec2& after,
                                double radius) {

@@ -1,8 +1,8 @@
 #pragma once
 
-#include <limits>
 #include <optional>
 
+#include "base/nan.h"
 #include "base/result.h"
 #include "section/section.h"
 
@@ -14,7 +14,7 @@
 /// is left inside), section.radius_too_large, section.radius_too_small.
 namespace rig::section {
 
-inline constexpr double kNotGiven = std::numeric_limits<double>::quiet_NaN();
+inline constexpr double kNotGiven = kNaN;
 
 /// A channel lying open to the left (+y); `mirror_section` for the other rail. O is in the middle
 /// of the web, on its midline. Parts: "web", "upper flange", "lower flange".

@@ -9,7 +9,7 @@
 namespace rig::section {
 namespace {
 
-constexpr double kPi = std::numbers::pi;
+using std::numbers::pi;
 
 double midline_length_m(const Section& section) {
   double sum = 0;
@@ -24,13 +24,13 @@ void expect_fault(const Result<Section>& made, const std::string& code, const st
 }
 
 // Eight chords of a quarter circle are shorter than it by (pi/32)^2 / 6.
-constexpr double kChords = (kPi / 32) * (kPi / 32) / 6;
+constexpr double kChords = (pi / 32) * (pi / 32) / 6;
 
 TEST(Shapes, MidlinesAreAsLongAsTheSizesSay) {
   const auto channel = make_channel(
       {.depth_m = 0.16, .flange_m = 0.06, .thickness_m = 0.005, .inside_radius_m = 0.006});
   // Flanges and web between bends of 8.5 mm, two quarter circles.
-  const double bends = kPi * 0.0085;
+  const double bends = pi * 0.0085;
   EXPECT_NEAR(midline_length_m(*channel), 2 * (0.0575 - 0.0085) + 0.155 - 0.017 + bends,
               bends * kChords);
   const auto hat = make_hat({.depth_m = 0.08,
@@ -39,16 +39,16 @@ TEST(Shapes, MidlinesAreAsLongAsTheSizesSay) {
                              .thickness_m = 0.003,
                              .inside_radius_m = 0.004});
   const double r = 0.0055;
-  EXPECT_NEAR(midline_length_m(*hat), 0.057 + 2 * 0.077 + 2 * 0.0315 - 8 * r + 2 * kPi * r,
-              2 * kPi * r * kChords);
+  EXPECT_NEAR(midline_length_m(*hat), 0.057 + 2 * 0.077 + 2 * 0.0315 - 8 * r + 2 * pi * r,
+              2 * pi * r * kChords);
   const auto tube = make_rectangular_tube(
       {.width_m = 0.05, .depth_m = 0.1, .thickness_m = 0.004, .outside_radius_m = 0.008});
-  EXPECT_NEAR(midline_length_m(*tube), 2 * (0.046 + 0.096) - 8 * 0.006 + 2 * kPi * 0.006,
-              2 * kPi * 0.006 * kChords);
+  EXPECT_NEAR(midline_length_m(*tube), 2 * (0.046 + 0.096) - 8 * 0.006 + 2 * pi * 0.006,
+              2 * pi * 0.006 * kChords);
   // Chords around the same area: (pi/96)^2 / 6 longer.
   const double around =
       midline_length_m(*make_round_tube({.outside_diameter_m = 0.05, .thickness_m = 0.004}));
-  EXPECT_NEAR(around / (kPi * 0.046), 1 + kPi * kPi / 96 / 96 / 6, 1e-6);
+  EXPECT_NEAR(around / (pi * 0.046), 1 + pi * pi / 96 / 96 / 6, 1e-6);
   EXPECT_DOUBLE_EQ(midline_length_m(*make_plate({.width_m = 0.1, .thickness_m = 0.006})), 0.1);
 }
 

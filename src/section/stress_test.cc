@@ -6,8 +6,8 @@
 #include <Eigen/Core>
 #include <array>
 #include <cmath>
-#include <limits>
 
+#include "base/nan.h"
 #include "section/shapes.h"
 #include "section/test_sections_internal.h"
 
@@ -145,7 +145,7 @@ RC_GTEST_PROP(WorstStress, NoPointOfAFineSearchIsWorse, (unsigned seed)) {
 TEST(WallStress, EachFaultHasItsCode) {
   const Section section = *make_plate({.width_m = 0.1, .thickness_m = 0.006});
   const auto p = solve_section(section);
-  const SectionForces lost{.axial_N = std::numeric_limits<double>::quiet_NaN()};
+  const SectionForces lost{.axial_N = kNaN};
   EXPECT_EQ(calc_wall_stress(section, *p, lost, {0}).error().front().code,
             "section.force_not_finite");
   EXPECT_EQ(find_worst_stress(section, *p, lost).error().front().code, "section.force_not_finite");

@@ -20,12 +20,11 @@ std::shared_ptr<const Answers> make_answers(build::ReadBuild read) {
   return answers;
 }
 
-std::optional<std::string> Answers::next_json() const {
+std::optional<std::string> Answers::next_json(const std::function<bool()>& is_wanted) const {
   // Held while working it out: a second asker waits for the first one's answer.
   const std::lock_guard lock(next_mutex_);
   if (next_json_) return next_json_;
-  const auto found =
-      check::find_next_readings({build, document}, report, [this] { return !is_given_up_.load(); });
+  const auto found = check::find_next_readings({build, document}, report, is_wanted);
   if (!found) return std::nullopt;
   nlohmann::ordered_json readings = nlohmann::ordered_json::array();
   for (const auto& reading : *found) {
@@ -51,13 +50,6 @@ Snapshot::Snapshot(const Head& head, std::shared_ptr<const Answers> plain, Diagn
       can_redo_(head.can_redo),
       fault_(std::move(fault)),
       plain_(std::move(plain)) {}
-
-void Snapshot::give_up(const Snapshot& next) const {
-  if (next.plain_ == plain_) return;
-  plain_->give_up();
-  const std::lock_guard lock(mutex_);
-  for (const auto& [variant, answers] : variants_) answers->give_up();
-}
 
 Result<std::shared_ptr<const Answers>> Snapshot::answers(const std::string& variant) const {
   if (variant.empty()) return plain_;

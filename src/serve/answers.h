@@ -1,6 +1,6 @@
 #pragma once
 
-#include <atomic>
+#include <functional>
 #include <map>
 #include <memory>
 #include <mutex>
@@ -23,13 +23,11 @@ struct Answers {
   std::string scene_json;
 
   /// The readings worth taking next, done when first asked for: two checks for each value that is
-  /// not sure. Nothing when given up meanwhile.
-  std::optional<std::string> next_json() const;
-  /// Gives up `next_json`, for a build that has gone on.
-  void give_up() const { is_given_up_ = true; }
+  /// not sure.
+  /// @param is_wanted  As of `check::find_next_readings`; once false, nothing is returned.
+  std::optional<std::string> next_json(const std::function<bool()>& is_wanted) const;
 
  private:
-  mutable std::atomic<bool> is_given_up_ = false;
   mutable std::mutex next_mutex_;
   mutable std::optional<std::string> next_json_;
 };
@@ -54,9 +52,6 @@ class Snapshot {
   /// The answers for a variant; empty: the build as it is. Worked out when first asked for.
   /// @errors build.no_variant, and all of `build::read_build`.
   Result<std::shared_ptr<const Answers>> answers(const std::string& variant) const;
-
-  /// Gives up what is still being worked out for this state and is not needed by the next one.
-  void give_up(const Snapshot& next) const;
 
  private:
   EntryId entry_;

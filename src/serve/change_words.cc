@@ -15,16 +15,11 @@ namespace {
 constexpr std::size_t kTold = 3;
 
 std::string words_of(const build::Difference& difference) {
-  if (!difference.in_a) {
-    return difference.b == "there" ? fmt::format("{} added", difference.label)
-                                   : fmt::format("{}: {} added", difference.label, difference.b);
-  }
-  if (!difference.in_b) {
-    return difference.a == "there"
-               ? fmt::format("{} taken out", difference.label)
-               : fmt::format("{}: {} taken out", difference.label, difference.a);
-  }
-  return fmt::format("{}: {} \u2192 {}", difference.label, difference.a, difference.b);
+  const auto& [path, label, a, b, in_a, in_b] = difference;
+  if (in_a && in_b) return fmt::format("{}: {} \u2192 {}", label, a, b);
+  const std::string& value = in_a ? a : b;
+  return fmt::format("{}{} {}", label, value == "there" ? "" : ": " + value,
+                     in_a ? "taken out" : "added");
 }
 
 }  // namespace

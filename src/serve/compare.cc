@@ -24,12 +24,6 @@ const char* words_of(Verdict verdict) {
   return "";
 }
 
-const Finding* find(const Report& report, const std::string& id) {
-  const auto found = std::find_if(report.findings.begin(), report.findings.end(),
-                                  [&](const Finding& f) { return f.id == id; });
-  return found == report.findings.end() ? nullptr : &*found;
-}
-
 /// "Front axle: roll centre height 14 in, was 12 in."
 void compare_rows(const check::AxleReport& a, const check::AxleReport& b,
                   std::vector<std::string>& words) {
@@ -47,7 +41,7 @@ void compare_rows(const check::AxleReport& a, const check::AxleReport& b,
 std::vector<std::string> compare_words(const Report& a, const Report& b) {
   std::vector<std::string> words, numbers;
   for (const Finding& now : b.findings) {
-    const Finding* before = find(a, now.id);
+    const Finding* before = a.finding(now.id);
     if (before != nullptr && before->verdict != now.verdict) {
       words.push_back(fmt::format("{}: {}, was {}. {}", now.subject, words_of(now.verdict),
                                   words_of(before->verdict), now.sentence));
@@ -61,7 +55,7 @@ std::vector<std::string> compare_words(const Report& a, const Report& b) {
     }
   }
   for (const Finding& before : a.findings) {
-    if (before.verdict != Verdict::kGood && find(b, before.id) == nullptr) {
+    if (before.verdict != Verdict::kGood && b.finding(before.id) == nullptr) {
       words.push_back(fmt::format("{}: was {}, and is nothing to look at any more.", before.subject,
                                   words_of(before.verdict)));
     }

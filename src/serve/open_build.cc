@@ -49,7 +49,7 @@ std::optional<Failure> OpenBuild::recover() {
     const auto entry = journal_->add(
         {.kind = EntryKind::kStart, .what = "As it was found", .made_at_ms = now_ms()}, *text);
     if (!entry) return Failure{entry.error()};
-    now_ = std::make_shared<Snapshot>(*journal_->head(), make_answers(std::move(*read)));
+    set_now(std::make_shared<Snapshot>(*journal_->head(), make_answers(std::move(*read))), {});
     seen_ = see();
     return std::nullopt;
   }
@@ -154,8 +154,8 @@ void OpenBuild::take_in(const Result<std::string>& on_disk) {
 }
 
 void OpenBuild::set_now(std::shared_ptr<const Snapshot> now, const Author& by) {
-  if (now_) now_->give_up(*now);
   now_ = std::move(now);
+  newest_ = now_->entry();
   const HeadEvent event{.tag = now_->tag(), .entry = now_->entry(), .by = by};
   const std::lock_guard lock(listeners_mutex_);
   for (const auto& [number, listener] : listeners_) listener(event);

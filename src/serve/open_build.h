@@ -1,5 +1,6 @@
 #pragma once
 
+#include <atomic>
 #include <functional>
 #include <map>
 #include <memory>
@@ -59,6 +60,10 @@ class OpenBuild {
   /// The newest state, after a look at the file.
   std::shared_ptr<const Snapshot> snapshot();
 
+  /// Whether the build has not gone on from this entry, as far as it was last looked at; without
+  /// waiting for what is being done with it.
+  bool is_newest(EntryId entry) const { return newest_ == entry; }
+
   /// A document as it was at a state that is known by its tag.
   /// @errors serve.no_entry, build.no_variant, serve.disk.
   Result<std::shared_ptr<const build::Document>> document_at(const std::string& tag,
@@ -115,8 +120,9 @@ class OpenBuild {
   std::mutex mutex_;
   std::unique_ptr<Journal> journal_;
   std::shared_ptr<const Snapshot> now_;
-  std::string unreadable_;    ///< What another program wrote, when that can't be read.
-  bool is_unplaced_ = false;  ///< The journal's head waits beside the file.
+  std::atomic<EntryId> newest_ = 0;  ///< That of `now_`.
+  std::string unreadable_;           ///< What another program wrote, when that can't be read.
+  bool is_unplaced_ = false;         ///< The journal's head waits beside the file.
   Seen seen_;
   std::mutex listeners_mutex_;
   bool is_closed_ = false;

@@ -47,10 +47,10 @@ constexpr Route kRoutes[] = {
     {"GET", "/api/door", get_door, true},
 };
 
-constexpr std::size_t kLongestId = 64;
+constexpr std::size_t kLongestKnownId = 64;
 
 bool is_id(std::string_view text) {
-  return !text.empty() && text.size() <= kLongestId &&
+  return !text.empty() && text.size() <= kLongestKnownId &&
          std::all_of(text.begin(), text.end(), [](char c) {
            return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '_' || c == '-';
          });

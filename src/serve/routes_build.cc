@@ -17,6 +17,7 @@ namespace {
 
 /// One state, and the answers for the variant that was asked for.
 struct Told {
+  std::shared_ptr<OpenBuild> build;
   std::shared_ptr<const Snapshot> now;
   std::shared_ptr<const Answers> answers;
 };
@@ -27,7 +28,7 @@ Result<Told> find_answers(Desk& desk, const std::string& id, const std::string& 
   auto now = (*build)->snapshot();
   auto answers = now->answers(variant);
   if (!answers) return Failure{answers.error()};
-  return Told{std::move(now), std::move(*answers)};
+  return Told{*build, std::move(now), std::move(*answers)};
 }
 
 /// What the shop calls a variant.
@@ -139,7 +140,8 @@ Reply get_next(Desk& desk, const Ask& ask, const std::string& id) {
     const auto told = find_answers(desk, id, ask.parameter("variant"));
     if (!told) return failure_reply(told.error());
     // Given up when the build has gone on meanwhile: then for the newest state.
-    const auto readings = told->answers->next_json();
+    const auto readings =
+        told->answers->next_json([&told] { return told->build->is_newest(told->now->entry()); });
     if (!readings) continue;
     return tagged({.body = fmt::format("{{\"readings\": {}}}", *readings)}, told->now->tag());
   }
@@ -161,11 +163,11 @@ Reply get_compare(Desk& desk, const Ask& ask, const std::string& id) {
         {{"path", input.path}, {"label", input.label}, {"a", input.a}, {"b", input.b}});
   }
   const Json words = compare_words((*a)->report, (*b)->report);
-  return tagged(
-      {.body = fmt::format("{{\"a\": {}, \"b\": {}, \"inputs\": {}, \"words\": {}}}",
-                           side_json({now, *a}, variant_a), side_json({now, *b}, variant_b),
-                           json_text(inputs), json_text(words))},
-      now->tag());
+  return tagged({.body = fmt::format("{{\"a\": {}, \"b\": {}, \"inputs\": {}, \"words\": {}}}",
+                                     side_json({*build, now, *a}, variant_a),
+                                     side_json({*build, now, *b}, variant_b), json_text(inputs),
+                                     json_text(words))},
+                now->tag());
 }
 
 Reply get_dependants(Desk& desk, const Ask& ask, const std::string& id) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "base/nan.h"
 #include "build/types.h"
 
 /// A round-wire compression coil from what calipers and a thread of turns tell.
@@ -14,10 +15,10 @@ inline constexpr double kLeastIndex = 4, kGreatestIndex = 12;
 inline constexpr double kLeastTurns = 3, kMostTurns = 15;
 
 struct CoilWire {
-  double diameter_m = std::numeric_limits<double>::quiet_NaN();  ///< Of the wire.
+  double diameter_m = kNaN;  ///< Of the wire.
   /// Of the coil, to the middle of the wire: outside less one wire diameter.
-  double mean_diameter_m = std::numeric_limits<double>::quiet_NaN();
-  double active_turns = std::numeric_limits<double>::quiet_NaN();  ///< Turns free to work.
+  double mean_diameter_m = kNaN;
+  double active_turns = kNaN;  ///< Turns free to work.
   build::CoilEnds ends = build::CoilEnds::kSquaredGround;
   double shear_modulus_Pa = kSpringSteelShear_Pa;
 };

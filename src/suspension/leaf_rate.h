@@ -1,6 +1,6 @@
 #pragma once
 
-#include <limits>
+#include "base/nan.h"
 
 /// Rate of a leaf pack from its leaves.
 namespace rig::suspension {
@@ -12,8 +12,8 @@ inline constexpr double kLeafModulus_Pa = 207e9;
 struct LeafStack {
   int graduated = 0;    ///< The main leaf and the shorter ones under it, stepping down evenly.
   int full_length = 0;  ///< Leaves of full length and constant section besides those.
-  double width_m = std::numeric_limits<double>::quiet_NaN();
-  double thickness_m = std::numeric_limits<double>::quiet_NaN();
+  double width_m = kNaN;
+  double thickness_m = kNaN;
   double modulus_Pa = kLeafModulus_Pa;
 };
 

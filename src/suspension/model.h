@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "base/nan.h"
 #include "geometry/pose.h"
 
 /// One solid axle as a rigid body hung from the frame on elements, in SI.
@@ -27,8 +28,8 @@ struct Bar {
   Vec3 p_VP = Vec3::Zero();
   Vec3 p_AQ = Vec3::Zero();
   double length_m = 0;
-  double swing_limit_frame_rad = std::numeric_limits<double>::quiet_NaN();
-  double swing_limit_axle_rad = std::numeric_limits<double>::quiet_NaN();
+  double swing_limit_frame_rad = kNaN;
+  double swing_limit_axle_rad = kNaN;
 };
 
 /// Rotational stiffness of a bush at one end of a bar: resists the bar's direction, seen from the
@@ -94,7 +95,7 @@ struct Shock {
   double closed_length_m = 0;                                      ///< 0: no limit.
   double open_length_m = std::numeric_limits<double>::infinity();  ///< Infinite: no limit.
   double gas_force_N = 0;
-  double damping_Ns_per_m = std::numeric_limits<double>::quiet_NaN();
+  double damping_Ns_per_m = kNaN;
   int side = 0;
 };
 
@@ -110,9 +111,8 @@ struct AxleModel {
   std::string id;
   std::string path;
   Vec3 p_VC = Vec3::Zero();  ///< C as drawn.
-  double track_m = std::numeric_limits<double>::quiet_NaN();
-  double loaded_radius_m =
-      std::numeric_limits<double>::quiet_NaN();  ///< C above the ground as drawn.
+  double track_m = kNaN;
+  double loaded_radius_m = kNaN;  ///< C above the ground as drawn.
   bool front = true;
 
   std::vector<Bar> bars;

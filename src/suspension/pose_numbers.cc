@@ -1,13 +1,13 @@
 #include <Eigen/LU>
 #include <cmath>
 
+#include "base/nan.h"
 #include "suspension/elements.h"
 #include "suspension/pose_numbers_internal.h"
 
 namespace rig::suspension {
 namespace {
 
-constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
 /// A side-view instant centre further away than this is told as being at infinity.
 constexpr double kFarthestCentre_m = 1e4;
 

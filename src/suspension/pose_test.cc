@@ -17,8 +17,7 @@ using testing::make_parallel_rear;
 using testing::make_three_link_front;
 using testing::make_triangulated_rear;
 
-constexpr TruckNumbers kTruck{
-    .wheelbase_m = 2.6, .cg_height_m = 0.75, .brake_share = 0.4, .drive_share = 0.5};
+using testing::kTruck;
 
 std::vector<AxleModel> all_axles() {
   return {make_three_link_front(), make_triangulated_rear(), make_a_arm_rear(),

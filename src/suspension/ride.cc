@@ -9,7 +9,7 @@
 namespace rig::suspension {
 namespace {
 
-constexpr double g = units::kStandardGravity_m_per_s2;
+using units::g;
 
 double hertz(double radians_per_s) { return radians_per_s / (2 * std::numbers::pi); }
 

@@ -1,7 +1,8 @@
 #pragma once
 
 #include <array>
-#include <limits>
+
+#include "base/nan.h"
 
 /// What springs, tyres, dampers and masses make of the ride: textbook closed forms, per wheel
 /// unless said otherwise.
@@ -35,10 +36,10 @@ double calc_flat_ride_ratio(double front_Hz, double rear_Hz);
 
 /// A wheel, its corner of the body, and the springs above and below it.
 struct QuarterCar {
-  double sprung_kg = std::numeric_limits<double>::quiet_NaN();
-  double unsprung_kg = std::numeric_limits<double>::quiet_NaN();
-  double wheel_rate_N_per_m = std::numeric_limits<double>::quiet_NaN();
-  double tyre_rate_N_per_m = std::numeric_limits<double>::quiet_NaN();
+  double sprung_kg = kNaN;
+  double unsprung_kg = kNaN;
+  double wheel_rate_N_per_m = kNaN;
+  double tyre_rate_N_per_m = kNaN;
 };
 
 struct QuarterCarModes {
@@ -56,9 +57,9 @@ QuarterCarModes calc_quarter_car_modes(const QuarterCar& car);
 
 /// Steady cornering of the body on two axles' roll stiffness about its roll axis.
 struct RollingBody {
-  double sprung_kg = std::numeric_limits<double>::quiet_NaN();
-  double cg_above_roll_axis_m = std::numeric_limits<double>::quiet_NaN();
-  double roll_rate_Nm_per_rad = std::numeric_limits<double>::quiet_NaN();  ///< Both axles, springs.
+  double sprung_kg = kNaN;
+  double cg_above_roll_axis_m = kNaN;
+  double roll_rate_Nm_per_rad = kNaN;  ///< Both axles, springs.
 };
 
 /// Roll per sideways acceleration, m d / (k - m g d), rad per m/s^2, + outward. Infinite when the
@@ -68,12 +69,12 @@ double calc_roll_gradient(const RollingBody& body);
 
 /// What one axle needs for its share of the load transfer.
 struct RollingAxle {
-  double sprung_kg = std::numeric_limits<double>::quiet_NaN();  ///< Of the body, on this axle.
-  double unsprung_kg = std::numeric_limits<double>::quiet_NaN();
-  double unsprung_height_m = std::numeric_limits<double>::quiet_NaN();     ///< Of its mass centre.
-  double roll_centre_height_m = std::numeric_limits<double>::quiet_NaN();  ///< Above the ground.
-  double track_m = std::numeric_limits<double>::quiet_NaN();
-  double roll_rate_Nm_per_rad = std::numeric_limits<double>::quiet_NaN();  ///< Its springs.
+  double sprung_kg = kNaN;  ///< Of the body, on this axle.
+  double unsprung_kg = kNaN;
+  double unsprung_height_m = kNaN;     ///< Of its mass centre.
+  double roll_centre_height_m = kNaN;  ///< Above the ground.
+  double track_m = kNaN;
+  double roll_rate_Nm_per_rad = kNaN;  ///< Its springs.
 };
 
 /// Load moved from the inner to the outer wheel of an axle, N, by the way it takes.

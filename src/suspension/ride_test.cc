@@ -11,23 +11,23 @@
 namespace rig::suspension {
 namespace {
 
-constexpr QuarterCar kTruck{
+constexpr QuarterCar kQuarter{
     .sprung_kg = 480, .unsprung_kg = 130, .wheel_rate_N_per_m = 42000, .tyre_rate_N_per_m = 290000};
 
 // Two routes: eigenvalues of the mass and stiffness matrices.
 TEST(QuarterCarModes, AreTheEigenvaluesOfTwoMasses) {
-  Eigen::Matrix2d K, M = Eigen::Vector2d(kTruck.sprung_kg, kTruck.unsprung_kg).asDiagonal();
-  const double s = kTruck.wheel_rate_N_per_m, t = kTruck.tyre_rate_N_per_m;
+  Eigen::Matrix2d K, M = Eigen::Vector2d(kQuarter.sprung_kg, kQuarter.unsprung_kg).asDiagonal();
+  const double s = kQuarter.wheel_rate_N_per_m, t = kQuarter.tyre_rate_N_per_m;
   K << s, -s, -s, s + t;
   const Eigen::GeneralizedSelfAdjointEigenSolver<Eigen::Matrix2d> solver(K, M);
   const Eigen::Vector2d Hz = solver.eigenvalues().cwiseSqrt() / (2 * std::numbers::pi);
-  const QuarterCarModes modes = calc_quarter_car_modes(kTruck);
+  const QuarterCarModes modes = calc_quarter_car_modes(kQuarter);
   EXPECT_NEAR(modes.body_Hz, Hz[0], 1e-12);
   EXPECT_NEAR(modes.hop_Hz, Hz[1], 1e-11);
 }
 
 TEST(QuarterCarModes, AreTheApproximateOnesForALightWheel) {
-  QuarterCar light = kTruck;
+  QuarterCar light = kQuarter;
   light.unsprung_kg = 1e-4;
   const QuarterCarModes modes = calc_quarter_car_modes(light);
   EXPECT_NEAR(modes.body_Hz / modes.body_approximate_Hz, 1, 1e-6);

@@ -2,10 +2,10 @@
 
 #include <fmt/format.h>
 
-#include <Eigen/Eigenvalues>
 #include <Eigen/LU>
 #include <cmath>
 
+#include "geometry/matrix.h"
 #include "suspension/elements.h"
 #include "suspension/truck_internal.h"
 #include "units/factors.h"
@@ -31,10 +31,7 @@ double merit(const TruckSystem& system, Index coordinates, double weight_N) {
 /// Number of directions in which the energy falls, the bars held: 0 at a stable equilibrium. By
 /// Haynsworth: negative eigenvalues of the whole system less one per bar.
 Index count_falling(const MatrixXd& matrix, Index bars) {
-  const Eigen::SelfAdjointEigenSolver<MatrixXd> solver(matrix, Eigen::EigenvaluesOnly);
-  Index negative = 0;
-  for (Index i = 0; i < matrix.rows(); ++i) negative += solver.eigenvalues()[i] < 0 ? 1 : 0;
-  return negative - bars;
+  return (find_axes(matrix).values.array() < 0).count() - bars;
 }
 
 /// True when the wheels of one end, or of one side, are both off the ground: nothing rests on a

@@ -14,7 +14,7 @@ namespace rig::suspension {
 namespace {
 
 constexpr double kG = 9.80665;
-const Ground kFlat{{0, 0}, {0, 0}};
+using testing::kFlat;
 
 TruckModel make_truck(AxleModel front = testing::make_three_link_front(),
                       AxleModel rear = testing::make_triangulated_rear()) {

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "base/nan.h"
 #include "base/require.h"
 
 namespace rig::suspension {
@@ -37,8 +38,7 @@ SpringSeat calc_spring_seat(const CoilSpring& coil, double load_N, double lift_m
   seat.tack_length_m = seat.loaded_length_m - lift_m;
   seat.below_free_m = seat.compression_m + lift_m;
   seat.move_upper_seat_m = seat.loaded_length_m - seat.drawn_length_m;
-  seat.bump_left_m = coil.solid_length_m > 0 ? seat.loaded_length_m - coil.solid_length_m
-                                             : std::numeric_limits<double>::quiet_NaN();
+  seat.bump_left_m = coil.solid_length_m > 0 ? seat.loaded_length_m - coil.solid_length_m : kNaN;
   return seat;
 }
 

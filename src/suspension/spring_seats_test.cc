@@ -8,9 +8,9 @@
 namespace rig::suspension {
 namespace {
 
-const Ground kFlat{{0, 0}, {0, 0}};
+using testing::kFlat;
 
-TruckModel make_truck(double offset_m = 0) {
+TruckModel make_seated_truck(double offset_m = 0) {
   AxleModel front = testing::make_three_link_front(), rear = testing::make_triangulated_rear();
   testing::add_coils(front, 42000, 0.50);
   testing::add_coils(rear, 38000, 0.48);
@@ -53,7 +53,7 @@ TruckModel moved(const TruckModel& truck, const SeatSolution& seats) {
 // Both ways: seats from the height, then the height from those seats.
 TEST(SolveSpringSeats, TruckOnTheSeatsSitsAtTheWantedHeight) {
   for (const double offset : {0.0, 0.08}) {
-    const TruckModel truck = make_truck(offset);
+    const TruckModel truck = make_seated_truck(offset);
     const auto seats = solve_spring_seats(truck, kFlat);
     ASSERT_TRUE(seats.has_value()) << seats.error().front().message;
     const auto sits = settle(moved(truck, *seats), kFlat);
@@ -71,7 +71,7 @@ TEST(SolveSpringSeats, TruckOnTheSeatsSitsAtTheWantedHeight) {
 }
 
 TEST(SolveSpringSeats, PassesOnWhyATruckCanNotSettle) {
-  TruckModel truck = make_truck();
+  TruckModel truck = make_seated_truck();
   truck.masses[0].p_VoCm_V.x() = -6;  // Behind the rear axle.
   const auto seats = solve_spring_seats(truck, kFlat);
   ASSERT_FALSE(seats.has_value());

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "base/nan.h"
 #include "base/result.h"
 #include "suspension/model.h"
 
@@ -12,10 +13,10 @@ namespace rig::suspension {
 
 /// The whole truck's numbers that turn slopes into percentages; NaN where unknown.
 struct TruckNumbers {
-  double wheelbase_m = std::numeric_limits<double>::quiet_NaN();
-  double cg_height_m = std::numeric_limits<double>::quiet_NaN();
-  double brake_share = std::numeric_limits<double>::quiet_NaN();  ///< Of this axle, of all braking.
-  double drive_share = std::numeric_limits<double>::quiet_NaN();  ///< Of this axle, of all driving.
+  double wheelbase_m = kNaN;
+  double cg_height_m = kNaN;
+  double brake_share = kNaN;  ///< Of this axle, of all braking.
+  double drive_share = kNaN;  ///< Of this axle, of all driving.
 };
 
 /// What is told about one pose; definitions as in docs/definitions. NaN where something is missing.

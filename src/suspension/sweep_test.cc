@@ -9,8 +9,7 @@
 namespace rig::suspension {
 namespace {
 
-constexpr TruckNumbers kTruck{
-    .wheelbase_m = 2.6, .cg_height_m = 0.75, .brake_share = 0.4, .drive_share = 0.5};
+using testing::kTruck;
 
 /// Two upright-swinging trailing links of 0.5 m and a wide A: parallel, level links reach exactly
 /// their own length up and down.

@@ -44,8 +44,8 @@ class HeightAdder {
   void add_on_frame(const Vec3& p_V, double slope) {
     const Vec3 s = p_V - unknowns_.balance_point();
     const Upward up = upward(u_[TruckUnknowns::kFrameRoll], u_[TruckUnknowns::kFramePitch]);
-    auto g = system_.residual.head<3>();
-    g += slope * Vec3(1, up.by_roll.dot(s), up.by_pitch.dot(s));
+    auto r = system_.residual.head<3>();
+    r += slope * Vec3(1, up.by_roll.dot(s), up.by_pitch.dot(s));
     auto H = system_.matrix.topLeftCorner<3, 3>();
     H(1, 1) += slope * up.by_roll_roll.dot(s);
     H(2, 2) += slope * up.by_pitch_pitch.dot(s);
@@ -65,8 +65,8 @@ class HeightAdder {
     const auto J = point_jacobian(axes, r);
 
     // Local order: bounce, roll, pitch, six of the axle; the twist acts as `share` of roll.
-    Eigen::Matrix<double, 9, 1> g;
-    g << 1, up.by_roll.dot(s), up.by_pitch.dot(s), J.transpose() * up.n;
+    Eigen::Matrix<double, 9, 1> by;
+    by << 1, up.by_roll.dot(s), up.by_pitch.dot(s), J.transpose() * up.n;
     Eigen::Matrix<double, 9, 9> H = Eigen::Matrix<double, 9, 9>::Zero();
     H(1, 1) = up.by_roll_roll.dot(s);
     H(2, 2) = up.by_pitch_pitch.dot(s);
@@ -76,17 +76,17 @@ class HeightAdder {
     H.block<6, 1>(3, 1) = H.block<1, 6>(1, 3).transpose();
     H.block<6, 1>(3, 2) = H.block<1, 6>(2, 3).transpose();
     H.bottomRightCorner<3, 3>() = rotation_curvature(axes, r, up.n);
-    H = slope * H + rate * g * g.transpose();
-    g *= slope;
+    H = slope * H + rate * by * by.transpose();
+    by *= slope;
 
     const Index start = unknowns_.axle_start(axle);
     const auto place = [&](Index local) { return local < 3 ? local : start + local - 3; };
     for (Index i = 0; i < 9; ++i) {
-      system_.residual[place(i)] += g[i];
+      system_.residual[place(i)] += by[i];
       for (Index j = 0; j < 9; ++j) system_.matrix(place(i), place(j)) += H(i, j);
     }
     if (share == 0) return;
-    system_.residual[TruckUnknowns::kTwist] += share * g[1];
+    system_.residual[TruckUnknowns::kTwist] += share * by[1];
     system_.matrix(TruckUnknowns::kTwist, TruckUnknowns::kTwist) += share * share * H(1, 1);
     for (Index j = 0; j < 9; ++j) {
       system_.matrix(TruckUnknowns::kTwist, place(j)) += share * H(1, j);

@@ -12,6 +12,7 @@ inline constexpr double kMile_m = 1609.344;
 inline constexpr double kPound_kg = 0.45359237;
 inline constexpr double kOunce_kg = kPound_kg / 16.0;
 inline constexpr double kStandardGravity_m_per_s2 = 9.80665;
+inline constexpr double g = kStandardGravity_m_per_s2;  ///< As formulas write it.
 inline constexpr double kPoundForce_N = kPound_kg * kStandardGravity_m_per_s2;
 inline constexpr double kKilogramForce_N = kStandardGravity_m_per_s2;
 inline constexpr double kDegree_rad = std::numbers::pi / 180.0;

@@ -5,6 +5,7 @@
 #include <limits>
 #include <string>
 
+#include "base/nan.h"
 #include "units/factors.h"
 #include "units/quantity.h"
 
@@ -74,8 +75,7 @@ TEST(PrintQuantity, SensibleDigits) {
 }
 
 TEST(PrintQuantity, UnknownAndEndless) {
-  EXPECT_EQ(print_quantity(std::numeric_limits<double>::quiet_NaN(), Dimension::kMass, kShop),
-            "unknown");
+  EXPECT_EQ(print_quantity(kNaN, Dimension::kMass, kShop), "unknown");
   EXPECT_EQ(print_quantity(std::numeric_limits<double>::infinity(), Dimension::kMass, kShop),
             "infinite");
   EXPECT_EQ(print_quantity(1e12, Dimension::kLength, kMetric), "1.00000e+15 mm");

@@ -7,13 +7,14 @@
 #include <cmath>
 #include <vector>
 
+#include "tests/support/random_values.h"
 #include "units/factors.h"
 
 namespace rig::weigh {
 namespace {
 
-constexpr double g = units::kStandardGravity_m_per_s2;
-constexpr Footing kFooting{
+using units::g;
+constexpr Footing kScales{
     .front_x_m = 0, .rear_x_m = -3, .front_track_m = 1.6, .rear_track_m = 1.5};
 
 MassProperties body(double mass_kg, const Vec3& p_VoBcm_V) {
@@ -24,7 +25,7 @@ MassProperties body(double mass_kg, const Vec3& p_VoBcm_V) {
 CornerReadings readings_of(const MassProperties& truck, const std::optional<HitchLoad>& hitch) {
   std::vector<VerticalLoad> loads{{.force_N = truck.mass_kg * g, .p_VoP_V = truck.p_VoBcm_V}};
   if (hitch) loads.push_back({.force_N = hitch->tongue_N, .p_VoP_V = hitch->p_VoBall_V});
-  const auto wheels = calc_wheel_loads(kFooting, loads);
+  const auto wheels = calc_wheel_loads(kScales, loads);
   return {.front_left_kg = wheels->front_left_N / g,
           .front_right_kg = wheels->front_right_N / g,
           .rear_left_kg = wheels->rear_left_N / g,
@@ -34,11 +35,11 @@ CornerReadings readings_of(const MassProperties& truck, const std::optional<Hitc
 /// Both steps, of exact readings.
 Calibration calibrate(const MassProperties& estimated, const CornerReadings& readings,
                       const std::optional<HitchLoad>& hitch) {
-  return calc_calibration(estimated, kFooting, *calc_weighed(kFooting, readings, {}, hitch));
+  return calc_calibration(estimated, kScales, *calc_weighed(kScales, readings, {}, hitch));
 }
 
 RC_GTEST_PROP(Calibration, FindsAForgottenMassAndItsPlace, ()) {
-  const auto real = [](int low, int high) { return *rc::gen::inRange(low, high) / 1000.0; };
+  using test::real;
   const MassProperties estimated = body(2000, {-1.4, 0.02, 0.8});
   const Vec3 p_VoForgotten_V(real(-4000, 1000), real(-900, 900), 0.8);
   const MassProperties forgotten = body(real(20000, 300000), p_VoForgotten_V);
@@ -77,7 +78,7 @@ TEST(Calibration, SameWeightElsewhereHasNoSinglePlace) {
 
 TEST(Weighed, CrossWeightIsLeftFrontAndRightRear) {
   const auto weighed = calc_weighed(
-      kFooting,
+      kScales,
       {.front_left_kg = 550, .front_right_kg = 450, .rear_left_kg = 450, .rear_right_kg = 550}, {},
       {});
   ASSERT_TRUE(weighed.has_value());
@@ -96,7 +97,7 @@ RC_GTEST_PROP(Weighed, HalfWidthsAreThoseOfTheReadings, ()) {
   };
   const HitchLoad hitch{.tongue_N = 1500, .trailer_mass_kg = 1200, .p_VoBall_V = {-4, 0.1, 0.5}};
   const auto at = [&](const std::array<double, 4>& a) {
-    return *calc_weighed(kFooting, pack(a), pack(u), hitch);
+    return *calc_weighed(kScales, pack(a), pack(u), hitch);
   };
   const Weighed here = at(w);
   double mass = 0, x = 0, y = 0, cross = 0;
@@ -124,13 +125,13 @@ TEST(Calibration, EachError) {
                        const std::optional<HitchLoad>& hitch) {
     return calc_weighed(footing, readings, {}, hitch).error().front().code;
   };
-  EXPECT_EQ(code(kFooting, {}, {}), "weigh.reading_not_positive");
+  EXPECT_EQ(code(kScales, {}, {}), "weigh.reading_not_positive");
   EXPECT_EQ(code(Footing{}, good, {}), "weigh.wheelbase_not_positive");
-  Footing footing = kFooting;
+  Footing footing = kScales;
   footing.front_track_m = -1;
   EXPECT_EQ(code(footing, good, {}), "weigh.track_not_positive");
   const HitchLoad heavy{.tongue_N = 3000 * g, .trailer_mass_kg = 9000, .p_VoBall_V = {-4, 0, 0.5}};
-  EXPECT_EQ(code(kFooting, good, heavy), "weigh.tongue_above_total");
+  EXPECT_EQ(code(kScales, good, heavy), "weigh.tongue_above_total");
   Calibration calibration;
   calibration.mass_difference_kg = -2000;
   EXPECT_EQ(apply_calibration(estimated, calibration).error().front().code,

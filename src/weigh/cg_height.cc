@@ -1,8 +1,9 @@
 #include "weigh/cg_height.h"
 
-#include <Eigen/Dense>
 #include <cmath>
 #include <string>
+
+#include "geometry/matrix.h"
 
 namespace rig::weigh {
 namespace {
@@ -66,7 +67,7 @@ Fit fit_height(const Lifted& truck) {
     A.row(2 * i + 1) << turn.level_factor, turn.height_factor;
     b[2 * i + 1] = lift.lifted_kg - truck.mass_kg * (1 - turn.level_factor);
   }
-  const Eigen::Vector2d solution = A.colPivHouseholderQr().solve(b);
+  const Eigen::Vector2d solution = solve_least_squares(A, b);
   return {.height_m = solution[1], .sum_of_squares_kg2 = (A * solution - b).squaredNorm()};
 }
 

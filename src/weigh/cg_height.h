@@ -1,16 +1,16 @@
 #pragma once
 
-#include <limits>
 #include <span>
 #include <vector>
 
+#include "base/nan.h"
 #include "base/result.h"
 
 namespace rig::weigh {
 
 /// A value and the half-width it is known to.
 struct Measured {
-  double value = std::numeric_limits<double>::quiet_NaN();
+  double value = kNaN;
   double plus_minus = 0;
 };
 

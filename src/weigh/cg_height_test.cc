@@ -7,6 +7,8 @@
 #include <numbers>
 #include <vector>
 
+#include "tests/support/random_values.h"
+
 namespace rig::weigh {
 namespace {
 
@@ -41,7 +43,7 @@ AxleLift weigh(const Real& real, double angle_rad) {
 }
 
 RC_GTEST_PROP(CgHeight, FindsTheHeightOfATurnedTruck, ()) {
-  const auto real = [](int low, int high) { return *rc::gen::inRange(low, high) / 1000.0; };
+  using test::real;
   const Real truck{.mass_kg = real(800000, 5000000),
                    .wheelbase_m = real(2200, 4200),
                    .scale_height_m = real(300, 550),

@@ -1,8 +1,8 @@
 #pragma once
 
-#include <limits>
 #include <span>
 
+#include "base/nan.h"
 #include "base/result.h"
 #include "geometry/pose.h"
 
@@ -10,11 +10,10 @@ namespace rig::weigh {
 
 /// Where the truck stands on flat ground: two axle lines and their tracks, in chassis datum axes V.
 struct Footing {
-  double front_x_m = std::numeric_limits<double>::quiet_NaN();  ///< Of the front axle line.
-  double rear_x_m = std::numeric_limits<double>::quiet_NaN();   ///< Less than `front_x_m`.
-  double front_track_m =
-      std::numeric_limits<double>::quiet_NaN();  ///< Between tyre centres; NaN: unknown.
-  double rear_track_m = std::numeric_limits<double>::quiet_NaN();
+  double front_x_m = kNaN;      ///< Of the front axle line.
+  double rear_x_m = kNaN;       ///< Less than `front_x_m`.
+  double front_track_m = kNaN;  ///< Between tyre centres; NaN: unknown.
+  double rear_track_m = kNaN;
 
   double wheelbase_m() const { return front_x_m - rear_x_m; }
 };

@@ -6,13 +6,16 @@
 #include <cmath>
 #include <vector>
 
+#include "base/nan.h"
+#include "tests/support/random_values.h"
+
 namespace rig::weigh {
 namespace {
 
 constexpr Footing kFooting{
     .front_x_m = 0, .rear_x_m = -3, .front_track_m = 1.6, .rear_track_m = 1.5};
 
-double real(int low, int high) { return *rc::gen::inRange(low, high) / 1000.0; }
+using test::real;
 
 std::vector<VerticalLoad> random_loads() {
   std::vector<VerticalLoad> loads(static_cast<std::size_t>(*rc::gen::inRange(1, 8)));
@@ -50,7 +53,7 @@ TEST(Loads, EachError) {
   EXPECT_EQ(calc_wheel_loads(footing, loads).error().front().code, "weigh.wheelbase_not_positive");
   EXPECT_EQ(calc_axle_loads(Footing{}, loads).error().front().code, "weigh.wheelbase_not_positive");
   footing = kFooting;
-  footing.rear_track_m = std::numeric_limits<double>::quiet_NaN();
+  footing.rear_track_m = kNaN;
   EXPECT_EQ(calc_wheel_loads(footing, loads).error().front().code, "weigh.track_not_positive");
   EXPECT_EQ(calc_wheel_loads(kFooting, {}).error().front().code, "weigh.no_load");
 }

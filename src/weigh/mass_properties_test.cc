@@ -7,12 +7,13 @@
 #include <vector>
 
 #include "base/require.h"
+#include "tests/support/random_values.h"
 
 namespace rig::weigh {
 namespace {
 
 MassProperties random_body() {
-  const auto real = [](int low, int high) { return *rc::gen::inRange(low, high) / 1000.0; };
+  using test::real;
   const double mass_kg = real(1, 900000);
   return {.mass_kg = mass_kg,
           .p_VoBcm_V = {real(-5000, 2000), real(-1200, 1200), real(0, 2500)},

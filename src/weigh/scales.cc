@@ -1,13 +1,14 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/nan.h"
 #include "units/factors.h"
 #include "weigh/weighings_internal.h"
 
 namespace rig::weigh::internal {
 namespace {
 
-constexpr double g = units::kStandardGravity_m_per_s2;
+using units::g;
 
 bool usable(const build::Build& build, const build::Entry<build::CornerWeighing>& weighing,
             std::vector<Missing>& missing) {
@@ -132,10 +133,9 @@ std::optional<Scaled> scale_truck(const build::Build& build, const Estimate& ask
   scaled.weighed = *told;
   scaled.diagonal = calc_diagonal(scaled, *stand.footing, weighed.hitching);
   add_half_widths(scaled, asked, weighed, stand);
-  MassProperties truck{
-      .mass_kg = told->mass_kg,
-      .p_VoBcm_V = {told->x_m, told->y_m, std::numeric_limits<double>::quiet_NaN()},
-      .I_BBcm_V = Mat3::Zero()};
+  MassProperties truck{.mass_kg = told->mass_kg,
+                       .p_VoBcm_V = {told->x_m, told->y_m, kNaN},
+                       .I_BBcm_V = Mat3::Zero()};
   if (asked.truck) {
     scaled.calibration = calc_calibration(*weighed.truck, *stand.footing, *told);
     const auto applied = apply_calibration(*asked.truck, *scaled.calibration);

@@ -18,7 +18,7 @@ Failure cg_not_above_floor() {
 
 Result<Stability> calc_stability(const MassProperties& truck, const Footing& footing,
                                  const std::optional<HitchLoad>& hitch) {
-  constexpr double g = units::kStandardGravity_m_per_s2;
+  using units::g;
   if (auto fault = internal::find_fault_of_footing(footing)) return *std::move(fault);
   if (!(truck.mass_kg > 0)) {
     return fail("weigh.no_load", "", "The truck has no mass.",

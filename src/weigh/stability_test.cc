@@ -8,18 +8,19 @@
 #include <cmath>
 #include <numbers>
 
+#include "tests/support/random_values.h"
 #include "units/factors.h"
 
 namespace rig::weigh {
 namespace {
 
-constexpr double g = units::kStandardGravity_m_per_s2;
+using units::g;
 
 MassProperties truck_at(double x, double y, double h, double mass_kg = 2000) {
   return {.mass_kg = mass_kg, .p_VoBcm_V = {x, y, h}, .I_BBcm_V = Mat3::Zero()};
 }
 
-double real(int low, int high) { return *rc::gen::inRange(low, high) / 1000.0; }
+using test::real;
 
 struct Case {
   MassProperties truck;

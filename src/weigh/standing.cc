@@ -10,7 +10,7 @@
 namespace rig::weigh::internal {
 namespace {
 
-constexpr double g = units::kStandardGravity_m_per_s2;
+using units::g;
 
 const build::Entry<build::Axle>* find_axle(const build::Build& build, build::End end,
                                            std::vector<Missing>& missing, Diagnostics& faults) {

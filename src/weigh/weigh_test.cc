@@ -7,6 +7,7 @@
 #include <cmath>
 #include <functional>
 
+#include "tests/support/random_values.h"
 #include "units/factors.h"
 #include "weigh/sample_internal.h"
 
@@ -19,7 +20,7 @@ using internal::mass;
 using internal::point;
 using internal::sample_build;
 
-constexpr double g = units::kStandardGravity_m_per_s2;
+using units::g;
 
 bool lists(const WeighResult& result, const std::string& path) {
   return std::any_of(result.missing.begin(), result.missing.end(),
@@ -42,7 +43,7 @@ const RatingCheck* find_rating(const Standing& standing, const std::string& what
 build::Build random_build() {
   build::Build build = sample_build();
   const int count = *rc::gen::inRange(0, 6);
-  const auto real = [](int low, int high) { return *rc::gen::inRange(low, high) / 1000.0; };
+  using test::real;
   for (int i = 0; i < count; ++i) {
     const std::string on = *rc::gen::element<std::string>("", "front", "rear");
     build.masses.push_back(item("extra" + std::to_string(i), real(1000, 300000),

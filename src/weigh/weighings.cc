@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/nan.h"
 #include "units/factors.h"
 #include "weigh/weighings_internal.h"
 
@@ -30,7 +31,7 @@ bool usable(const build::Build& build, const build::Entry<build::LiftedWeighing>
 
 Spread calc_spread(const std::vector<Item>& items, const MassProperties& truck,
                    const std::optional<Footing>& footing) {
-  constexpr double g = units::kStandardGravity_m_per_s2;
+  using units::g;
   const double M = truck.mass_kg;
   double mass_squares = 0;
   Vec3 place_squares = Vec3::Zero();
@@ -186,8 +187,7 @@ std::vector<MeasuredHeight> measure_heights(const build::Build& build, const Est
       continue;
     }
     height.height = *solved;
-    height.difference_m = asked.truck ? solved->cg_height_m - asked.truck->p_VoBcm_V.z()
-                                      : std::numeric_limits<double>::quiet_NaN();
+    height.difference_m = asked.truck ? solved->cg_height_m - asked.truck->p_VoBcm_V.z() : kNaN;
     if (asked.truck && stand.has_tracks()) {
       MassProperties moved = *asked.truck;
       moved.p_VoBcm_V.z() = solved->cg_height_m;

@@ -23,7 +23,22 @@ def around(centres, half):
     return sorted({centre + step for centre in centres for step in (-half, 0, half)})
 
 
-class BoltedPlate:
+class Bolted:
+    """The channel of a bolted joint, and half a side of the bolts' squares."""
+
+    def __init__(self, part, rail, box):
+        if box is not None:
+            raise ValueError(f"{part['id']}: bolted to a boxed rail is not modelled")
+        self.part, self.rail = part, rail
+        self.t = part["thickness_m"]
+        self.h, self.b = part["depth_m"] - self.t, part["flange_m"] - self.t / 2
+        self.station = part["station_m"]
+        self.edge = self.station + {"aft": 1, "forward": -1}[part["opens"]] * self.b
+        self.half = square(part["washer_diameter_m"])
+        self.web_squares, self.plate_squares = [], []
+
+
+class BoltedPlate(Bolted):
     """A channel welded all round to a plate, which lies on the rail's web and is bolted to it.
 
     `plate`: thickness_m, depth_m (centred on the crossmember's height), fore_m and aft_m (how far it runs past the
@@ -31,15 +46,9 @@ class BoltedPlate:
     """
 
     def __init__(self, part, rail, box, _):
-        if box is not None:
-            raise ValueError(f"{part['id']}: bolted to a boxed rail is not modelled")
-        self.part, self.rail = part, rail
-        self.t = part["thickness_m"]
-        self.h, self.b = part["depth_m"] - self.t, part["flange_m"] - self.t / 2
+        super().__init__(part, rail, box)
         self.plate = part["plate"]
-        aft = {"aft": 1, "forward": -1}[part["opens"]]
-        self.station, self.height = part["station_m"], part.get("height_m", 0.0)
-        self.edge = self.station + aft * self.b
+        self.height = part.get("height_m", 0.0)
         self.fore, self.aft = self.station - self.plate["fore_m"], self.station + self.plate["aft_m"]
         self.low = self.height - self.plate["depth_m"] / 2
         self.high = self.height + self.plate["depth_m"] / 2
@@ -47,12 +56,12 @@ class BoltedPlate:
             raise ValueError(f"{part['id']}: the plate does not reach past the channel")
         if max(self.high, -self.low) > rail.web_top:
             raise ValueError(f"{part['id']}: the plate does not lie on the flat of the web")
-        half = square(part["washer_diameter_m"])
+        half = self.half
         bolts = [(self.station + s, self.height + z) for s, z in part["bolts"]]
         self.stations = [self.fore, self.station, self.edge, self.aft, *around([s for s, _ in bolts], half)]
         self.heights = [self.low, self.height - self.h / 2, self.height + self.h / 2, self.high,
                         *around([z for _, z in bolts], half)]
-        self.insets, self.web_squares, self.plate_squares = [], [], []
+        self.insets = []
         self.inset = (rail.t + self.plate["thickness_m"]) / 2
         reach = half + TOLERANCE_M
         self.ties = [((s - reach, -TOLERANCE_M, z - reach), (s + reach, self.inset + TOLERANCE_M, z + reach))
@@ -76,23 +85,15 @@ class BoltedFlanges:
     """
 
     def __init__(self, part, rail, box, _):
-        if box is not None:
-            raise ValueError(f"{part['id']}: bolted to a boxed rail is not modelled")
-        self.part, self.rail = part, rail
-        self.t = part["thickness_m"]
-        self.h, self.b = part["depth_m"] - self.t, part["flange_m"] - self.t / 2
+        super().__init__(part, rail, box)
         if abs(rail.h - rail.t - self.t - self.h) > TOLERANCE_M:
             raise ValueError(f"{part['id']}: its flanges do not lie on the rail's")
-        aft = {"aft": 1, "forward": -1}[part["opens"]]
-        self.station = part["station_m"]
-        self.edge = self.station + aft * self.b
-        half = square(part["washer_diameter_m"])
+        half = self.half
         bolts = [(self.station + s, inset) for s, inset in part["bolts"]]
         self.stations = [self.station, self.edge, *around([s for s, _ in bolts], half)]
         self.heights = []
         self.gap = part["gap_m"]
         self.insets = [self.gap, *around([inset for _, inset in bolts], half)]
-        self.web_squares, self.plate_squares = [], []
         reach = half + TOLERANCE_M
         self.ties = []
         for low, high in ((-rail.h / 2, -self.h / 2), (self.h / 2, rail.h / 2)):

@@ -9,16 +9,11 @@ channel's web): `y_m_per_N` and turns about x (along the rail) and z (upright), 
 misses the shells', freedom by freedom.
 """
 
-import json
-import sys
-from pathlib import Path
-
 import lapped
 import stub
 import stub_beams
-from run import digits
+from run import run_missing
 
-HERE = Path(__file__).resolve().parent
 DENSITY = "medium"
 
 
@@ -37,15 +32,5 @@ def run(entry):
             "y_rad_per_Nm": C[4, 4], "rate_per_m_per_Nm2": C[6, 6], "x_rate_per_Nm2": C[3, 6], "y_rate_per_Nm2": C[4, 6]}
 
 
-def main():
-    path = HERE / "results" / "joints.json"
-    result = json.loads(path.read_text()) if path.exists() else {}
-    cases = json.loads((HERE / "cases" / "joints.json").read_text())
-    for name in sys.argv[1:] or [name for name in cases if name not in result]:
-        result[name] = {key: digits(value, 5) for key, value in run(cases[name]).items()}
-        print(name, result[name], flush=True)
-        path.write_text("{\n" + ",\n".join(f' "{n}": {json.dumps(v)}' for n, v in result.items()) + "\n}\n")
-
-
 if __name__ == "__main__":
-    main()
+    run_missing("joints", run)

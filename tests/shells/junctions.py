@@ -9,10 +9,6 @@ and a bimoment B. Taken off: the box's twist by Bredt, the channel by Vlasov. Wh
 against the box, twist rate of the channel there), x from the box to the channel, u = -w (twist rate).
 """
 
-import json
-import sys
-from pathlib import Path
-
 import numpy as np
 
 import calculix
@@ -21,11 +17,10 @@ from frame import CELLS_ON_DEPTH, DENSITIES
 from lines import graded
 from mesh import Mesh
 from rail import Grid, Rail, add_plate, add_rail, plate_inset
-from run import digits
+from run import run_missing
 from stub_beams import shell_section
 from theory import box_torsion_constant
 
-HERE = Path(__file__).resolve().parent
 E, NU = 2.05e11, 0.3
 BOXED, OPEN = 4.0, 2.0  # Lengths, in rail depths.
 DENSITY = "medium"
@@ -96,15 +91,5 @@ def run(entry):
             "EC_w_over_thin_wall": EC_w / (E * section.C_w), "clamped_C11_over_theory": clamped[0, 0] / theory[0, 0]}
 
 
-def main():
-    path = HERE / "results" / "junctions.json"
-    result = json.loads(path.read_text()) if path.exists() else {}
-    cases = json.loads((HERE / "cases" / "junctions.json").read_text())
-    for name in sys.argv[1:] or [name for name in cases if name not in result]:
-        result[name] = {key: digits(value, 5) for key, value in run(cases[name]).items()}
-        print(name, result[name], flush=True)
-        path.write_text("{\n" + ",\n".join(f' "{n}": {json.dumps(v)}' for n, v in result.items()) + "\n}\n")
-
-
 if __name__ == "__main__":
-    main()
+    run_missing("junctions", run)

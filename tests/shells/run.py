@@ -23,6 +23,17 @@ def digits(value, count=6):
     return float(f"{value:.{count}g}")
 
 
+def run_missing(name, run):
+    """Runs the entries of cases/NAME.json that the command names, or else those without a result, into results/NAME.json."""
+    path = HERE / "results" / f"{name}.json"
+    result = json.loads(path.read_text()) if path.exists() else {}
+    cases = json.loads((HERE / "cases" / f"{name}.json").read_text())
+    for entry in sys.argv[1:] or [entry for entry in cases if entry not in result]:
+        result[entry] = {key: digits(value, 5) for key, value in run(cases[entry]).items()}
+        print(entry, result[entry], flush=True)
+        path.write_text("{\n" + ",\n".join(f' "{n}": {json.dumps(v)}' for n, v in result.items()) + "\n}\n")
+
+
 def run_frame(case, density, keep=None):
     """Results of one mesh: the left half under mirrored loads, then under those of opposite sign."""
     frame = make_frame(case, density)

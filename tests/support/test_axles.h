@@ -4,9 +4,15 @@
 #include <vector>
 
 #include "suspension/model.h"
+#include "suspension/settle.h"
+#include "suspension/sweep.h"
 
 /// Invented axles for tests: plausible sizes, no real vehicle.
 namespace rig::suspension::testing {
+
+inline constexpr TruckNumbers kTruck{
+    .wheelbase_m = 2.6, .cg_height_m = 0.75, .brake_share = 0.4, .drive_share = 0.5};
+inline const Ground kFlat{{0, 0}, {0, 0}};
 
 struct TestBar {
   std::string name;

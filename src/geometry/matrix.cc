@@ -1,0 +1,23 @@
+#include "geometry/matrix.h"
+
+#include <Eigen/Dense>
+
+namespace rig {
+
+Axes find_axes(const Eigen::MatrixXd& A) {
+  const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> axes(A);
+  return {axes.eigenvalues(), axes.eigenvectors()};
+}
+
+Eigen::VectorXd solve_least_squares(const Eigen::MatrixXd& A, const Eigen::VectorXd& b) {
+  return A.colPivHouseholderQr().solve(b);
+}
+
+Eigen::MatrixXd orthonormalise(const Eigen::MatrixXd& A) {
+  return Eigen::HouseholderQR<Eigen::MatrixXd>(A).householderQ() *
+         Eigen::MatrixXd::Identity(A.rows(), A.cols());
+}
+
+Eigen::MatrixXd invert(const Eigen::MatrixXd& A) { return A.inverse(); }
+
+}  // namespace rig
