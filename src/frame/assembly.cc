@@ -65,6 +65,7 @@ void make_spring_part(const Structure& structure, const Freedoms& freedoms,
 Sparse assemble_stiffness(const Structure& structure, const Freedoms& freedoms,
                           const std::vector<Element>& elements) {
   std::vector<Eigen::Triplet<double>> entries;
+  entries.reserve(at(freedoms.count));
   for (int i = 0; i < freedoms.count; ++i) entries.emplace_back(i, i, 0);
   for_each_part(structure, freedoms, elements, [&](const Part& part) {
     const std::vector<int>& of = part.freedoms();

@@ -37,12 +37,13 @@ double smallest_pivot(const Factor& factor, const Sparse& matrix) {
 
 /// Softest motion, of energy 1/2 if each freedom moved on its own: inverse iteration on the
 /// stiffness with a trace of its diagonal added, from a start with a share in everything.
-VectorXd find_softest(Sparse stiffness) {
+VectorXd find_softest(const Sparse& stiffness) {
   constexpr double kTrace = 1e-12;
   constexpr int kIterations = 6;
   const VectorXd diagonal = stiffness.diagonal();
-  for (Index i = 0; i < diagonal.size(); ++i) stiffness.coeffRef(i, i) += kTrace * diagonal[i];
-  const Factor factor(stiffness);
+  Sparse traced = stiffness;
+  for (Index i = 0; i < diagonal.size(); ++i) traced.coeffRef(i, i) += kTrace * diagonal[i];
+  const Factor factor(traced);
   VectorXd x(diagonal.size());
   for (Index i = 0; i < x.size(); ++i) {
     x[i] = (1 + std::fmod(static_cast<double>(i) * 0.6180339887, 1.0)) / std::sqrt(diagonal[i]);
@@ -70,7 +71,7 @@ Index find_mechanism(const Structure& structure, const Freedoms& freedoms,
     if (!(diagonal[i] > 0)) return i;
   }
   stiffen(holds, stiffness);
-  const VectorXd x = find_softest(std::move(stiffness));
+  const VectorXd x = find_softest(stiffness);
   double twice_J = 2 * calc_energy_J(structure, freedoms, elements, x);
   for (const int i : holds.freedoms) twice_J += diagonal[i] * x[i] * x[i];
   if (twice_J > kFree) return -1;

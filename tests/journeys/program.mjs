@@ -45,7 +45,7 @@ async function start(binary, words, port) {
         await end();
         throw new Error(`The program did not come up: ${said}`, { cause: error });
       }
-      await new Promise((resolve) => setTimeout(resolve, 50));
+      await new Promise((resolve) => setTimeout(resolve, 10));
     }
   }
 }

@@ -1,10 +1,11 @@
-// How long it takes from an entry to the page that shows its answer, and from opening to the first paint.
+// How long it takes from an entry to the page that shows its answer, and from opening, with the program already running or not, to
+// the first paint.
 // The largest of the builds is taken. The figures are told and not judged: they belong to the machine.
 //   node speed_journey.mjs BINARY BUILD_FILE...
 import { stat } from "node:fs/promises";
 import { chooseOnTruck, openOn, step } from "./bench.mjs";
 import { openBrowser } from "./browser.mjs";
-import { openShop } from "./program.mjs";
+import { openProgram, openShop } from "./program.mjs";
 
 const kEdits = 200;
 const kOpenings = 7;
@@ -76,22 +77,36 @@ try {
 
 const warm = await openBrowser({ width: 1280, height: 800 });
 try {
+  const paint = () =>
+    performance.timeOrigin + performance.getEntriesByName("first-contentful-paint")[0].startTime;
+  /** Opens the page; gives when it first painted, by the clock of the machine. */
+  const open = async (url) => {
+    await warm.page.goto("about:blank");
+    const begun_ms = Date.now();
+    await warm.page.goto(url);
+    await warm.page.waitForSelector(".part path");
+    await warm.page.waitForFunction(
+      () => performance.getEntriesByName("first-contentful-paint").length > 0,
+    );
+    return { begun_ms, painted_ms: await warm.page.evaluate(paint) };
+  };
   await step("the page is opened", async () => {
     const times = [];
     for (let i = 0; i < kOpenings; i++) {
-      await warm.page.goto("about:blank");
-      await warm.page.goto(`${shop.url}#${id}`);
-      await warm.page.waitForSelector(".part path");
-      await warm.page.waitForFunction(
-        () => performance.getEntriesByName("first-contentful-paint").length > 0,
-      );
-      times.push(
-        await warm.page.evaluate(
-          () => performance.getEntriesByName("first-contentful-paint")[0].startTime,
-        ),
-      );
+      const { begun_ms, painted_ms } = await open(`${shop.url}#${id}`);
+      times.push(painted_ms - begun_ms);
     }
     tell("first paint", times.slice(1));
+  });
+  await step("a build is opened by its command", async () => {
+    const times = [];
+    for (let i = 0; i < kOpenings; i++) {
+      const begun_ms = Date.now();
+      const program = await openProgram(binary, largest);
+      times.push((await open(program.url)).painted_ms - begun_ms);
+      await program.close();
+    }
+    tell("first paint after the command", times.slice(1));
   });
 } finally {
   await warm.close();
