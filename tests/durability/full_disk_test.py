@@ -15,8 +15,8 @@ PROGRAM, SOURCE = sys.argv[1], Path(sys.argv[2])
 sys.path.insert(0, str(SOURCE / "tests/support"))
 from server import Server  # noqa: E402
 
-EXAMPLE = SOURCE / "examples/03_shop_truck/shop_truck.rig.json"
-ROUTE = "/api/builds/shop_truck"
+EXAMPLE = SOURCE / "examples/02_crawler/crawler.rig.json"
+ROUTE = "/api/builds/crawler"
 libc = ctypes.CDLL(None, use_errno=True)
 
 
@@ -73,7 +73,7 @@ def main():
         assert refused > 0
         # No room for a new build, and nothing half made.
         fill(ballast, 0)
-        status, _, body = server.ask("POST", "/api/shop/builds", {"name": "More", "copy_of": "shop_truck"})
+        status, _, body = server.ask("POST", "/api/shop/builds", {"name": "More", "copy_of": "crawler"})
         assert status == 507, (status, body)
         assert not (Path(folder) / "more.rig.json").exists()
         ballast.unlink()

@@ -252,7 +252,7 @@ def digest(folder):
 def main():
     print(f"seed {SEED}")
     # The sanitizer keeps what was freed for a while; kept small, so that growth is the program's own.
-    os.environ.setdefault("ASAN_OPTIONS", "quarantine_size_mb=8:abort_on_error=1")
+    os.environ["ASAN_OPTIONS"] = os.environ.get("ASAN_OPTIONS", "") + ":quarantine_size_mb=8:abort_on_error=1"
     with tempfile.TemporaryDirectory() as folder, tempfile.TemporaryFile("w+") as log:
         shutil.copy(EXAMPLE, folder)
         server = Server(PROGRAM, folder, lan=True, log=log)
