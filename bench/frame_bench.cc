@@ -6,14 +6,13 @@
 #include <algorithm>
 #include <cmath>
 
+#include "frame/index_internal.h"
 #include "frame/solve.h"
 #include "frame/wall_mode.h"
 #include "section/shapes.h"
 
 namespace rig::frame {
 namespace {
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 BeamSection make_steel(const section::Section& section) {
   return *make_beam_section(section, 207e9, 79.6e9, 7850);

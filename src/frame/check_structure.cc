@@ -202,7 +202,7 @@ class Checker {
             fmt::format("the stiffness of {} is not symmetric", who), "a symmetric matrix");
       return;
     }
-    if (find_axes(scaled).values.minCoeff() < -kNotSymmetric) {
+    if (find_axis_values(scaled).minCoeff() < -kNotSymmetric) {
       fault("frame.spring_negative", path, fmt::format("{} pushes the wrong way", who),
             "a stiffness that is nowhere negative");
     }

@@ -9,6 +9,10 @@ Axes find_axes(const Eigen::MatrixXd& A) {
   return {axes.eigenvalues(), axes.eigenvectors()};
 }
 
+Eigen::VectorXd find_axis_values(const Eigen::MatrixXd& A) {
+  return Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd>(A, Eigen::EigenvaluesOnly).eigenvalues();
+}
+
 Eigen::VectorXd solve_least_squares(const Eigen::MatrixXd& A, const Eigen::VectorXd& b) {
   return A.colPivHouseholderQr().solve(b);
 }

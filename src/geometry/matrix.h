@@ -15,6 +15,9 @@ struct Axes {
 /// @param A  Symmetric; what stands below the diagonal counts.
 Axes find_axes(const Eigen::MatrixXd& A);
 
+/// Their values alone, rising: a third of the work.
+Eigen::VectorXd find_axis_values(const Eigen::MatrixXd& A);
+
 /// x of the least |A x - b|, by columns that are swapped as they are reduced.
 Eigen::VectorXd solve_least_squares(const Eigen::MatrixXd& A, const Eigen::VectorXd& b);
 

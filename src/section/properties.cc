@@ -217,7 +217,7 @@ Result<SectionProperties> solve_section(const Section& section) {
   const VectorXd y = net.coordinate(0), z = net.coordinate(1);
   Matrix2d midline;
   midline << net.integral(y, y), net.integral(y, z), net.integral(y, z), net.integral(z, z);
-  const Vec2 spread = find_axes(midline).values;
+  const Vec2 spread = find_axis_values(midline);
   out.flat = spread[0] <= kFlat * spread[1];
   add_bending(area.second_m4, out);
   const VectorXd w = add_torsion(net, midline, out);

@@ -31,7 +31,7 @@ double merit(const TruckSystem& system, Index coordinates, double weight_N) {
 /// Number of directions in which the energy falls, the bars held: 0 at a stable equilibrium. By
 /// Haynsworth: negative eigenvalues of the whole system less one per bar.
 Index count_falling(const MatrixXd& matrix, Index bars) {
-  return (find_axes(matrix).values.array() < 0).count() - bars;
+  return (find_axis_values(matrix).array() < 0).count() - bars;
 }
 
 /// True when the wheels of one end, or of one side, are both off the ground: nothing rests on a
@@ -58,6 +58,20 @@ bool balances_outside(const TruckModel& truck) {
   const auto [rear_x, front_x] = std::minmax(a.p_VC.x(), b.p_VC.x());
   return at.x() < rear_x || at.x() > front_x ||
          std::abs(at.y()) > std::max(a.track_m, b.track_m) / 2;
+}
+
+double calc_sprung_mass_kg(const TruckModel& truck) {
+  double sprung_kg = 0;
+  for (const auto& mass : truck.masses) {
+    if (mass.axle < 0) sprung_kg += mass.mass_kg;
+  }
+  return sprung_kg;
+}
+
+Failure nothing_sprung() {
+  return fail("suspension.nothing_sprung", "",
+              "the axles' own masses leave nothing of the truck's weight for the springs to carry",
+              "look for an axle's mass that is too great, or a reading of the scales too small");
 }
 
 Failure tips_over() {
@@ -129,6 +143,7 @@ Settled report(const TruckModel& truck, const TruckUnknowns& unknowns, const Vec
 
 Result<Settled> settle(const TruckModel& truck, const Ground& ground,
                        const std::optional<Settled>& start, const SettleOptions& options) {
+  if (!(calc_sprung_mass_kg(truck) > 0)) return nothing_sprung();
   const TruckUnknowns unknowns(truck);
   const Index n = unknowns.coordinates();
   const Index bars = unknowns.size() - n;

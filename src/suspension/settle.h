@@ -67,7 +67,8 @@ struct Settled {
 /// are held: nothing pushes them.
 ///
 /// @param start  A settled state to start from (a neighbouring ground or load); absent: as drawn.
-/// @errors suspension.tips_over, suspension.not_settled (iterations, residual and which freedom).
+/// @errors suspension.nothing_sprung, suspension.tips_over, suspension.not_settled (iterations,
+///         residual and which freedom).
 Result<Settled> settle(const TruckModel& truck, const Ground& ground,
                        const std::optional<Settled>& start = std::nullopt,
                        const SettleOptions& options = {});

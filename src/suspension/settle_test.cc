@@ -148,6 +148,15 @@ TEST(Settle, BushedRedundantRearCarriesTheSameTruck) {
   EXPECT_NEAR(total_load(*s), 1970 * kG, 1e-6);
 }
 
+TEST(Settle, SaysWhenTheScalesLeaveNothingForTheSprings) {
+  TruckModel truck = make_truck();
+  // What scales take off that weigh less than the axles alone.
+  truck.masses.push_back({.mass_kg = -5000, .p_VoCm_V = truck.axles.front().p_VC, .axle = -1});
+  const auto settled = settle(truck, kFlat);
+  ASSERT_FALSE(settled.has_value());
+  EXPECT_EQ(settled.error().front().code, "suspension.nothing_sprung");
+}
+
 TEST(Settle, SofterFrameEvensTheWheelLoads) {
   TruckModel truck = make_truck();
   const Ground crossed{{0.3, 0}, {0, 0.3}};

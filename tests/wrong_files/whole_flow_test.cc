@@ -89,7 +89,6 @@ constexpr std::size_t kFewer = 1;
 #endif
 constexpr std::size_t kDamageStride = 29 * kFewer;
 constexpr std::size_t kSlipStride = 13 * kFewer;
-constexpr std::size_t kLeastTried = 200 / kFewer;
 
 TEST(WholeFlow, ExamplesAnswer) {
   ASSERT_GE(examples().size(), 1U);
@@ -131,6 +130,8 @@ void collect_leaves(const Json& value, const std::string& path,
 }
 
 TEST(WholeFlow, SlippedNumbersAnswer) {
+  std::size_t written_slips = 0;
+  std::size_t chosen = 0;
   std::size_t tried = 0;
   for (const auto& path : examples()) {
     const std::string text = file_text(path);
@@ -138,10 +139,10 @@ TEST(WholeFlow, SlippedNumbersAnswer) {
     ASSERT_TRUE(read.has_value());
     std::vector<std::pair<std::string, std::string>> leaves;
     collect_leaves(Json::parse(text), "", leaves);
-    std::size_t n = 0;
     for (const auto& [place, written] : leaves) {
       for (const std::string& slip : slips(written)) {
-        if (++n % kSlipStride != 0) continue;
+        if (++written_slips % kSlipStride != 0) continue;
+        ++chosen;
         const auto edited = build::edit_build(*read->document, {{place, Json(slip).dump()}});
         if (!edited) continue;
         ++tried;
@@ -149,7 +150,9 @@ TEST(WholeFlow, SlippedNumbersAnswer) {
       }
     }
   }
-  EXPECT_GE(tried, kLeastTried);
+  // Few are turned away by the file's own checks; the rest of the program sees most of them.
+  EXPECT_GT(written_slips, 1000U);
+  EXPECT_GE(tried, chosen * 3 / 4);
 }
 
 }  // namespace
