@@ -150,9 +150,9 @@ TEST(WholeFlow, SlippedNumbersAnswer) {
       }
     }
   }
-  // Few are turned away by the file's own checks; the rest of the program sees most of them.
+  // Zero and less, a third of the slips, are mostly turned away when the file is read.
   EXPECT_GT(written_slips, 1000U);
-  EXPECT_GE(tried, chosen * 3 / 4);
+  EXPECT_GE(tried, chosen / 2);
 }
 
 }  // namespace
