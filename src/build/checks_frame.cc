@@ -9,16 +9,9 @@
 namespace rig::build {
 namespace {
 
-std::string word_of(SectionShape shape) {
-  for (const auto& [value, name] : kNames<SectionShape>) {
-    if (value == shape) return spaced(name);
-  }
-  return "";
-}
-
 /// "a channel", "an angle".
 std::string one(SectionShape shape) {
-  return (shape == SectionShape::kAngle ? "an " : "a ") + word_of(shape);
+  return (shape == SectionShape::kAngle ? "an " : "a ") + spaced(name_of(shape));
 }
 
 /// The visitor that gathers the sizes that are given but belong to another shape.

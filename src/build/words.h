@@ -188,4 +188,13 @@ inline constexpr std::array kNames<PullDirection>{
     EnumName{PullDirection::kLeft, "left"},       EnumName{PullDirection::kRight, "right"},
     EnumName{PullDirection::kUp, "up"},           EnumName{PullDirection::kDown, "down"}};
 
+/// The word of the file for a value of an enum.
+template <typename E>
+std::string_view name_of(E value) {
+  for (const auto& [of, name] : kNames<E>) {
+    if (of == value) return name;
+  }
+  return {};
+}
+
 }  // namespace rig::build

@@ -5,13 +5,13 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "check/json_internal.h"
 #include "check/scene_json.h"
 #include "check/test_builds_internal.h"
 
 namespace rig::check {
 namespace {
 
-using Json = nlohmann::json;
 using testing::kCrawler;
 using testing::kExamples;
 using testing::kShopTruck;

@@ -22,6 +22,7 @@ struct Extent {
   double width_m = 0;   ///< Along y.
   double height_m = 0;  ///< Along z.
   Vec2 middle = Vec2::Zero();
+  bool round = false;
 };
 
 double or_else(const build::Length& size, double usual_m) {
@@ -46,7 +47,7 @@ Extent extent_of(const build::SectionSizes& s) {
       return {or_else(s.width, kCrossmember_m), or_else(s.depth, kCrossmember_m)};
     case Shape::kRoundTube: {
       const double diameter = or_else(s.outside_diameter, kCrossmember_m);
-      return {diameter, diameter};
+      return {.width_m = diameter, .height_m = diameter, .round = true};
     }
     case Shape::kPlate:
       return {t, or_else(s.width, kCrossmember_m)};
@@ -106,20 +107,13 @@ Extent extent_at(const build::Rail& rail, double station_m, bool ahead) {
     const double share =
         std::clamp((station_m - range->from_m) / (range->to_m - range->from_m), 0.0, 1.0);
     return {mix(front.width_m, rear.width_m, share), mix(front.height_m, rear.height_m, share),
-            front.middle + (rear.middle - front.middle) * share};
+            front.middle + (rear.middle - front.middle) * share, front.round && rear.round};
   }
   return extent_of(rail.section.value_or(build::SectionSizes{}));
 }
 
-std::string fate_word(build::Fate fate) {
-  for (const auto& [value, name] : build::kNames<build::Fate>) {
-    if (value == fate) return std::string(name);
-  }
-  return "";
-}
-
-Json profile_point(const Vec3& p, double depth_m, double width_m) {
-  return {{"p", json_from(p)}, {"depth", depth_m}, {"width", width_m}};
+Json profile_point(const Vec3& p, double depth_m, double width_m, bool round = false) {
+  return {{"p", json_from(p)}, {"depth", depth_m}, {"width", width_m}, {"round", round}};
 }
 
 class FrameDrawer {
@@ -152,7 +146,7 @@ class FrameDrawer {
             {"body", "frame"},
             {"points", Json::array()},
             {"profile", Json::array()},
-            {"fate", fate_word(fate)}};
+            {"fate", build::name_of(fate)}};
   }
 
   static std::string suffix_of(const build::Rail& rail, int sign) {
@@ -197,7 +191,7 @@ class FrameDrawer {
       if (!p) continue;
       const auto add = [&](const Extent& e) {
         const Vec3 middle = *p + Vec3(0, opening(rail, sign) * e.middle.x(), e.middle.y());
-        Json point = profile_point(middle, e.height_m, e.width_m);
+        Json point = profile_point(middle, e.height_m, e.width_m, e.round);
         // A step of the section has a point on either side.
         if (part["profile"].empty() || part["profile"].back() != point) {
           part["profile"].push_back(std::move(point));
@@ -234,6 +228,19 @@ class FrameDrawer {
     parts_.push_back(std::move(part));
   }
 
+  static bool goes_through(const build::Crossmember& crossmember) {
+    return crossmember.joint == build::CrossmemberJoint::kThroughWeb ||
+           crossmember.joint == build::CrossmemberJoint::kThroughWebAndPlate;
+  }
+
+  /// From the rail's line to the middle of the box about it, as far as that lies towards the middle
+  /// of the truck: what does not go through the rail is drawn to end within the box.
+  static double inwards_m(const build::RailSide& joined, const build::Crossmember& crossmember) {
+    const Extent e = extent_at(joined.rail->value, crossmember.at.station.si, /*ahead=*/true);
+    const int opens = opening(joined.rail->value, joined.sign);
+    return std::max(0.0, -joined.sign * opens * e.middle.x());
+  }
+
   void draw_crossmember(const build::Entry<build::Crossmember>& entry) {
     const build::Crossmember& crossmember = entry.value;
     Vec3 left = Vec3::Constant(std::nan("")), right = left;
@@ -242,6 +249,7 @@ class FrameDrawer {
       if (!p) continue;
       Vec3& end = joined.sign > 0 ? left : right;
       end = *p;
+      if (!goes_through(crossmember)) end.y() -= joined.sign * inwards_m(joined, crossmember);
       if (crossmember.at.height.known()) end.z() = crossmember.at.height.si;
     }
     if (!left.allFinite() || !right.allFinite()) return;
@@ -253,7 +261,7 @@ class FrameDrawer {
         sizes, crossmember.opens.value_or(hat ? build::Facing::kDown : build::Facing::kForward));
     const auto add = [&](const Vec3& p) {
       part["profile"].push_back(
-          profile_point(p + Vec3(e.middle.x(), 0, e.middle.y()), e.height_m, e.width_m));
+          profile_point(p + Vec3(e.middle.x(), 0, e.middle.y()), e.height_m, e.width_m, e.round));
     };
     add(left);
     for (std::size_t i = 0; i < crossmember.line.size(); ++i) {

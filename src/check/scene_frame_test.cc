@@ -23,6 +23,8 @@ constexpr const char* kFrame = R"({"version": 1, "frame": {
       "line": [{"station": "500 mm", "offset": "0 mm", "height": "600 mm"}]},
     "hat": {"at": {"station": "0 mm", "height": "610 mm"}, "joint": "web", "opens": "rearward",
       "section": {"shape": "hat", "depth": "50 mm", "crown": "80 mm", "brim": "20 mm", "thickness": "3 mm"}},
+    "tube": {"at": {"station": "250 mm"}, "joint": "through_web",
+      "section": {"shape": "round_tube", "outside_diameter": "50 mm", "thickness": "3 mm"}},
     "nowhere": {"joint": "web"}}}})";
 
 Json find_part(const Json& parts, const std::string& name) {
@@ -43,7 +45,7 @@ void expect_point(const Json& point, const Vec3& p_m, double depth_m, double wid
 
 TEST(SceneFrame, DrawsTheBoxAboutEachPart) {
   const Json parts = frame_parts_json(testing::read_text(kFrame).build.frame);
-  ASSERT_EQ(parts.size(), 5U);
+  ASSERT_EQ(parts.size(), 6U);
   // The web's middle on the line, the flanges 60 mm from its back inwards: the middle 28 mm in.
   const Json left = find_part(parts, "main.left"), right = find_part(parts, "main.right");
   ASSERT_EQ(left["profile"].size(), 4U);
@@ -57,14 +59,19 @@ TEST(SceneFrame, DrawsTheBoxAboutEachPart) {
   ASSERT_EQ(plate["profile"].size(), 2U);
   expect_point(plate["profile"][0], {0, -0.345, 0.6}, 0.16, 0.006);
   EXPECT_EQ(plate["fate"], "goes_in");
-  // Open upwards: as long as the channel is deep, as high as its flanges; middle 18 mm up.
+  // Open upwards: as long as the channel is deep, as high as its flanges; middle 18 mm up. It ends
+  // in the middle of the rail's box, a through-tube at its line.
   const Json channel = find_part(parts, "channel");
   ASSERT_EQ(channel["profile"].size(), 3U);
-  expect_point(channel["profile"][0], {-0.5, 0.45, 0.668}, 0.04, 0.1);
+  expect_point(channel["profile"][0], {-0.5, 0.422, 0.668}, 0.04, 0.1);
   expect_point(channel["profile"][1], {-0.5, 0, 0.618}, 0.04, 0.1);
   EXPECT_EQ(channel["points"].size(), 1U);
   const Json hat = find_part(parts, "hat");
-  expect_point(hat["profile"][0], {0, 0.4, 0.61}, 0.12, 0.05);
+  expect_point(hat["profile"][0], {0, 0.372, 0.61}, 0.12, 0.05);
+  EXPECT_EQ(hat["profile"][0]["round"], false);
+  const Json tube = find_part(parts, "tube");
+  expect_point(tube["profile"][1], {-0.25, -0.425, 0.625}, 0.05, 0.05);
+  EXPECT_EQ(tube["profile"][1]["round"], true);
 }
 
 }  // namespace

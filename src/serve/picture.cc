@@ -101,7 +101,11 @@ void draw_part(Pen& pen, const Json& part) {
     pen.band("rail", part["profile"]);
   } else if (kind == "crossmember" && part["fate"] != "comes_out") {
     const Json& end = part["profile"][0];
-    pen.box("cross", spot(end["p"]), end["width"], end["depth"]);
+    if (end["round"]) {
+      pen.circle("cross", spot(end["p"]), end["depth"].get<double>() / 2);
+    } else {
+      pen.box("cross", spot(end["p"]), end["width"], end["depth"]);
+    }
   } else if (kind == "bar" || kind == "shock" || kind == "stop") {
     pen.line(kind.c_str(), spot(part["a"]["p"]), spot(part["b"]["p"]));
   } else if (kind == "coil") {

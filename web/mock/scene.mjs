@@ -85,6 +85,7 @@ function frameParts(parts, frame) {
           p,
           depth: metres(rail.section.depth),
           width: metres(rail.section.flange),
+          round: false,
         })),
       });
     }
@@ -99,7 +100,12 @@ function frameParts(parts, frame) {
       label: member.label,
       ...common,
       points: [],
-      profile: [0.43, -0.43].map((y) => ({ p: [x, y, 0.58], depth: size, width: size })),
+      profile: [0.43, -0.43].map((y) => ({
+        p: [x, y, 0.58],
+        depth: size,
+        width: size,
+        round: true,
+      })),
     });
   }
 }

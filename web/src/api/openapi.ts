@@ -934,6 +934,7 @@ export interface components {
                 p: components["schemas"]["Vector"];
                 depth: number;
                 width: number;
+                round: boolean;
             }[];
             /** @enum {unknown} */
             fate: "stays" | "comes_out" | "goes_in" | "temporary";

@@ -31,6 +31,7 @@ describe("the schema", () => {
     expect(kindAt(schema, "/axles/a/links/b/role")).toEqual({
       kind: "word",
       choices: ["lower", "upper", "track_bar"],
+      usual: null,
     });
     expect(kindAt(schema, "/axles/a/steered")?.kind).toBe("flag");
     expect(kindAt(schema, "/axles/a/tyre")).toEqual({ kind: "reference", target: "tyres" });

@@ -13,7 +13,7 @@ import { AxlesSheet } from "./axles/axles-sheet";
 import { BuildSheet } from "./build/build-sheet";
 import { ChosenCard } from "./fields/chosen-card";
 import { kFrom } from "./fields/known";
-import { kindAt, membersOf } from "./fields/schema";
+import { kindAt, membersOf, membersShown } from "./fields/schema";
 import { WeighSheet } from "./weigh/weigh-sheet";
 
 const schema = published as unknown as Json;
@@ -63,7 +63,9 @@ function leavesOf(path: Path): Path[] {
   const kind = kindAt(schema, path);
   switch (kind?.kind) {
     case "thing":
-      return membersOf(schema, path).flatMap((m) => leavesOf(join(path, m.key)));
+      return membersShown(schema, path, at(document_, path)).flatMap((m) =>
+        leavesOf(join(path, m.key)),
+      );
     case "map":
     case "list": {
       const given = at(document_, path);

@@ -34,7 +34,8 @@ export interface Outline {
 }
 
 const kRoundness = 60;
-/** Drawn from the large to the small, so that the small can be seen and picked. */
+/** Drawn from the large to the small, so that the small can be seen and picked; from the side the
+ * crossmembers over the rails that hide them. */
 const kOrder: Part["kind"][] = [
   "box",
   "cylinder",
@@ -53,8 +54,10 @@ const kOrder: Part["kind"][] = [
   "cg",
 ];
 
-export function inDrawingOrder(parts: readonly Part[]): Part[] {
-  return [...parts].sort((a, b) => kOrder.indexOf(a.kind) - kOrder.indexOf(b.kind));
+export function inDrawingOrder(parts: readonly Part[], face: Face = "side"): Part[] {
+  const rankOf = ({ kind }: Part) =>
+    kOrder.indexOf(face === "side" && kind === "crossmember" ? "plate" : kind);
+  return [...parts].sort((a, b) => rankOf(a) - rankOf(b));
 }
 
 export function keyOf(part: Part, index: number): string {
@@ -337,6 +340,16 @@ function bow(a: Spot, seat: Spot, b: Spot): Spot[] {
   });
 }
 
+/** The edge of a cross-section of width and depth 1 about its middle, counterclockwise. */
+export function edgeOf(round: boolean): [number, number][] {
+  const count = round ? kRoundness : 4;
+  const [start, radius] = round ? [0, 0.5] : [-(3 * Math.PI) / 4, Math.SQRT1_2];
+  return Array.from({ length: count }, (_, i) => {
+    const angle = start + (2 * Math.PI * i) / count;
+    return [radius * Math.cos(angle), radius * Math.sin(angle)];
+  });
+}
+
 /** A rail, plate or crossmember: the hull of its cross-sections seen along itself, else what lies
  * between its two edges. */
 function drawFramePart(part: FramePart, { face, bodies }: Posed): Stroke {
@@ -350,7 +363,7 @@ function drawFramePart(part: FramePart, { face, bodies }: Posed): Stroke {
   const look = part.fate === "stays" ? "rail" : `rail ${part.fate.replace("_", "-")}`;
   if (face === (isCross ? "side" : "end")) {
     const corners = part.profile.flatMap((one) =>
-      [-0.5, 0.5].flatMap((i) => [-0.5, 0.5].map((j) => corner(one, i, j))),
+      edgeOf(one.round).map(([i, j]) => corner(one, i, j)),
     );
     return { form: "area", spots: hullOf(corners), look };
   }

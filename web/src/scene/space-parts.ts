@@ -17,6 +17,7 @@ import {
   Vector3,
 } from "three";
 import type { EndPoint, Part, Vector } from "../api/types";
+import { edgeOf } from "./outline";
 import { add, type Bodies, carry, poseOf, turn, turnUpright } from "./project";
 
 export interface Colours {
@@ -293,13 +294,9 @@ function framePiece(part: FramePart, i: number): BufferGeometry | null {
   const ends = [part.profile[i - 1], part.profile[i]] as [Section, Section];
   const [a, b] = [vec(ends[0].p), vec(ends[1].p)];
   if (a.distanceTo(b) < kStep_m) return null;
+  const edge = edgeOf(ends[0].round && ends[1].round);
   const ring = (one: Section) =>
-    [
-      [-0.5, -0.5],
-      [0.5, -0.5],
-      [0.5, 0.5],
-      [-0.5, 0.5],
-    ].map(([across = 0, up = 0]) => {
+    edge.map(([across, up]) => {
       const w = across * one.width;
       const isCross = part.kind === "crossmember";
       return add(one.p, isCross ? [w, 0, up * one.depth] : [0, w, up * one.depth]);
@@ -307,11 +304,13 @@ function framePiece(part: FramePart, i: number): BufferGeometry | null {
   const corners = [...ring(ends[0]), ...ring(ends[1])];
   const geometry = new BufferGeometry();
   geometry.setAttribute("position", new Float32BufferAttribute(corners.flat(), 3));
-  const sides = [0, 1, 2, 3].flatMap((k) => {
-    const next = (k + 1) % 4;
-    return [k, next, next + 4, k, next + 4, k + 4];
+  const n = edge.length;
+  const sides = edge.flatMap((_, k) => {
+    const next = (k + 1) % n;
+    return [k, next, next + n, k, next + n, k + n];
   });
-  const index = [...sides, 0, 2, 1, 0, 3, 2, 4, 5, 6, 4, 6, 7];
+  const caps = edge.slice(2).flatMap((_, k) => [0, k + 2, k + 1, n, n + k + 1, n + k + 2]);
+  const index = [...sides, ...caps];
   // Faces look outwards whichever way the part runs.
   const outward = part.kind === "crossmember" ? a.y > b.y : a.x < b.x;
   geometry.setIndex(outward ? index : index.reverse());

@@ -46,9 +46,13 @@ export function FlagField({ path, label, doc }: OneProps) {
 }
 
 export function ChoiceField(
-  props: OneProps & { choices: { value: string | number; text: string }[] },
+  props: OneProps & {
+    choices: { value: string | number; text: string }[];
+    /** What it is when it is left out. */
+    usual?: string | null;
+  },
 ) {
-  const { path, label, doc, choices } = props;
+  const { path, label, doc, choices, usual } = props;
   const value = useShown(path);
   const id = useId();
   const refused = useStore((s) => s.refused[path] !== undefined);
@@ -65,7 +69,9 @@ export function ChoiceField(
           enter(path, choices.find((c) => String(c.value) === event.target.value)?.value)
         }
       >
-        <option value="">not given</option>
+        <option value="">
+          {usual ? `not given: ${wordsOf(usual).toLowerCase()}` : "not given"}
+        </option>
         {choices.map((c) => (
           <option key={c.value} value={c.value}>
             {c.text}

@@ -21,7 +21,7 @@ export function Several({ path, member, depth }: SeveralProps) {
   const given = useAnswers((a) => at(a.document, path));
   const keys = typeof given === "object" && given !== null ? Object.keys(given) : [];
   const isList = member.kind.kind === "list";
-  const one = wordsOf(member.key).replace(/(?<=ch)es$|s$/, "");
+  const one = "one" in member.kind ? wordsOf(member.kind.one) : "";
   return (
     <section className="group several" aria-label={wordsOf(member.key)} data-path={path}>
       <h5>
