@@ -7,6 +7,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
 #include <nlohmann/json.hpp>
 
 #include "build/read.h"
@@ -446,6 +449,40 @@ TEST(Cut, TellsFaultsAtTheStage) {
   EXPECT_EQ(fault(1, Weights{}), "frame.no_rail_above /frame/stages/stage_1/stands/front/station");
   // On its wheels, where weights alone are no balance.
   EXPECT_EQ(fault(2, Weights{}), "frame.load_not_balanced /frame/stages/stage_2");
+}
+
+/// Own weight on stands; nothing on wheels, where no axle is known to hold it.
+Loads own_weight(const build::Build& build, const Model& model, std::size_t stage_index) {
+  Loads loads;
+  if (!build.frame.stages[stage_index].value.stands.empty()) {
+    add_body_forces(model.structure, {0, 0, 9.81}, loads);
+  }
+  return loads;
+}
+
+TEST(Cut, AnswersTheStagesOfTheExamples) {
+  int stages = 0;
+  for (const auto& file :
+       std::filesystem::recursive_directory_iterator(RIG_SOURCE_DIR "/examples")) {
+    if (!file.path().string().ends_with(".rig.json")) continue;
+    std::ifstream in(file.path());
+    const std::string text((std::istreambuf_iterator<char>(in)), std::istreambuf_iterator<char>());
+    const auto read = build::read_build(text);
+    if (!read) continue;
+    const build::Build& build = read->build;
+    for (std::size_t i = 0; i < build.frame.stages.size(); ++i) {
+      const auto cut = solve_cut(
+          build, i, [&](const Model& model, std::size_t k) { return own_weight(build, model, k); });
+      ASSERT_TRUE(cut.has_value())
+          << file.path() << " " << cut.error().front().path << " " << cut.error().front().message;
+      EXPECT_TRUE(std::isfinite(cut->change.height.change_m));
+      // Steel on four stands: no more than bends a bare frame.
+      EXPECT_LT(std::abs(cut->change.height.change_m), 0.002) << file.path() << i;
+      EXPECT_LT(cut->change.stress.worst.von_mises_Pa, 60e6) << file.path() << i;
+      ++stages;
+    }
+  }
+  EXPECT_GE(stages, 6);
 }
 
 TEST(Cut, SaysThePlacesInShopWords) {

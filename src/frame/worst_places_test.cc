@@ -80,8 +80,12 @@ section::SectionForces random_forces(std::mt19937& random) {
 
 RC_GTEST_PROP(StressBound, IsNeverBelowTheWorst, ()) {
   std::mt19937 random(*rc::gen::arbitrary<unsigned>());
-  for (const section::Section& section : testing::make_pool()) {
-    const BeamSection made = testing::make_steel(section);
+  static const std::vector<BeamSection> kPool = [] {
+    std::vector<BeamSection> pool;
+    for (const auto& section : testing::make_pool()) pool.push_back(testing::make_steel(section));
+    return pool;
+  }();
+  for (const BeamSection& made : kPool) {
     section::SectionForces forces = without_shear_across(made, random_forces(random));
     if (!made.warps()) forces.bimoment_Nm2 = forces.torque_warping_Nm = 0;
     const auto worst = section::find_worst_stress(made.section, made.properties, forces);
