@@ -9,6 +9,7 @@
 #include <random>
 
 #include "frame/contact_internal.h"
+#include "tests/support/test_frames.h"
 
 namespace rig::frame {
 namespace {
@@ -24,9 +25,7 @@ struct Problem {
   double weight_N = 0;
 };
 
-double uniform(std::mt19937& random, double low, double high) {
-  return std::uniform_real_distribution<double>(low, high)(random);
-}
+using testing::uniform;
 
 Problem make_problem(std::mt19937& random) {
   const Index n = 3 + static_cast<Index>(random() % 5);
