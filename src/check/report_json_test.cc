@@ -193,6 +193,7 @@ TEST(SceneJson, DrawsEveryPartOnItsBody) {
   EXPECT_EQ(kinds["coil"], 2);
   EXPECT_EQ(kinds["tyre"], 4);
   EXPECT_EQ(kinds["rail"], 2);
+  EXPECT_EQ(kinds["crossmember"], static_cast<int>(read.build.frame.crossmembers.size()));
   EXPECT_EQ(kinds["cg"], 4);
 }
 
