@@ -55,7 +55,7 @@ def warping(part):
 
 
 def web_compliance(case):
-    """Of what is welded to the web at the joint: 6 x 6, turns with the web. The rail's clamped ends do not warp."""
+    """Of the web at the joint: six freedoms, turns with the web, and the rail's twist rate. The rail's clamped ends do not warp."""
     rail = Rail(case["rail"], case["web_to_web_m"])
     boxes = case.get("boxing")
     section = box_section(rail, boxes[0]) if boxes else shell_section(rail.h, rail.b, rail.t, rail.bend)
@@ -65,10 +65,29 @@ def web_compliance(case):
     at = [rail.place(s, 0.0, 0.0) for s in (0.0, case["crossmembers"][0]["station_m"], rail.length)]
     for i in (0, 1):
         model.beam(section, at[i], at[i + 1], joints[i:i + 2], rates[i:i + 2], np.array([0, -1.0, 0]))
-    web = model.freedoms(6)
+    web = model.freedoms(7)
     for k in range(6):
         model.follow(web[k], [(joints[1][k], 1.0)] + ([(rates[1], section.web_turn)] if k == 4 else []))
+    model.follow(web[6], [(rates[1], 1.0)])
     return model.compliance(web)
+
+
+def web_motion(part, start):
+    """What the crossmember's end would do if it went with the web: rows its freedoms, columns those of `web_compliance`.
+
+    A web that twists becomes a saddle, y = -x z (twist rate): for a channel on it a turn, that of the saddle at the place
+    P where its sectorial coordinate is zero, and its own warping.
+    """
+    height = part.get("height_m", 0.0)
+    motion = np.zeros((7, 7))
+    motion[:6, :6] = np.eye(6)
+    motion[:3, 3:6] = np.array([np.cross(turn, [0.0, -start, height]) for turn in np.eye(3)]).T
+    if part["kind"] == "tube":
+        return motion[:6]
+    out = np.array(OUT[part["opens"]])
+    x, _, z = -crossmember_section(part).y_S * out + [0.0, 0.0, height]
+    motion[[3, 5, 6], 6] = x, -z, 1.0 if out[0] else -1.0
+    return motion
 
 
 def beam_taken_off(case, stub, start):
@@ -93,9 +112,5 @@ def beam_taken_off(case, stub, start):
 
 def joint_compliance(case, stub, start=0.0):
     """What the joint adds at the crossmember's end (`beam_taken_off`) to the rail's compliance at its web."""
-    out = beam_taken_off(case, stub, start)
-    rigid = np.eye(6)  # The web's motion at the crossmember's end.
-    arm = [0.0, -start, case["crossmembers"][0].get("height_m", 0.0)]
-    rigid[:3, 3:] = np.array([np.cross(turn, arm) for turn in np.eye(3)]).T
-    out[:6, :6] -= rigid @ web_compliance(case) @ rigid.T
-    return out
+    motion = web_motion(case["crossmembers"][0], start)
+    return beam_taken_off(case, stub, start) - motion @ web_compliance(case) @ motion.T
