@@ -150,18 +150,29 @@ JointStiffness calc_tube_through_box(double E_Pa, double I_m4, double gap_m) {
           .across_N_per_m = std::numeric_limits<double>::infinity()};
 }
 
-Eigen::Matrix2d calc_box_end_compliance(const JointWall& web, double plate_thickness_m,
-                                        bool box_ahead) {
+BoxEnd calc_box_end(const JointWall& web, double plate_thickness_m, bool box_ahead,
+                    bool opens_to_right) {
   const double E = web.E_Pa, h = web.depth_m;
-  const auto entry = [&](double factor, double flange, double wall, double plate, int power) {
+  const auto fit = [&](double factor, double flange, double wall, double plate) {
     return factor * std::pow(web.flange_m / h, flange) * std::pow(web.thickness_m / h, wall) *
-           std::pow(plate_thickness_m / web.thickness_m, plate) / (E * std::pow(h, power));
+           std::pow(plate_thickness_m / web.thickness_m, plate);
   };
-  const double both = entry(0.2002, -0.938, -2.480, -0.531, 4) * (box_ahead ? -1 : 1);
-  Eigen::Matrix2d compliance;
-  compliance << entry(1.533, -0.702, -2.167, -0.592, 3), both, both,
-      entry(5.175, -1.870, -1.474, -0.317, 5);
-  return compliance;
+  const double twist = fit(0.3589, -0.408, -2.623, -0.663) / (E * std::pow(h, 3));
+  const double both = fit(0.4931, -1.106, -2.199, -0.501) / (E * std::pow(h, 4));
+  const double rate = fit(5.039, -1.866, -1.482, -0.317) / (E * std::pow(h, 5));
+  // Mirrored fore and aft the twist rate and the bending change their signs, mirrored left and
+  // right the twist and the twist rate.
+  const double fore = box_ahead ? 1 : -1, side = opens_to_right ? 1 : -1;
+  return {.compliance =
+              (Eigen::Matrix2d() << twist, -fore * both, -fore * both, rate).finished(),
+          .rise = {-side * h * fit(0.5991, 0.901, 0.055, 0.200),
+                   -fore * side * h * h * fit(0.05964, 0.257, 0.172, 0.140)},
+          .bend = {-fore * side * fit(0.1052, -0.674, 0.800, 0.952),
+                   side * h * fit(0.03691, 0.501, -0.135, 0.691)},
+          .swing_rad_per_Nm = fit(0.262, -2.552, -1.209, -0.056) / (E * std::pow(h, 3)),
+          .within_fit = Range{0.27, 0.5}.holds(web.flange_m / h) &&
+                        Range{0.018, 0.047}.holds(web.thickness_m / h) &&
+                        Range{0.5, 1.5}.holds(plate_thickness_m / web.thickness_m)};
 }
 
 }  // namespace rig::frame

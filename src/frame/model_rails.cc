@@ -41,6 +41,11 @@ int count_taper_steps(const build::Stretch& stretch) {
   return std::clamp(static_cast<int>(std::ceil(change / kTaperStep)), 1, kMostSteps);
 }
 
+/// Which way its channels lie.
+bool opens_to_the_right(const RailLine& line) {
+  return (line.rail->value.opens == build::RailOpening::kIn) == (line.sign > 0);
+}
+
 }  // namespace
 
 std::size_t MadeRail::node_at(double station_m) const {
@@ -198,9 +203,8 @@ int ModelMaker::section_of(const RailLine& line, const RailBay& bay, const Steel
     return -1;
   }
   // A channel is made open to the left.
-  const bool inwards = line.rail->value.opens == build::RailOpening::kIn;
   const bool to_the_right =
-      bay.sizes.shape == build::SectionShape::kChannel && inwards == (line.sign > 0);
+      bay.sizes.shape == build::SectionShape::kChannel && opens_to_the_right(line);
   const std::string key = fmt::format("{} {} {} {} {} {} {}", bay.section_path, bay.sizes.depth.si,
                                       bay.sizes.thickness.si, bay.sizes.outside_diameter.si,
                                       bay.plate == nullptr ? "" : bay.plate->path,
@@ -294,32 +298,43 @@ void ModelMaker::add_box_end(MadeRail& rail, std::size_t i) {
   const RailBay &box = box_ahead ? ahead : behind, &open = box_ahead ? behind : ahead;
   const SteelNumbers steel = find_steel(build_.frame, rail.line->rail->value.steel.id);
   const MidlineSizes sizes = midline_sizes(open.sizes);
-  const Eigen::Matrix2d compliance =
-      calc_box_end_compliance({.E_Pa = steel.E_Pa,
-                               .depth_m = sizes.depth_m,
-                               .flange_m = sizes.width_m,
-                               .thickness_m = sizes.wall_m},
-                              box.plate->value.thickness.si, box_ahead);
+  const BoxEnd end = calc_box_end({.E_Pa = steel.E_Pa,
+                                   .depth_m = sizes.depth_m,
+                                   .flange_m = sizes.width_m,
+                                   .thickness_m = sizes.wall_m},
+                                  box.plate->value.thickness.si, box_ahead,
+                                  opens_to_the_right(*rail.line));
   const std::string where = place(rail.line->words, node.station_m);
   // The rail's own axis, forward.
   const Vec3 along =
       (rail.nodes[i > 0 ? i - 1 : i].p_VoP_V - rail.nodes[i > 0 ? i : i + 1].p_VoP_V).normalized();
+  const Vec3 upright = along.cross(Vec3::UnitY()).normalized(), across = upright.cross(along);
   const int twist = add_scalar({.place = where + ", twist of the box's end"});
+  const int swing = add_scalar({.place = where + ", swing of the box's end"});
   const int soft = add_joint({.p_VoJ_V = node.p_VoP_V,
                               .follows = node.joint_ahead,
-                              .modes = {{.scalar = twist, .rotation_V = along}},
+                              .modes = {{.scalar = twist,
+                                         .displacement_V = end.rise[0] * upright,
+                                         .rotation_V = along + end.bend[0] * across},
+                                        {.scalar = node.warp,
+                                         .displacement_V = end.rise[1] * upright,
+                                         .rotation_V = end.bend[1] * across},
+                                        {.scalar = swing, .rotation_V = upright}},
                               .place = where + ", open end"});
   (box_ahead ? node.joint_behind : node.joint_ahead) = soft;
-  Eigen::MatrixXd stiffness = invert(compliance);
-  if (!(compliance.determinant() > 0)) {
-    // Beyond the walls that the fit is for its two parts would not belong together.
-    stiffness = compliance.diagonal().cwiseInverse().asDiagonal();
+  Eigen::MatrixXd stiffness = invert(end.compliance);
+  const bool sound = end.compliance.determinant() > 0;
+  // Beyond the walls that the fit is for its two parts need not belong together.
+  if (!sound) stiffness = end.compliance.diagonal().cwiseInverse().asDiagonal();
+  if (!sound || !end.within_fit) {
     assume(box.plate->path,
            fmt::format("The end of the {} at the {} is outside of what its softness was fitted to.",
                        shop_words(box.plate->value.label, box.plate->id), where));
   }
   stiffness(0, 1) = stiffness(1, 0) = (stiffness(0, 1) + stiffness(1, 0)) / 2;
   add_scalar_spring({twist, node.warp}, stiffness, where + ", end of the box");
+  add_scalar_spring({swing}, Eigen::MatrixXd::Constant(1, 1, 1 / end.swing_rad_per_Nm),
+                    where + ", end of the box");
 }
 
 void ModelMaker::join_rail_ends(MadeRail& rail) {
