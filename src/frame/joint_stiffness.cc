@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 namespace rig::frame {
 namespace {
@@ -47,7 +46,7 @@ struct Fit {
 };
 
 struct JointFit {
-  Fit tilt, swing, push, warp;
+  Fit tilt, swing, push, roll, warp;
   double centre;  ///< Over the flange.
   Ranges ranges;
 };
@@ -57,6 +56,7 @@ constexpr JointFit kTube{
     .tilt = {0.4750, 0.329, -2.028, 0, 0.489, -0.251, 0.075},
     .swing = {0.6730, 0.333, -1.437, 0, 0.394, -0.130, 0.056},
     .push = {2.613, -0.151, -2.038, 0, 0.365, -0.147, 0.104},
+    .roll = {std::numeric_limits<double>::infinity(), 0, 0, 0, 0, 0, 0},
     .warp = {},
     .centre = 0,
     .ranges = {{0.22, 0.57}, {0, 1}, {0.5, 1.5}, {0.018, 0.047}, {0.27, 0.5}},
@@ -65,6 +65,7 @@ constexpr JointFit kChannelOnWeb{
     .tilt = {1.127, 1.194, -1.103, 0.408, 0.130, -0.650, 0.314},
     .swing = {1.561, 0.114, -0.932, 1.083, 0.120, -0.327, 0.100},
     .push = {5.713, 0.262, -1.813, 0.331, 0.248, -0.243, 0.140},
+    .roll = {0.007326, 2.536, 0.200, 1.506, 0.383, -2.836, -0.385},
     .warp = {0.3257, 0.569, -1.254, 1.444, 0.212, -0.305, 0.053},
     .centre = 0.54,
     .ranges = {{0.39, 0.9}, {0.17, 0.5}, {0.5, 1.5}, {0.018, 0.047}, {0.27, 0.5}},
@@ -73,6 +74,7 @@ constexpr JointFit kFlatChannelOnWeb{
     .tilt = {1.445, 0.462, -1.534, 0.304, 0.175, -0.200, -0.012},
     .swing = {2.826, -0.047, -1.161, 1.249, 0.104, -0.085, 0.048},
     .push = {7.241, -0.012, -1.797, 0.353, 0.151, -0.057, -0.010},
+    .roll = {0.01112, 1.576, 0.302, 2.081, 0.612, -2.749, -0.040},
     .warp = {0.5970, 0.893, -1.031, 1.647, 0.147, -0.258, 0.022},
     .centre = 0.36,
     .ranges = {{0.18, 0.52}, {0.36, 1.01}, {0.5, 1.34}, {0.021, 0.044}, {0.33, 0.5}},
@@ -81,6 +83,7 @@ constexpr JointFit kChannelOnPlate{
     .tilt = {4.303, 1.280, -0.622, 0.400, 0.368, -0.272, 0.873},
     .swing = {1.560, -0.135, -1.049, 1.198, 0.118, -0.310, 0.520},
     .push = {12.95, 0.419, -1.450, 0.421, 0.251, -0.260, 0.961},
+    .roll = {0.007571, 2.001, -0.013, 1.227, 0.638, -2.791, -0.280},
     .warp = {0.4464, 0.627, -1.186, 1.489, 0.221, -0.255, 0.316},
     .centre = 0.51,
     .ranges = {{0.41, 0.86}, {0.2, 0.5}, {0.66, 1.5}, {0.018, 0.043}, {0.68, 1.5}},
@@ -93,6 +96,7 @@ JointStiffness calc_springs(const JointFit& fit, const Ratios& r, const JointWal
   return {.about_rail_Nm_per_rad = unit_Nm * fit.tilt.at(r),
           .about_upright_Nm_per_rad = unit_Nm * fit.swing.at(r),
           .across_N_per_m = unit_Nm / h2_m2 * fit.push.at(r),
+          .about_own_axis_Nm_per_rad = unit_Nm * fit.roll.at(r),
           .warping_Nm3 = unit_Nm * h2_m2 * fit.warp.at(r),
           .centre_m = fit.centre * flange_m,
           .within_fit = fit.ranges.hold(r)};
@@ -130,6 +134,22 @@ JointStiffness calc_channel_on_plate(const JointWall& plate, double rail_wall_m,
                                      const JointFoot& foot) {
   return calc_springs(kChannelOnPlate, ratios_of(plate, foot, rail_wall_m / plate.thickness_m),
                       plate, foot.length_m);
+}
+
+JointStiffness calc_channel_between_flanges(const JointWall& web, const JointFoot& foot,
+                                            double channel_EI_Nm2, double inset_m) {
+  const Ratios r = ratios_of(web, foot, flange_over_depth(web));
+  const double unit_Nm = web.E_Pa * web.thickness_m * web.depth_m * web.depth_m;
+  return {.about_rail_Nm_per_rad = unit_Nm * 0.1483 * std::pow(r.length, -0.293) *
+                                   std::pow(r.foot, 0.062) * std::pow(r.wall, 0.098) *
+                                   std::pow(r.side, 1.740),
+          .about_upright_Nm_per_rad = channel_EI_Nm2 / inset_m,
+          .across_N_per_m = std::numeric_limits<double>::infinity(),
+          .about_own_axis_Nm_per_rad = unit_Nm * 0.008711 * std::pow(r.length, 1.290) *
+                                       std::pow(r.foot, 0.581) * std::pow(r.wall, -0.763) *
+                                       std::pow(r.side, 0.033),
+          .within_fit = Range{0.2, 0.43}.holds(r.length) && Range{0.66, 1.34}.holds(r.foot) &&
+                        Range{0.021, 0.037}.holds(r.wall) && Range{0.28, 0.5}.holds(r.side)};
 }
 
 JointStiffness calc_foot_on_wall(const JointWall& wall, const JointFoot& foot) {

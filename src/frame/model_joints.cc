@@ -66,7 +66,7 @@ Vec3 opening_V(const build::Crossmember& part, const Vec3& along, const Vec3& up
 
 JointStiffness softened(JointStiffness k, double share) {
   for (double* stiffness : {&k.about_rail_Nm_per_rad, &k.about_upright_Nm_per_rad,
-                            &k.across_N_per_m, &k.warping_Nm3}) {
+                            &k.across_N_per_m, &k.about_own_axis_Nm_per_rad, &k.warping_Nm3}) {
     *stiffness *= share;
   }
   return k;
@@ -139,11 +139,15 @@ ModelMaker::HeldEnd ModelMaker::hold_by_flanges(const CrossmemberLine& line,
   const int rail_warp = meeting.rail->nodes[meeting.node].warp;
   if (rail_warp < 0) return held;
   if (part.section->shape == SectionShape::kChannel && faces_lengthwise(part)) {
-    // Its web turns with the rail's, as the rail's does with it.
-    held.joint = add_joint({.p_VoJ_V = end_of(line, meeting, held.inset_m),
-                            .follows = held.joint,
-                            .modes = {follow_saddle(line, meeting).mode},
-                            .place = meeting.words});
+    const JointWall web = web_of(meeting);
+    const auto channel =
+        section::solve_section(*make_section(*part.section, line.part->path + "/section"));
+    RIG_REQUIRE(channel.has_value());
+    const JointStiffness stiffness = calc_channel_between_flanges(
+        web, foot_of(part), web.E_Pa * channel->I_z_m4, held.inset_m);
+    tell_if_beyond(line, meeting, stiffness);
+    const Saddle saddle = follow_saddle(line, meeting);
+    held.joint = add_soft_joint(line, meeting, held.inset_m, stiffness, saddle.mode);
     // Their flanges lie in one plane and turn together about the upright: h t of the rail is h t of
     // the crossmember, each about its own axis (rails forward, crossmembers to the right).
     held.warp = add_scalar({.of = rail_warp,
@@ -156,6 +160,23 @@ ModelMaker::HeldEnd ModelMaker::hold_by_flanges(const CrossmemberLine& line,
         fmt::format("The {}: between the flanges it keeps the rail from warping.", meeting.words));
   }
   return held;
+}
+
+JointWall ModelMaker::web_of(const Meeting& meeting) const {
+  const MidlineSizes rail = midline_sizes(meeting.bay->sizes);
+  return {.E_Pa = find_steel(build_.frame, meeting.rail->line->rail->value.steel.id).E_Pa,
+          .depth_m = rail.depth_m,
+          .flange_m = rail.width_m,
+          .thickness_m = rail.wall_m};
+}
+
+void ModelMaker::tell_if_beyond(const CrossmemberLine& line, const Meeting& meeting,
+                                const JointStiffness& stiffness) {
+  if (stiffness.within_fit) return;
+  assume(line.part->path + "/joint",
+         fmt::format("The {}: how soft it is is an estimate; its proportions are not among those "
+                     "that the springs were fitted to.",
+                     meeting.words));
 }
 
 ModelMaker::HeldEnd ModelMaker::hold_by_box(const CrossmemberLine& line, const Meeting& meeting,
@@ -180,10 +201,7 @@ ModelMaker::HeldEnd ModelMaker::hold_by_wall(const CrossmemberLine& line, const 
                                              CrossmemberJoint joint) {
   const build::Crossmember& part = line.part->value;
   const MidlineSizes rail = midline_sizes(meeting.bay->sizes);
-  JointWall wall{.E_Pa = find_steel(build_.frame, meeting.rail->line->rail->value.steel.id).E_Pa,
-                 .depth_m = rail.depth_m,
-                 .flange_m = rail.width_m,
-                 .thickness_m = rail.wall_m};
+  JointWall wall = web_of(meeting);
   HeldEnd held;
   const bool on_plate = joint == CrossmemberJoint::kButted && meeting.plate_first();
   const bool closed = on_plate || meeting.tube();
@@ -194,12 +212,7 @@ ModelMaker::HeldEnd ModelMaker::hold_by_wall(const CrossmemberLine& line, const 
     held.inset_m = rail.width_m / 2;
   }
   JointStiffness stiffness = springs_of(part, wall, rail.wall_m, closed);
-  if (!stiffness.within_fit) {
-    assume(line.part->path + "/joint",
-           fmt::format("The {}: how soft it is is an estimate; its proportions are not among those "
-                       "that the springs were fitted to.",
-                       meeting.words));
-  }
+  tell_if_beyond(line, meeting, stiffness);
   if (part.fastening == build::Fastening::kBolted) {
     stiffness = softened(stiffness, kBoltedShare);
     assume(line.part->path + "/fastening",
@@ -278,6 +291,7 @@ int ModelMaker::add_soft_joint(const CrossmemberLine& line, const Meeting& meeti
   add_spring(stiffness.about_rail_Nm_per_rad, p_JC_V.cross(along), along, "tilt");
   add_spring(stiffness.about_upright_Nm_per_rad, p_JC_V.cross(upright), upright, "swing");
   add_spring(stiffness.across_N_per_m, axes.across, Vec3::Zero(), "push");
+  add_spring(stiffness.about_own_axis_Nm_per_rad, Vec3::Zero(), axes.across, "roll");
   return add_joint(std::move(soft));
 }
 

@@ -72,10 +72,16 @@ class ModelMaker {
 
   // model_rails.cc
   void check_rail_sizes(const build::Entry<build::Rail>& rail);
+  /// Where channels lie between an open rail's flanges, welded to them: these keep their shape.
+  struct Stretch {
+    double from_m = 0;
+    double to_m = 0;
+  };
+  std::vector<Stretch> stiff_flanges(const RailLine& line, int index) const;
   std::vector<double> stations_of(const RailLine& line, int index) const;
   RailBay bay_at(const RailLine& line, double station_m) const;
   void add_rail(int index);
-  void add_rail_joints(MadeRail& rail);
+  void add_rail_joints(MadeRail& rail, const std::vector<Stretch>& stiff);
   int section_of(const RailLine& line, const RailBay& bay, const SteelNumbers& steel);
   /// Where an open and a boxed bay meet.
   void add_box_end(MadeRail& rail, std::size_t node);
@@ -118,6 +124,10 @@ class ModelMaker {
                       const SteelNumbers& steel);
   HeldEnd hold_by_wall(const CrossmemberLine& line, const Meeting& meeting,
                        build::CrossmemberJoint joint);
+  JointWall web_of(const Meeting& meeting) const;
+  /// Assumes when a joint's proportions lie outside of what its springs were fitted to.
+  void tell_if_beyond(const CrossmemberLine& line, const Meeting& meeting,
+                      const JointStiffness& stiffness);
   /// Where a crossmember begins, `inset_m` from the rail's line.
   static Vec3 end_of(const CrossmemberLine& line, const Meeting& meeting, double inset_m);
   struct RailAxes {

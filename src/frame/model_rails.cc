@@ -124,6 +124,28 @@ void ModelMaker::check_rail_sizes(const build::Entry<build::Rail>& entry) {
   }
 }
 
+std::vector<ModelMaker::Stretch> ModelMaker::stiff_flanges(const RailLine& line,
+                                                           int index) const {
+  std::vector<Stretch> stretches;
+  for (const CrossmemberLine& crossmember : plan_.crossmembers) {
+    const build::Crossmember& part = crossmember.part->value;
+    const bool forward = part.opens == build::Facing::kForward;
+    if ((crossmember.left != index && crossmember.right != index) ||
+        part.joint != build::CrossmemberJoint::kFlanges ||
+        part.fastening == build::Fastening::kBolted ||
+        part.section->shape != build::SectionShape::kChannel ||
+        (!forward && part.opens != build::Facing::kRearward)) {
+      continue;
+    }
+    const double station_m = part.at.station.si;
+    const double edge_m =
+        station_m + (forward ? -1 : 1) * midline_sizes(*part.section).width_m;
+    if (!line.passes(edge_m)) continue;
+    stretches.push_back({std::min(station_m, edge_m), std::max(station_m, edge_m)});
+  }
+  return stretches;
+}
+
 std::vector<double> ModelMaker::stations_of(const RailLine& line, int index) const {
   std::vector<double> stations;
   const auto add = [&](double station_m) {
@@ -151,6 +173,10 @@ std::vector<double> ModelMaker::stations_of(const RailLine& line, int index) con
     if (crossmember.left == index || crossmember.right == index) {
       add(crossmember.part->value.at.station.si);
     }
+  }
+  for (const Stretch& stretch : stiff_flanges(line, index)) {
+    add(stretch.from_m);
+    add(stretch.to_m);
   }
   std::sort(stations.begin(), stations.end());
   const auto same = [](double a, double b) { return b - a < build::kStationRounding_m; };
@@ -237,7 +263,7 @@ void ModelMaker::add_rail(int index) {
     rail.bays.push_back(std::move(bay));
   }
   if (!sound) return;
-  add_rail_joints(rail);
+  add_rail_joints(rail, stiff_flanges(line, index));
   for (std::size_t i = 0; i < rail.bays.size(); ++i) {
     RailBay& bay = rail.bays[i];
     const RailNode &front = rail.nodes[i], &rear = rail.nodes[i + 1];
@@ -270,13 +296,26 @@ void ModelMaker::add_rail(int index) {
   rails_.push_back(std::move(rail));
 }
 
-void ModelMaker::add_rail_joints(MadeRail& rail) {
+void ModelMaker::add_rail_joints(MadeRail& rail, const std::vector<Stretch>& stiff) {
   for (std::size_t i = 0; i < rail.nodes.size(); ++i) {
     RailNode& node = rail.nodes[i];
     const std::string where = place(rail.line->words, node.station_m);
     const RailBay *ahead = rail.bay_ahead(i), *behind = rail.bay_behind(i);
     const bool warps = (ahead != nullptr && ahead->warps) || (behind != nullptr && behind->warps);
-    if (warps) node.warp = add_scalar({.place = where + ", warping"});
+    if (warps) {
+      Scalar warp{.place = where + ", warping"};
+      const bool goes_on =
+          i > 0 && ahead != nullptr && ahead->warps &&
+          std::any_of(stiff.begin(), stiff.end(), [&](const Stretch& stretch) {
+            return stretch.from_m < rail.nodes[i - 1].station_m + build::kStationRounding_m &&
+                   node.station_m < stretch.to_m + build::kStationRounding_m;
+          });
+      if (goes_on) {
+        warp.of = rail.nodes[i - 1].warp;
+        warp.ratio = 1;
+      }
+      node.warp = add_scalar(std::move(warp));
+    }
     node.joint_ahead = node.joint_behind = add_joint({.p_VoJ_V = node.p_VoP_V, .place = where});
     if (ahead == nullptr || behind == nullptr || !warps || ahead->warps == behind->warps) continue;
     if (ahead->plate != nullptr || behind->plate != nullptr) {

@@ -52,6 +52,7 @@ def stiffnesses(result, wall_t, h, tilts):
     values = {"K_Mx / (E t^3)": 1 / result["x_rad_per_Nm"] / unit, "K_Mz / (E t^3)": 1 / result["z_rad_per_Nm"] / unit,
               "K_Fy h^2 / (E t^3)": h ** 2 / across / unit}
     if "rate_per_m_per_Nm2" in result:
+        values["K_My / (E t^3)"] = 1 / result["y_rad_per_Nm"] / unit
         values["K_w / (E t^3 h^2)"] = 1 / result["rate_per_m_per_Nm2"] / unit / h ** 2
     return values, abs(centre)
 
