@@ -36,7 +36,9 @@ def run(entry):
 
 
 def start_of(entry):
-    """From the web's mid-plane to where a channel begins."""
+    """From the web's mid-plane to where a channel begins; one flush with the rail half a flange in."""
+    if entry["part"].get("weld") == "flush":
+        return Rail(entry["rail"] | {"length_m": 1.0}, 0.0).b / 2
     if "box_m" in entry:
         return plate_inset(Rail(entry["rail"] | {"length_m": 1.0}, 0.0), {"thickness_m": entry["box_m"]})
     if "plate" in entry["part"]:

@@ -55,15 +55,25 @@ def warping(part):
 
 
 def web_compliance(case):
-    """Of the web at the joint: six freedoms, turns with the web, and the rail's twist rate. The rail's clamped ends do not warp."""
+    """Of the web at the joint: six freedoms, turns with the web, and the rail's twist rate. The rail's clamped ends do not warp.
+
+    Along the flange of a flush channel the rail's flanges stay straight: the twist rate is one there.
+    """
     rail = Rail(case["rail"], case["web_to_web_m"])
-    boxes = case.get("boxing")
+    part, boxes = case["crossmembers"][0], case.get("boxing")
     section = box_section(rail, boxes[0]) if boxes else shell_section(rail.h, rail.b, rail.t, rail.bend)
+    station = part["station_m"]
+    stations = [0.0, station, rail.length]
+    if part.get("weld") == "flush":
+        stations.insert(2, station + part["flange_m"] - part["thickness_m"] / 2)
     model = Beams(case["E_Pa"], case["nu"])
-    joints, rates = [model.freedoms(6) for _ in range(3)], model.freedoms(3)
-    model.hold(joints[0] + joints[2] + (rates if boxes else [rates[0], rates[2]]))
-    at = [rail.place(s, 0.0, 0.0) for s in (0.0, case["crossmembers"][0]["station_m"], rail.length)]
-    for i in (0, 1):
+    joints = [model.freedoms(6) for _ in stations]
+    rates = [model.freedoms(1)[0] for _ in stations]
+    model.hold(joints[0] + joints[-1] + (rates if boxes else [rates[0], rates[-1]]))
+    for other in rates[2:-1]:
+        model.follow(other, [(rates[1], 1.0)])
+    at = [rail.place(s, 0.0, 0.0) for s in stations]
+    for i in range(len(at) - 1):
         model.beam(section, at[i], at[i + 1], joints[i:i + 2], rates[i:i + 2], np.array([0, -1.0, 0]))
     web = model.freedoms(7)
     for k in range(6):
