@@ -148,8 +148,17 @@ JointStiffness calc_channel_between_flanges(const JointWall& web, const JointFoo
           .about_own_axis_Nm_per_rad = unit_Nm * 0.008711 * std::pow(r.length, 1.290) *
                                        std::pow(r.foot, 0.581) * std::pow(r.wall, -0.763) *
                                        std::pow(r.side, 0.033),
-          .within_fit = Range{0.2, 0.43}.holds(r.length) && Range{0.66, 1.34}.holds(r.foot) &&
+          .within_fit = Range{0.95, 1.05}.holds(r.height) && Range{0.2, 0.43}.holds(r.length) && Range{0.66, 1.34}.holds(r.foot) &&
                         Range{0.021, 0.037}.holds(r.wall) && Range{0.28, 0.5}.holds(r.side)};
+}
+
+JointStiffness bolt_channel_on_web(const JointStiffness& welded) {
+  JointStiffness bolted = welded;
+  bolted.about_rail_Nm_per_rad *= 1.7;
+  bolted.about_upright_Nm_per_rad *= 2.1;
+  bolted.across_N_per_m *= 2.8;
+  bolted.warping_Nm3 *= 1.8;
+  return bolted;
 }
 
 JointStiffness calc_foot_on_wall(const JointWall& wall, const JointFoot& foot) {

@@ -81,8 +81,10 @@ class ModelMaker {
   std::vector<double> stations_of(const RailLine& line, int index) const;
   RailBay bay_at(const RailLine& line, double station_m) const;
   void add_rail(int index);
-  void add_rail_joints(MadeRail& rail, const std::vector<Stretch>& stiff);
   int section_of(const RailLine& line, const RailBay& bay, const SteelNumbers& steel);
+
+  // model_rail_joints.cc
+  void add_rail_joints(MadeRail& rail, const std::vector<Stretch>& stiff);
   /// Where an open and a boxed bay meet.
   void add_box_end(MadeRail& rail, std::size_t node);
   void join_rail_ends(MadeRail& rail);
@@ -128,6 +130,7 @@ class ModelMaker {
   /// Assumes when a joint's proportions lie outside of what its springs were fitted to.
   void tell_if_beyond(const CrossmemberLine& line, const Meeting& meeting,
                       const JointStiffness& stiffness);
+  void assume_bolts_as_welds(const CrossmemberLine& line, const Meeting& meeting);
   /// Where a crossmember begins, `inset_m` from the rail's line.
   static Vec3 end_of(const CrossmemberLine& line, const Meeting& meeting, double inset_m);
   struct RailAxes {

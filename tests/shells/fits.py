@@ -86,7 +86,7 @@ def feet(cases, results):
         entry = cases[name]
         rail, part = Rail(entry["rail"] | {"length_m": 1.0}, 0.0), entry["part"]
         t, kind = part["thickness_m"], part["kind"]
-        if kind not in ("tube", "channel", "flat_channel") or kind != "tube" and not is_in_range(part, rail):
+        if kind not in ("tube", "channel", "flat_channel") or part.get("weld") == "flush" or kind != "tube" and not is_in_range(part, rail):
             continue
         wall, side = rail.t, ("b/h", rail.b / rail.h)
         if kind == "tube":
@@ -117,13 +117,32 @@ def junctions(cases, results):
         rail = Rail(cases[name]["rail"] | {"length_m": 1.0}, 0.0)
         ratios = {"b/h": rail.b / rail.h, "t/h": rail.t / rail.h, "tp/t": cases[name]["plate_m"] / rail.t}
         rows.append((name, rail, ratios, result))
-    for title, key, power in (("C11 E h^3", "C11_rad_per_Nm", 3), ("C12 E h^4", "C12_per_Nm2", 4), ("C22 E h^5", "C22_per_Nm3", 5)):
-        fit(title, [(name, result[key] * E * rail.h ** power, ratios) for name, rail, ratios, result in rows])
+    for title, key, unit in (
+            ("C11 E h^3", "C11_rad_per_Nm", lambda h: E * h ** 3), ("-C12 E h^4", "C12_per_Nm2", lambda h: -E * h ** 4),
+            ("C22 E h^5", "C22_per_Nm3", lambda h: E * h ** 5), ("-rise 1 / h", "rise_m", lambda h: -1 / h),
+            ("-rise 2 / h^2", "rise_m2", lambda h: -1 / h ** 2), ("-bend 1", "bend", lambda h: -1),
+            ("bend 2 / h", "bend_m", lambda h: 1 / h), ("swing E h^3", "swing_rad_per_Nm", lambda h: E * h ** 3)):
+        fit(title, [(name, result[key] * unit(rail.h), ratios) for name, rail, ratios, result in rows])
+
+
+def flush(cases, results):
+    """Channels between the flanges: tilt and roll, by E t h^2."""
+    for title, key in (("tilt", "x_rad_per_Nm"), ("roll", "y_rad_per_Nm")):
+        rows = []
+        for name, result in results.items():
+            rail, part = Rail(cases[name]["rail"] | {"length_m": 1.0}, 0.0), cases[name]["part"]
+            if part.get("weld") != "flush":
+                continue
+            ratios = {"c/h": (part["flange_m"] - part["thickness_m"] / 2) / rail.h, "tc/t": part["thickness_m"] / rail.t,
+                      "t/h": rail.t / rail.h, "b/h": rail.b / rail.h}
+            rows.append((name, 1 / result[key] / (E * rail.t * rail.h ** 2), ratios))
+        fit(f"channel between the flanges: {title} / (E t h^2)", rows)
 
 
 def main():
     cases, results = read("joints")
     feet(cases, results)
+    flush(cases, results)
     junctions(*read("junctions"))
 
 
