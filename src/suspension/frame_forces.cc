@@ -101,9 +101,9 @@ std::vector<FrameForce> calc_frame_forces(const TruckModel& truck, const Settled
 
 FrameWeight calc_frame_weight(const TruckModel& truck, const Settled& settled) {
   FrameWeight out;
-  const Mat3 R_VW = settled.X_WV.R_AB.transpose();
+  const Mat3& R_WV = settled.X_WV.R_AB;
   const auto add = [&](const Vec3& p_V, const Vec3& f_W) {
-    const Vec3 f_V = R_VW * f_W;
+    const Vec3 f_V = R_WV.transpose() * f_W;
     out.f_V += f_V;
     out.t_Vo_V += p_V.cross(f_V);
   };
