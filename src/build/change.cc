@@ -76,18 +76,20 @@ struct Use {
   std::string path;
 };
 
-/// The uses of the top-level thing at `path` from outside it, in the order of the file.
+/// The uses of the thing at `path` from outside it, in the order of the file.
 std::vector<Use> uses_of(const Node& root, std::string_view path) {
   std::vector<Use> found;
   const auto steps = split_pointer(path);
   if (!steps || steps->empty()) return found;
-  if (steps->size() == 2) {
+  if (steps->size() <= 3) {
     Build build;
     std::vector<IdUse> uses;
     Faults faults;
     read_tree(root, build, uses, faults);
     for (const IdUse& use : uses) {
-      if (use.target != steps->front() || use.id != steps->back() || is_within(use.path, path)) {
+      const auto ways = target_ways(use.target);
+      if (use.id != steps->back() || is_within(use.path, path) ||
+          std::find(ways.begin(), ways.end(), parent_of(path)) == ways.end()) {
         continue;
       }
       const Node* holder = find_node(root, parent_of(use.path));
@@ -144,10 +146,10 @@ std::optional<std::string> other_side(std::string text) {
   return std::nullopt;
 }
 
-/// Turns every offset in the thing at `path` round, as it is written.
-void turn_offsets(Patch& patch, const Node& node, const std::string& path) {
+/// Turns every offset and every word for a side in the thing at `path` round, as it is written.
+void turn_sides(Patch& patch, const Node& node, const std::string& path) {
   for (std::size_t i = 0; i < node.elements.size(); ++i) {
-    turn_offsets(patch, node.elements[i], fmt::format("{}/{}", path, i));
+    turn_sides(patch, node.elements[i], fmt::format("{}/{}", path, i));
   }
   for (const Member& member : node.members) {
     const std::string here = fmt::format("{}/{}", path, escape_pointer(member.key));
@@ -157,7 +159,9 @@ void turn_offsets(Patch& patch, const Node& node, const std::string& path) {
       value = &value->find("value")->value;
       at += "/value";
     }
-    if (member.key == "offset" && value->kind == Kind::kString) {
+    if ((member.key == "side" || member.key == "direction") && value->kind == Kind::kString) {
+      if (const auto other = other_side(value->text)) patch.replace(at, quote(*other));
+    } else if (member.key == "offset" && value->kind == Kind::kString) {
       std::string text = value->text;
       const auto first = text.find_first_not_of(' ');
       text.erase(0, std::min(first, text.size()));
@@ -171,7 +175,7 @@ void turn_offsets(Patch& patch, const Node& node, const std::string& path) {
       }
       patch.replace(at, quote(text));
     } else {
-      turn_offsets(patch, member.value, here);
+      turn_sides(patch, member.value, here);
     }
   }
 }
@@ -255,7 +259,7 @@ Result<std::string> mirror_patch(const Document& document, std::string_view path
   const std::string right = fmt::format("{}/{}", holder, right_id);
   patch.copy(from, right);
   if (labelled) patch.replace(right + "/label", quote(right_label));
-  turn_offsets(patch, *thing, right);
+  turn_sides(patch, *thing, right);
   return patch.text();
 }
 

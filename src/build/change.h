@@ -29,7 +29,7 @@ Result<std::string> copy_patch(const Document& document, std::string_view path,
                                std::string_view to);
 
 /// The mirror of a thing: for one that is given once for both sides, the same two apart (left and
-/// right); for any other, a copy with every offset turned round.
+/// right); for any other, a copy with every offset and side turned round.
 /// @errors build.bad_change.
 Result<std::string> mirror_patch(const Document& document, std::string_view path);
 

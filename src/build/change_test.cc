@@ -39,6 +39,12 @@ const char* const kLinkedTruck = R"({
       }
     }
   },
+  "frame": {
+    "rails": {"main": {"both_sides": true}},
+    "plates": {"box": {"rail": "main", "side": "left"}},
+    "crossmembers": {"tank": {"joint": "web", "joins": ["main"]}},
+    "stages": {"cut": {"label": "Cut", "take_out": ["box", "tank"]}, "done": {"put_in": ["tank"]}}
+  },
   "variants": {"light": {"changes": {"/masses/winch/mass": "60 lb"}}}
 }
 )";
@@ -78,6 +84,22 @@ TEST(RenamePatch, IsFollowedByWhateverNamesTheThing) {
   EXPECT_EQ(
       value_at(*changed(rename_patch(*document(), "/axles/front", "steer")), "/masses/seat/on"),
       R"("steer")");
+}
+
+TEST(Change, FollowsWhatNamesThePartsOfTheFrame) {
+  const auto found = find_dependants(*document(), "/frame/crossmembers/tank");
+  ASSERT_EQ(found.size(), 2U);
+  EXPECT_EQ(found[0].path, "/frame/stages/cut/take_out/1");
+  EXPECT_EQ(found[0].label, "frame, Cut, take out");
+  EXPECT_EQ(find_dependants(*document(), "/frame/rails/main").size(), 2U);
+  const auto renamed = changed(rename_patch(*document(), "/frame/crossmembers/tank", "hoop"));
+  EXPECT_EQ(value_at(*renamed, "/frame/stages/cut/take_out"), R"(["box", "hoop"])");
+  EXPECT_EQ(value_at(*renamed, "/frame/stages/done/put_in"), R"(["hoop"])");
+  const auto removed = changed(remove_patch(*document(), "/frame/plates/box"));
+  EXPECT_EQ(value_at(*removed, "/frame/stages/cut/take_out"), R"(["tank"])");
+  const auto mirrored = changed(mirror_patch(*document(), "/frame/plates/box"));
+  EXPECT_EQ(value_at(*mirrored, "/frame/plates/box_mirror/side"), R"("right")");
+  EXPECT_EQ(value_at(*mirrored, "/frame/plates/box/side"), R"("left")");
 }
 
 TEST(RenamePatch, RefusesAnIdThatIsTakenOrNone) {
@@ -128,9 +150,10 @@ RC_GTEST_PROP(Change, LeavesARandomBuildThatReads, ()) {
   const auto read = read_build(text);
   RC_ASSERT(read.has_value());
   const auto json = nlohmann::ordered_json::parse(text);
-  const auto map =
-      *rc::gen::elementOf(std::vector<std::string>{"masses", "tyres", "load_states", "axles"});
-  const auto& things = json.at(map);
+  const auto map = *rc::gen::elementOf(
+      std::vector<std::string>{"masses", "tyres", "load_states", "axles", "frame/steels",
+                               "frame/rails", "frame/plates", "frame/crossmembers"});
+  const auto& things = json.at(nlohmann::ordered_json::json_pointer("/" + map));
   const auto index = *rc::gen::inRange<std::size_t>(0, things.size());
   const std::string id =
       std::next(things.items().begin(), static_cast<std::ptrdiff_t>(index)).key();

@@ -3,8 +3,8 @@
 #include <unordered_map>
 #include <unordered_set>
 
+#include "build/checks_internal.h"
 #include "build/read_internal.h"
-#include "units/quantity.h"
 
 namespace rig::build {
 namespace {
@@ -14,10 +14,9 @@ constexpr double kShareRounding = 1e-6;
 /// A front axle further than this from its own line contradicts the datum.
 constexpr double kDatumRounding_m = 1e-6;
 
-class Checker {
+class Checker : Checks {
  public:
-  Checker(const Node& root, const Build& build, Faults& faults)
-      : root_(root), build_(build), faults_(faults) {
+  Checker(const Node& root, const Build& build, Faults& faults) : Checks(root, build, faults) {
     for (const auto& item : build.masses) masses_.emplace(item.id, &item.value);
   }
 
@@ -30,20 +29,6 @@ class Checker {
   }
 
  private:
-  void report(std::string_view code, const std::string& path, std::string message,
-              std::string remedy) {
-    faults_.add(code, path, locate(root_, path).value, std::move(message), std::move(remedy));
-  }
-  void impossible(const std::string& path, std::string message, std::string remedy) {
-    report("build.impossible", path, std::move(message), std::move(remedy));
-  }
-
-  template <units::Dimension D>
-  std::string print(const Quantity<D>& quantity) const {
-    return units::print_quantity(quantity.si, D,
-                                 {build_.units.metric, build_.units.fraction_of_inch});
-  }
-
   void check_mass(const Entry<MassItem>& item) {
     if (!item.value.mass.known() || !item.value.fluid) return;
     report("build.mass_and_fluid", item.path + "/fluid",
@@ -152,17 +137,6 @@ class Checker {
     }
   }
 
-  /// A thing given for the left and mirrored may not lie wholly on the right.
-  void check_side(bool both_sides, std::initializer_list<const Point*> points,
-                  const std::string& path) {
-    if (!both_sides) return;
-    for (const Point* point : points) {
-      if (!(point->offset.si < 0)) return;
-    }
-    impossible(path + "/both_sides", "it is given for both sides, and on the right",
-               "give the left one, with offsets above 0; its mirror is made from it");
-  }
-
   void check_axles_together() {
     double brake_share = 0;
     double drive_share = 0;
@@ -224,9 +198,6 @@ class Checker {
                "swap the two or mend one");
   }
 
-  const Node& root_;
-  const Build& build_;
-  Faults& faults_;
   std::unordered_map<std::string_view, const MassItem*> masses_;
 };
 
@@ -234,6 +205,7 @@ class Checker {
 
 void check_together(const Node& root, const Build& build, Faults& faults) {
   Checker(root, build, faults).check();
+  check_frame(root, build, faults);
 }
 
 }  // namespace rig::build

@@ -2,6 +2,7 @@
 
 #include <string_view>
 
+#include "build/describe_frame.h"
 #include "build/rules.h"
 #include "build/types.h"
 #include "build/words.h"
@@ -13,17 +14,9 @@
 /// - `field(key, member, doc [, rule])`: quantities, text, flags, enums, nested things, maps,
 /// lists.
 ///   A rule is one of `Bounds`, `Allowed`, `KeysOf`, `Required` (build/rules.h).
-/// - `reference(key, member, target, doc)`: a Reference, or a list of them; `target` is the
-/// top-level
-///   key of the map it points into.
+/// - `reference(key, member, target, doc)`: a Reference, or a list of them; `target` is the way to
+///   the map it points into, such as "masses" or "frame/rails"; "a|b" for either of two.
 namespace rig::build {
-
-template <typename V>
-void describe(V& v, Point& x) {
-  v.field("station", x.station, "Behind the front-axle line, + aft.", kOnTruck);
-  v.field("offset", x.offset, "From the centreline, + left.", kOnTruck);
-  v.field("height", x.height, "Above the floor.", kOnTruck);
-}
 
 template <typename V>
 void describe(V& v, Bushing& x) {
@@ -259,19 +252,6 @@ template <typename V>
 void describe(V& v, Ratings& x) {
   v.field("gross_vehicle", x.gross_vehicle, "GVWR.", kPositive);
   v.field("gross_combination", x.gross_combination, "GCWR.", kPositive);
-}
-
-template <typename V>
-void describe(V& v, Rail& x) {
-  v.field("points", x.points, "Middle of the left rail from front to rear.");
-  v.field("depth", x.depth, "Outside, upright.", kPositive);
-  v.field("width", x.width, "Outside, crosswise.", kPositive);
-}
-
-template <typename V>
-void describe(V& v, Frame& x) {
-  v.field("twist_stiffness", x.twist_stiffness, "Between the axle lines.", kPositive);
-  v.field("rail", x.rail, "The left rail; the right one is its mirror.");
 }
 
 template <typename V>

@@ -3,6 +3,8 @@
 #include <fmt/format.h>
 #include <rapidcheck.h>
 
+#include <algorithm>
+#include <array>
 #include <cmath>
 #include <map>
 #include <nlohmann/json.hpp>
@@ -11,6 +13,8 @@
 #include <vector>
 
 #include "build/describe.h"
+#include "build/frame_lookup.h"
+#include "build/read_internal.h"
 
 /// Visitors for tests: one fills a build with random values that its description allows, one writes
 /// it as a file in either system of units, one lists what it holds.
@@ -41,24 +45,47 @@ class RandomFill {
     fill(std::string(key), member, Bounds{});
   }
   void reference(std::string_view, Reference& member, std::string_view target, std::string_view) {
-    if (toss(70)) member.id = ids(target)[*rc::gen::inRange<std::size_t>(0, ids(target).size())];
+    const auto all = ids_of_either(target);
+    if (toss(70)) member.id = all[*rc::gen::inRange<std::size_t>(0, all.size())];
   }
   void reference(std::string_view, std::vector<Reference>& member, std::string_view target,
                  std::string_view) {
-    for (const std::string& id : ids(target)) {
+    for (const std::string& id : ids_of_either(target)) {
       if (toss(50)) member.push_back({id});
     }
   }
 
  private:
-  /// The ids of a top-level map are known before it is filled, so that anything can refer to them.
+  /// The ids of the maps that a target such as "a/b|c" names.
+  std::vector<std::string> ids_of_either(std::string_view target) {
+    std::vector<std::string> all;
+    for (const std::string& way : target_ways(target)) {
+      const auto& one = ids(way.substr(way.rfind('/') + 1));
+      all.insert(all.end(), one.begin(), one.end());
+    }
+    return all;
+  }
+
+  /// The ids of a map are known before it is filled, so that anything can refer to them.
   const std::vector<std::string>& ids(std::string_view target) {
     auto& ids = ids_[std::string(target)];
     if (ids.empty()) {
-      const int count = target == "axles" ? 2 : *rc::gen::inRange(1, 5);
+      const int count = target == "axles" ? 2 : *rc::gen::inRange(1, most_of(target) + 1);
       for (int i = 0; i < count; ++i) ids.push_back(fmt::format("{}_{}", target, i));
     }
     return ids;
+  }
+
+  /// Of the frame's many maps a few things each, so that two builds differ by no more than an edit
+  /// may.
+  static int most_of(std::string_view target) {
+    static constexpr std::array<std::string_view, 4> kOne{"stretches", "stands", "rails", "plates"};
+    static constexpr std::array<std::string_view, 5> kTwo{"steels", "crossmembers", "mounts",
+                                                          "pulls", "stages"};
+    const auto is_in = [&](const auto& list) {
+      return std::find(list.begin(), list.end(), target) != list.end();
+    };
+    return is_in(kOne) ? 1 : is_in(kTwo) ? 2 : 4;
   }
 
   template <units::Dimension D, typename Rule>
@@ -146,9 +173,63 @@ class RandomFill {
       if (axle.drive_share.si > 0.5) axle.drive_share.si -= 0.5;
       make_possible(axle);
     }
+    make_possible(build.frame);
     if (build.limits.anti_squat_min.si > build.limits.anti_squat_max.si) {
       std::swap(build.limits.anti_squat_min.si, build.limits.anti_squat_max.si);
     }
+  }
+  static void make_possible(Frame& frame) {
+    for (auto& rail : frame.rails) make_possible(rail.value);
+    for (auto& plate : frame.plates) make_possible(plate.value);
+    for (auto& crossmember : frame.crossmembers) make_possible(crossmember.value);
+    for (auto& mount : frame.mounts) mount.value.both_sides = false;
+    PartsIn in = donor_parts(frame);
+    for (auto& stage : frame.stages) {
+      std::erase_if(stage.value.take_out,
+                    [&](const Reference& part) { return in.erase(part.id) == 0; });
+      std::erase_if(stage.value.put_in,
+                    [&](const Reference& part) { return !in.insert(part.id).second; });
+    }
+  }
+  /// A section has the sizes of its shape alone.
+  struct KeepOwnSizes {
+    SectionShape shape;
+    template <typename Rule>
+    void field(std::string_view key, Length& size, std::string_view, const Rule&) const {
+      if (!has_size(shape, key)) size = {};
+    }
+    void field(std::string_view, SectionShape&, std::string_view, Required) const {}
+  };
+  static void make_possible(SectionSizes& section) {
+    const KeepOwnSizes visitor{section.shape};
+    describe(visitor, section);
+  }
+  static void make_possible(Rail& rail) {
+    // Points from which no station range follows, so that nothing can lie outside of it.
+    rail.both_sides = false;
+    for (Point& point : rail.line) point.station = {};
+    if (rail.section) rail.section->shape = SectionShape::kChannel;
+    if (rail.section) make_possible(*rail.section);
+    for (auto& entry : rail.stretches) {
+      Stretch& stretch = entry.value;
+      stretch.to = {};
+      for (auto* section : {&stretch.section, &stretch.section_end}) {
+        if (!*section) continue;
+        (*section)->shape = SectionShape::kChannel;
+        make_possible(**section);
+      }
+    }
+  }
+  static void make_possible(BoxingPlate& plate) {
+    plate.to = {};
+    if (plate.fit == PlateFit::kOverTips) plate.inset = {};
+    plate.side = Side::kBoth;
+  }
+  static void make_possible(Crossmember& crossmember) {
+    if (crossmember.section) make_possible(*crossmember.section);
+    crossmember.joint = CrossmemberJoint::kWeb;
+    if (crossmember.fastening == Fastening::kWelded) crossmember.bolts.reset();
+    for (Point& corner : crossmember.line) corner.offset = {};
   }
   static void make_possible(Axle& axle) {
     const auto each = [](auto& map, auto mend) {

@@ -13,7 +13,8 @@ namespace rig::build {
 /// A hundred times a full build file; what is larger is something else.
 inline constexpr std::size_t kLargest_bytes = 8U << 20U;
 
-/// An id in the file that must be a key of the top-level map `target`.
+/// An id in the file that must be a key of the map `target`: "masses", "frame/rails", or one of
+/// two, "frame/crossmembers|frame/plates".
 struct IdUse {
   std::string id;
   std::string path;
@@ -29,6 +30,9 @@ inline constexpr std::string_view kIdRemedy =
 /// Reads the tree into a build: types, words, ranges, ids. What is wrong is reported and stays
 /// unknown. Every use of an id is added to `uses`, unchecked.
 void read_tree(const Node& root, Build& build, std::vector<IdUse>& uses, Faults& faults);
+
+/// The JSON pointers of the maps that a target names.
+std::vector<std::string> target_ways(std::string_view target);
 
 /// Reports the ids that lead to nothing.
 void check_references(const Node& root, const std::vector<IdUse>& uses, Faults& faults);

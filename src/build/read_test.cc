@@ -48,7 +48,16 @@ TEST(ReadBuild, ReadsEveryKindOfValue) {
   ASSERT_EQ(trail.aboard.size(), 2U);
   EXPECT_EQ(trail.aboard[1].id, "toolbox");
   EXPECT_DOUBLE_EQ(find(trail.fills, "fuel")->value.fill.si, 0.5);
-  EXPECT_EQ(build.frame.rail->points.size(), 3U);
+
+  const Rail& rail = find(build.frame.rails, "main")->value;
+  EXPECT_EQ(rail.line.size(), 3U);
+  EXPECT_DOUBLE_EQ(rail.section->thickness.si, 3.0 / 16 * 0.0254);
+  EXPECT_EQ(find(rail.stretches, "tail")->value.section->shape, SectionShape::kRectangularTube);
+  const Crossmember& front = find(build.frame.crossmembers, "front")->value;
+  EXPECT_EQ(front.opens, Facing::kRearward);
+  EXPECT_EQ(front.bolts->count, 4);
+  EXPECT_EQ(build.frame.stages[1].value.put_in[1].id, "tube");
+  EXPECT_DOUBLE_EQ(build.frame.steels[1].value.yield.si, 500e6);
 }
 
 TEST(ReadBuild, LeavesWhatIsLeftOutOrNullUnknown) {
@@ -167,10 +176,10 @@ INSTANTIATE_TEST_SUITE_P(
              {"build.bad_id /masses/" + std::string(41, 'a')}),
         file("MapWrong", R"("masses": @[])", {"build.wrong_type /masses"}),
         file("EntryWrong", R"("masses": {"a": @"12 lb"})", {"build.wrong_type /masses/a"}),
-        file("ListWrong", R"("frame": {"rail": {"points": @{}}})",
-             {"build.wrong_type /frame/rail/points"}),
-        file("PointWrong", R"("frame": {"rail": {"points": [@null, @3]}})",
-             {"build.wrong_type /frame/rail/points/0", "build.wrong_type /frame/rail/points/1"}),
+        file("ListWrong", R"("frame": {"rails": {"a": {"line": @{}}}})",
+             {"build.wrong_type /frame/rails/a/line"}),
+        file("PointWrong", R"("frame": {"rails": {"a": {"line": [@null, @3]}}})",
+             {"build.wrong_type /frame/rails/a/line/0", "build.wrong_type /frame/rails/a/line/1"}),
         file("DanglingId", R"("ride_state": @"raod")", {"build.dangling_id /ride_state"}),
         file("DanglingNull", R"("ride_state": @"a", "load_states": {"a": null})",
              {"build.dangling_id /ride_state"}),

@@ -46,6 +46,7 @@ inline constexpr Bounds kAnti{.min = -10, .max = 10};
 
 inline constexpr std::array kVersions{1};
 inline constexpr std::array kFractionsOfInch{8, 16, 32, 64};
+inline constexpr std::array kBoltCounts{1, 2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 24};
 inline constexpr std::array kLeafCounts{1,  2,  3,  4,  5,  6,  7,  8,  9,  10,
                                         11, 12, 13, 14, 15, 16, 17, 18, 19, 20};
 

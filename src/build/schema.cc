@@ -3,6 +3,7 @@
 #include <type_traits>
 
 #include "build/describe.h"
+#include "build/frame_lookup.h"
 #include "build/quantity_form_internal.h"
 #include "build/read.h"
 
@@ -136,6 +137,9 @@ class GroupSchema {
     bool required = std::is_same_v<Rule, Required>;
     if constexpr (std::is_same_v<Rule, Allowed>) required = rule.required;
     add(key, doc, schema_of(defs_, member, rule), required);
+    if constexpr (std::is_enum_v<T>) {
+      if (!required) properties_[std::string(key)]["default"] = name_of(member);
+    }
   }
   template <typename T>
   void reference(std::string_view key, T& member, std::string_view target, std::string_view doc) {
@@ -162,12 +166,26 @@ class GroupSchema {
   Json required_ = Json::array();
 };
 
+/// Says of each size which shapes have it, for forms to ask for no other.
+void add_shapes(Json& sizes) {
+  for (const auto& [key, size] : sizes.items()) {
+    Json shapes = Json::array();
+    for (const auto& [shape, name] : kNames<SectionShape>) {
+      if (has_size(shape, key)) shapes.push_back(name);
+    }
+    const bool of_some = !shapes.empty() && shapes.size() < kNames<SectionShape>.size();
+    if (of_some) size["x-when"] = {{"shape", std::move(shapes)}};
+  }
+}
+
 template <typename T>
 Json group_schema(Json& defs) {
   T group;
   GroupSchema visitor(defs);
   describe(visitor, group);
-  return std::move(visitor).schema();
+  Json schema = std::move(visitor).schema();
+  if constexpr (std::is_same_v<T, SectionSizes>) add_shapes(schema["properties"]);
+  return schema;
 }
 
 /// Defines a name once, by what `make` returns, and refers to it.
@@ -240,8 +258,9 @@ std::string schema_json() {
       {"title", "Rigwright build file, version 1"},
       {"$comment",
        "Says which keys there are and what may stand behind them. Units and their dimension, "
-       "ranges (x-si-minimum and x-si-maximum, in SI), that an id exists (x-reference), keys "
-       "given twice, and values that can't be true together are checked by the reader only."}};
+       "ranges (x-si-minimum and x-si-maximum, in SI), that an id exists (x-reference), which "
+       "sizes a shape has (x-when), keys given twice, and values that can't be true together are "
+       "checked by the reader only."}};
   schema.update(group_schema<Build>(defs));
   schema["$defs"] = std::move(defs);
   return schema.dump(2, ' ', /*ensure_ascii=*/true) + "\n";

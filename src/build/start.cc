@@ -248,12 +248,13 @@ Json tyre_of(const StartWriter& write, const Plan& plan, const Answers& answers)
 Json frame_of(const StartWriter& write, const Plan& plan) {
   const double half_width_m = plan.track_m / 4;
   const double height_m = plan.frame_height_m();
-  return {{"rail",
-           {{"points",
-             {write.point(-0.25 * plan.wheelbase_m, half_width_m, height_m),
-              write.point(1.3 * plan.wheelbase_m, half_width_m, height_m)}},
-            {"depth", write.guess_m(0.15)},
-            {"width", write.guess_m(0.065)}}}};
+  Json rail{{"label", "Frame rail"}, {"both_sides", true}};
+  // The wall is left to be measured: no tape shows it and everything the frame does hangs on it.
+  rail["section"] = {
+      {"shape", "channel"}, {"depth", write.guess_m(0.15)}, {"flange", write.guess_m(0.065)}};
+  rail["line"] = {write.point(-0.25 * plan.wheelbase_m, half_width_m, height_m),
+                  write.point(1.3 * plan.wheelbase_m, half_width_m, height_m)};
+  return {{"rails", {{"rail", std::move(rail)}}}};
 }
 
 /// Groups of plain values stand on one line, as a hand would write them.

@@ -1,76 +1,16 @@
 #pragma once
 
-#include <cmath>
 #include <optional>
 #include <string>
 #include <vector>
 
-#include "base/nan.h"
-#include "geometry/pose.h"
-#include "units/quantity.h"
+#include "build/frame_parts.h"
+#include "build/values.h"
 
 /// The build: one truck as its file tells it, typed and in SI. Everything may be unknown: what
 /// needs an unknown value says so and is left out; nothing is guessed. docs/build-file.md describes
 /// the file.
 namespace rig::build {
-
-/// How a value is known.
-enum class From { kDesign, kTape, kScale, kCatalogue, kEstimate };
-
-/// A value with what is known about it. Unknown while `si` is NaN.
-template <units::Dimension D>
-struct Quantity {
-  static constexpr units::Dimension kDimension = D;
-
-  double si = kNaN;
-  double plus_minus_si = kNaN;  ///< Half-width; NaN: not given.
-  From from = From::kDesign;
-  std::string note;
-
-  bool known() const { return !std::isnan(si); }
-};
-
-using Length = Quantity<units::Dimension::kLength>;
-using Mass = Quantity<units::Dimension::kMass>;
-using Force = Quantity<units::Dimension::kForce>;
-using Angle = Quantity<units::Dimension::kAngle>;
-using Stiffness = Quantity<units::Dimension::kStiffness>;
-using Damping = Quantity<units::Dimension::kDamping>;
-using AngularStiffness = Quantity<units::Dimension::kAngularStiffness>;
-using Volume = Quantity<units::Dimension::kVolume>;
-using Density = Quantity<units::Dimension::kDensity>;
-using Ratio = Quantity<units::Dimension::kRatio>;
-
-/// A thing with an id, as a member of the file's object of that name. Order is the file's order.
-template <typename T>
-struct Entry {
-  std::string id;
-  std::string path;  ///< JSON pointer of the thing in the file.
-  T value;
-};
-template <typename T>
-using Map = std::vector<Entry<T>>;
-
-/// A reference to another thing by id; empty while not given.
-struct Reference {
-  std::string id;
-};
-
-/// A point as the shop measures it, on the truck as drawn (at design ride height).
-struct Point {
-  Length station;  ///< Behind the front-axle line: + aft.
-  Length offset;   ///< From the centreline: + left.
-  Length height;   ///< Above the floor.
-
-  bool known() const { return station.known() && offset.known() && height.known(); }
-  /// In chassis datum axes V: x = -station, y = offset, z = height. Requires `known()`.
-  Vec3 p_VP() const { return {-station.si, offset.si, height.si}; }
-};
-
-enum class Axis { kLengthwise, kCrosswise, kUpright };
-
-/// In chassis datum axes V: forward, left or up.
-inline Vec3 unit_vector(Axis axis) { return Vec3::Unit(static_cast<Eigen::Index>(axis)); }
 
 /// A rubber or polymer bush; its bolt runs along `bolt`.
 struct Bushing {
@@ -311,19 +251,6 @@ struct Ratings {
   Mass gross_combination;  ///< GCWR.
 };
 
-/// One rail's centreline as a polyline, the left one; the right one is its mirror.
-struct Rail {
-  std::vector<Point> points;
-  Length depth;
-  Length width;
-};
-
-struct Frame {
-  AngularStiffness
-      twist_stiffness;  ///< Between the axle lines; unknown: taken as rigid, and said so.
-  std::optional<Rail> rail;
-};
-
 /// What the builder accepts; a value not given falls back on the check's published or
 /// common-practice default.
 struct Limits {
@@ -372,14 +299,5 @@ struct Build {
   Limits limits;
   Map<Variant> variants;
 };
-
-/// The entry with this id, or null.
-template <typename T>
-const Entry<T>* find(const Map<T>& map, const std::string& id) {
-  for (const auto& entry : map) {
-    if (entry.id == id) return &entry;
-  }
-  return nullptr;
-}
 
 }  // namespace rig::build

@@ -71,7 +71,29 @@ inline constexpr std::string_view kStructName<Hitch> = "hitch";
 template <>
 inline constexpr std::string_view kStructName<Ratings> = "ratings";
 template <>
+inline constexpr std::string_view kStructName<Steel> = "steel";
+template <>
+inline constexpr std::string_view kStructName<SectionSizes> = "section";
+template <>
+inline constexpr std::string_view kStructName<Stretch> = "stretch";
+template <>
 inline constexpr std::string_view kStructName<Rail> = "rail";
+template <>
+inline constexpr std::string_view kStructName<BoxingPlate> = "boxing_plate";
+template <>
+inline constexpr std::string_view kStructName<CrossmemberPlace> = "crossmember_place";
+template <>
+inline constexpr std::string_view kStructName<Bolts> = "bolts";
+template <>
+inline constexpr std::string_view kStructName<Crossmember> = "crossmember";
+template <>
+inline constexpr std::string_view kStructName<Mount> = "mount";
+template <>
+inline constexpr std::string_view kStructName<Pull> = "pull";
+template <>
+inline constexpr std::string_view kStructName<Stand> = "stand";
+template <>
+inline constexpr std::string_view kStructName<Stage> = "stage";
 template <>
 inline constexpr std::string_view kStructName<Frame> = "frame";
 template <>
@@ -126,5 +148,53 @@ inline constexpr std::array kNames<Liquid>{
 template <>
 inline constexpr std::array kNames<Shape>{EnumName{Shape::kBox, "box"},
                                           EnumName{Shape::kCylinder, "cylinder"}};
+template <>
+inline constexpr std::array kNames<SectionShape>{
+    EnumName{SectionShape::kChannel, "channel"},
+    EnumName{SectionShape::kHat, "hat"},
+    EnumName{SectionShape::kRectangularTube, "rectangular_tube"},
+    EnumName{SectionShape::kRoundTube, "round_tube"},
+    EnumName{SectionShape::kPlate, "plate"},
+    EnumName{SectionShape::kAngle, "angle"}};
+template <>
+inline constexpr std::array kNames<RailOpening>{EnumName{RailOpening::kIn, "in"},
+                                                EnumName{RailOpening::kOut, "out"}};
+template <>
+inline constexpr std::array kNames<Side>{
+    EnumName{Side::kBoth, "both"}, EnumName{Side::kLeft, "left"}, EnumName{Side::kRight, "right"}};
+template <>
+inline constexpr std::array kNames<PlateFit>{EnumName{PlateFit::kBetween, "between"},
+                                             EnumName{PlateFit::kOverTips, "over_tips"}};
+template <>
+inline constexpr std::array kNames<Fate>{
+    EnumName{Fate::kStays, "stays"}, EnumName{Fate::kComesOut, "comes_out"},
+    EnumName{Fate::kGoesIn, "goes_in"}, EnumName{Fate::kTemporary, "temporary"}};
+template <>
+inline constexpr std::array kNames<Facing>{
+    EnumName{Facing::kForward, "forward"}, EnumName{Facing::kRearward, "rearward"},
+    EnumName{Facing::kUp, "up"}, EnumName{Facing::kDown, "down"}};
+template <>
+inline constexpr std::array kNames<CrossmemberJoint>{
+    EnumName{CrossmemberJoint::kWeb, "web"}, EnumName{CrossmemberJoint::kFlanges, "flanges"},
+    EnumName{CrossmemberJoint::kThroughWeb, "through_web"},
+    EnumName{CrossmemberJoint::kThroughWebAndPlate, "through_web_and_plate"},
+    EnumName{CrossmemberJoint::kButted, "butted"}};
+template <>
+inline constexpr std::array kNames<Fastening>{EnumName{Fastening::kWelded, "welded"},
+                                              EnumName{Fastening::kBolted, "bolted"}};
+template <>
+inline constexpr std::array kNames<PullDirection>{
+    EnumName{PullDirection::kForward, "forward"}, EnumName{PullDirection::kRearward, "rearward"},
+    EnumName{PullDirection::kLeft, "left"},       EnumName{PullDirection::kRight, "right"},
+    EnumName{PullDirection::kUp, "up"},           EnumName{PullDirection::kDown, "down"}};
+
+/// The word of the file for a value of an enum.
+template <typename E>
+std::string_view name_of(E value) {
+  for (const auto& [of, name] : kNames<E>) {
+    if (of == value) return name;
+  }
+  return {};
+}
 
 }  // namespace rig::build

@@ -90,8 +90,8 @@ TEST(EditBuild, ChangesOneValueAndNothingElse) {
 TEST(EditBuild, MakesMissingParents) {
   EXPECT_EQ(
       edited("{\n  \"version\": 1\n}", {{"/axles/front/end", "\"front\""},
-                                        {"/frame/rail/points/-/station", "\"3 in\""},
-                                        {"/frame/rail/points/1", "{\"station\": \"40 in\"}"}}),
+                                        {"/frame/rails/main/line/-/station", "\"3 in\""},
+                                        {"/frame/rails/main/line/1", "{\"station\": \"40 in\"}"}}),
       R"({
   "version": 1,
   "axles": {
@@ -100,13 +100,15 @@ TEST(EditBuild, MakesMissingParents) {
     }
   },
   "frame": {
-    "rail": {
-      "points": [
-        {
-          "station": "3 in"
-        },
-        {"station": "40 in"}
-      ]
+    "rails": {
+      "main": {
+        "line": [
+          {
+            "station": "3 in"
+          },
+          {"station": "40 in"}
+        ]
+      }
     }
   }
 }
@@ -144,7 +146,7 @@ TEST(EditBuild, AppliesEditsInOrder) {
 
 TEST(EditBuild, RefusesAnEditThatLeadsNowhere) {
   const std::string text =
-      R"({"version": 1, "name": "x", "frame": {"rail": {"points": [{}, {}]}}})";
+      R"({"version": 1, "name": "x", "frame": {"rails": {"main": {"line": [{}, {}]}}}})";
   const auto refused = [&](const std::string& path, const std::string& json) {
     return edited(text, {{path, json}});
   };
@@ -155,10 +157,10 @@ TEST(EditBuild, RefusesAnEditThatLeadsNowhere) {
   for (int i = 0; i < 1000000; ++i) deep += "/a";
   EXPECT_EQ(refused(deep, "1"), "build.bad_edit " + deep);
   EXPECT_EQ(refused("/name/x", "1"), "build.bad_edit /name/x");
-  EXPECT_EQ(refused("/frame/rail/points/3", "{}"), "build.bad_edit /frame/rail/points/3");
-  EXPECT_EQ(refused("/frame/rail/points/01", "{}"), "build.bad_edit /frame/rail/points/01");
-  EXPECT_EQ(refused("/frame/rail/points/x", "{}"), "build.bad_edit /frame/rail/points/x");
-  EXPECT_EQ(refused("/frame/rail/points/2", ""), "build.bad_edit /frame/rail/points/2");
+  EXPECT_EQ(refused("/frame/rails/main/line/3", "{}"), "build.bad_edit /frame/rails/main/line/3");
+  EXPECT_EQ(refused("/frame/rails/main/line/01", "{}"), "build.bad_edit /frame/rails/main/line/01");
+  EXPECT_EQ(refused("/frame/rails/main/line/x", "{}"), "build.bad_edit /frame/rails/main/line/x");
+  EXPECT_EQ(refused("/frame/rails/main/line/2", ""), "build.bad_edit /frame/rails/main/line/2");
   EXPECT_EQ(refused("/masses/a", ""), "build.bad_edit /masses/a");
   EXPECT_EQ(refused("/name", "12 in"), "build.bad_edit /name");
   EXPECT_EQ(refused("/name", "\"x\" 1"), "build.bad_edit /name");

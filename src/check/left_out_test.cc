@@ -77,8 +77,9 @@ TEST(LeftOut, AStateWithoutItsHitchBallIsNamed) {
 }
 
 TEST(LeftOut, NoListOfMassesIsMissingAndHasNoHeading) {
-  const auto read = edited(read_example(kShopTruck),
-                           {{"/masses", "{}"}, {"/load_states", "{}"}, {"/ride_state", ""}});
+  const auto read =
+      edited(read_example(kShopTruck),
+             {{"/masses", "{}"}, {"/load_states", "{}"}, {"/ride_state", ""}, {"/frame", ""}});
   const Report report = check(read.build);
   EXPECT_TRUE(std::any_of(report.missing.begin(), report.missing.end(),
                           [](const Missing& m) { return m.path == "/masses"; }));

@@ -5,13 +5,13 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "check/json_internal.h"
 #include "check/scene_json.h"
 #include "check/test_builds_internal.h"
 
 namespace rig::check {
 namespace {
 
-using Json = nlohmann::json;
 using testing::kCrawler;
 using testing::kExamples;
 using testing::kShopTruck;
@@ -193,6 +193,7 @@ TEST(SceneJson, DrawsEveryPartOnItsBody) {
   EXPECT_EQ(kinds["coil"], 2);
   EXPECT_EQ(kinds["tyre"], 4);
   EXPECT_EQ(kinds["rail"], 2);
+  EXPECT_EQ(kinds["crossmember"], static_cast<int>(read.build.frame.crossmembers.size()));
   EXPECT_EQ(kinds["cg"], 4);
 }
 

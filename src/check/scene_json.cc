@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "check/json_internal.h"
+#include "check/scene_frame_internal.h"
 
 namespace rig::check {
 namespace {
@@ -35,7 +36,7 @@ class Drawer {
       : build_(build), report_(report), print_(build.units) {}
 
   Json draw() {
-    draw_rails();
+    draw_frame();
     for (const auto& axle : build_.axles) draw_axle(axle);
     draw_masses();
     draw_balance_points();
@@ -80,22 +81,16 @@ class Drawer {
     return entry.value.label.empty() ? entry.id : entry.value.label;
   }
 
-  void draw_rails() {
-    if (!build_.frame.rail) return;
-    const auto& rail = *build_.frame.rail;
-    for (const int sign : {1, -1}) {
-      Json points = Json::array();
-      for (const auto& point : rail.points) {
-        if (point.known()) points.push_back(json_from(place(point, sign)));
+  void draw_frame() {
+    for (auto& part : frame_parts_json(build_.frame)) {
+      for (const auto& point : part["profile"]) {
+        const Vec3 p(point["p"][0].get<double>(), point["p"][1].get<double>(),
+                     point["p"][2].get<double>());
+        const double depth_m = point["depth"], width_m = point["width"];
+        const bool lengthwise = part["kind"] != "crossmember";
+        reach(p, lengthwise ? 0 : width_m / 2, depth_m / 2);
       }
-      if (points.size() < 2) return;
-      parts_.push_back({{"kind", "rail"},
-                        {"path", "/frame/rail"},
-                        {"label", sign > 0 ? "Left rail" : "Right rail"},
-                        {"body", "frame"},
-                        {"points", std::move(points)},
-                        {"depth", rail.depth.known() ? rail.depth.si : 0.15},
-                        {"width", rail.width.known() ? rail.width.si : 0.06}});
+      parts_.push_back(std::move(part));
     }
   }
 

@@ -72,6 +72,7 @@ std::string in_metric(const std::string& written) {
       {" lbf/in", {Dimension::kStiffness, "N/m"}},
       {" lbf", {Dimension::kForce, "N"}},
       {" lb", {Dimension::kMass, "kg"}},
+      {" ksi", {Dimension::kStress, "Pa"}},
       {" gal", {Dimension::kVolume, "m3"}},
       {" in", {Dimension::kLength, "m"}}};
   for (const auto& [suffix, unit] : kUnits) {

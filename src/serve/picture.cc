@@ -17,7 +17,8 @@ constexpr double kMargin_m = 0.15;
 constexpr const char* kStyle =
     "<style>*{fill:none;stroke:#3d3a33;stroke-width:.018;stroke-linecap:round;"
     "stroke-linejoin:round}.floor{stroke:#8d877a;stroke-width:.012}"
-    ".rail{fill:#cfc9bb}.tyre{fill:#b9b3a5}.mass{stroke:#8d877a;stroke-width:.01}"
+    ".rail{fill:#cfc9bb}.cross{stroke-width:.01}.tyre{fill:#b9b3a5}.mass{stroke:#8d877a;stroke-"
+    "width:.01}"
     ".spring{stroke-width:.028}"
     "@media(prefers-color-scheme:dark){*{stroke:#d9d4c7}.floor,.mass{stroke:#857f72}"
     ".rail{fill:#4a463d}.tyre{fill:#5a554b}}</style>";
@@ -44,13 +45,16 @@ class Pen {
         "<rect class=\"{}\" x=\"{:.3f}\" y=\"{:.3f}\" width=\"{:.3f}\" height=\"{:.3f}\"/>", kind,
         c.u - length / 2, c.v - height / 2, length, height);
   }
-  /// A centreline with this much height about it.
-  void band(const char* kind, std::vector<Spot> line, double height) {
-    std::string points;
-    for (const Spot& p : line) points += fmt::format("{:.3f},{:.3f} ", p.u, p.v - height / 2);
-    std::reverse(line.begin(), line.end());
-    for (const Spot& p : line) points += fmt::format("{:.3f},{:.3f} ", p.u, p.v + height / 2);
-    svg += fmt::format("<polygon class=\"{}\" points=\"{}\"/>", kind, points);
+  /// A part of the frame that runs lengthwise, by the box about its section from place to place.
+  void band(const char* kind, const Json& profile) {
+    std::string above, below;
+    for (const Json& point : profile) {
+      const Spot p = spot(point["p"]);
+      const double half = point["depth"].get<double>() / 2;
+      above += fmt::format("{:.3f},{:.3f} ", p.u, p.v - half);
+      below = fmt::format("{:.3f},{:.3f} ", p.u, p.v + half) + below;
+    }
+    svg += fmt::format("<polygon class=\"{}\" points=\"{}{}\"/>", kind, above, below);
   }
 
   std::string svg;
@@ -94,9 +98,14 @@ void draw_mass(Pen& pen, const Json& part) {
 void draw_part(Pen& pen, const Json& part) {
   const std::string kind = part["kind"];
   if (kind == "rail") {
-    std::vector<Spot> line;
-    for (const Json& point : part["points"]) line.push_back(spot(point));
-    pen.band("rail", std::move(line), part["depth"]);
+    pen.band("rail", part["profile"]);
+  } else if (kind == "crossmember" && part["fate"] != "comes_out") {
+    const Json& end = part["profile"][0];
+    if (end["round"]) {
+      pen.circle("cross", spot(end["p"]), end["depth"].get<double>() / 2);
+    } else {
+      pen.box("cross", spot(end["p"]), end["width"], end["depth"]);
+    }
   } else if (kind == "bar" || kind == "shock" || kind == "stop") {
     pen.line(kind.c_str(), spot(part["a"]["p"]), spot(part["b"]["p"]));
   } else if (kind == "coil") {

@@ -24,10 +24,31 @@ void list_pointers(const Json& json, const Pointer& here, std::vector<Pointer>& 
 /// Groups whose keys are ids: a misspelt one is only another id.
 bool holds_ids(const Pointer& group) {
   if (group.empty()) return false;
-  static const std::vector<std::string> maps = {
-      "load_states",      "masses",  "tyres", "axles",         "corner_weighings",
-      "lifted_weighings", "links",   "arms",  "coils",         "leaf_packs",
-      "bump_stops",       "dampers", "fills", "anti_roll_bars"};
+  static const std::vector<std::string> maps = {"load_states",
+                                                "masses",
+                                                "tyres",
+                                                "axles",
+                                                "corner_weighings",
+                                                "lifted_weighings",
+                                                "links",
+                                                "arms",
+                                                "coils",
+                                                "leaf_packs",
+                                                "bump_stops",
+                                                "dampers",
+                                                "fills",
+                                                "anti_roll_bars",
+                                                "steels",
+                                                "rails",
+                                                "stretches",
+                                                "plates",
+                                                "crossmembers",
+                                                "mounts",
+                                                "pulls",
+                                                "stages",
+                                                "variants",
+                                                "changes",
+                                                "stands"};
   return std::find(maps.begin(), maps.end(), group.back()) != maps.end();
 }
 
@@ -147,7 +168,8 @@ class Mutator {
     put("strange_unit", number + " furlongs", true);
     put("two_units", text + " lb", true);
     put("speed", number + " mph", true);
-    put("pressure", number + " psi", true);
+    const bool stress = text.ends_with("psi") || text.ends_with("ksi") || text.ends_with("Pa");
+    put("pressure", number + " psi", !stress);
     put("nan", "nan " + text, true);
     put("infinite", "inf in", true);
     put("huge", "1e308 " + text.substr(number.size()), true);

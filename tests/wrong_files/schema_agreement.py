@@ -34,6 +34,13 @@ BEYOND_A_SCHEMA = {
     "build.mass_and_fluid",
     "build.impossible",
     "build.datum",
+    "build.wrong_shape",
+    "build.outside_rail",
+    "build.overlap",
+    "build.no_plate",
+    "build.same_id",
+    "build.not_in",
+    "build.in_already",
     "units.wrong_dimension",
     "units.unknown_unit",
 }

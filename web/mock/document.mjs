@@ -162,19 +162,32 @@ export const document = {
     },
   },
   frame: {
-    rail: {
-      points: [
-        at(-24, 15, 22),
-        at(-10, 15, "24 1/2"),
-        at(12, 15, "24 1/2"),
-        at(28, 17, 23),
-        at(96, 17, 23),
-        at(110, 17, 29),
-        at(124, 17, 29),
-        at(152, 17, 26),
-      ],
-      depth: "6 in",
-      width: "2 1/2 in",
+    steels: { mild: { label: "mild steel", yield: "36 ksi" } },
+    rails: {
+      main: {
+        label: "Frame rail",
+        both_sides: true,
+        steel: "mild",
+        section: { shape: "channel", depth: "6 in", flange: "2 1/2 in", thickness: "3/16 in" },
+        line: [
+          at(-24, 15, 22),
+          at(-10, 15, "24 1/2"),
+          at(12, 15, "24 1/2"),
+          at(28, 17, 23),
+          at(96, 17, 23),
+          at(110, 17, 29),
+          at(124, 17, 29),
+          at(152, 17, 26),
+        ],
+      },
+    },
+    crossmembers: {
+      gearbox: {
+        label: "gearbox crossmember",
+        at: { station: "48 in" },
+        section: { shape: "round_tube", outside_diameter: "2 in", thickness: "1/4 in" },
+        joint: "through_web",
+      },
     },
   },
   hitch: { ball: at(160, 0, 20), tongue_rating: "500 lbf", trailer_rating: "5000 lb" },

@@ -18,18 +18,7 @@ const mirrored = (p) => [p[0], -p[1], p[2]];
 
 export function sceneOf(document) {
   const parts = [];
-  const { rail } = document.frame;
-  for (const side of [1, -1]) {
-    parts.push({
-      kind: "rail",
-      path: "/frame/rail",
-      label: side > 0 ? "Left frame rail" : "Right frame rail",
-      body: "frame",
-      points: rail.points.map((p) => (side > 0 ? vector(p) : mirrored(vector(p)))),
-      depth: metres(rail.depth),
-      width: metres(rail.width),
-    });
-  }
+  frameParts(parts, document.frame);
   for (const [id, axle] of Object.entries(document.axles)) axleParts(parts, document, id, axle);
   for (const [id, item] of Object.entries(document.masses)) {
     const path = `/masses/${id}`;
@@ -74,6 +63,51 @@ export function sceneOf(document) {
     bodies: ["frame", ...Object.keys(document.axles)],
     parts,
   };
+}
+
+function frameParts(parts, frame) {
+  const common = { body: "frame", fate: "stays" };
+  for (const [id, rail] of Object.entries(frame.rails)) {
+    const path = `/frame/rails/${id}`;
+    for (const side of [1, -1]) {
+      const points = rail.line.map((p, i) => ({
+        path: `${path}/line/${i}`,
+        p: side > 0 ? vector(p) : mirrored(vector(p)),
+      }));
+      parts.push({
+        kind: "rail",
+        name: `${id}${side > 0 ? ".left" : ".right"}`,
+        path,
+        label: rail.label,
+        ...common,
+        points,
+        profile: points.map(({ p }) => ({
+          p,
+          depth: metres(rail.section.depth),
+          width: metres(rail.section.flange),
+          round: false,
+        })),
+      });
+    }
+  }
+  for (const [id, member] of Object.entries(frame.crossmembers)) {
+    const size = metres(member.section.outside_diameter);
+    const x = -metres(member.at.station);
+    parts.push({
+      kind: "crossmember",
+      name: id,
+      path: `/frame/crossmembers/${id}`,
+      label: member.label,
+      ...common,
+      points: [],
+      profile: [0.43, -0.43].map((y) => ({
+        p: [x, y, 0.58],
+        depth: size,
+        width: size,
+        round: true,
+      })),
+    });
+  }
 }
 
 function axleParts(parts, document, id, axle) {

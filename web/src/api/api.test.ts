@@ -26,7 +26,8 @@ describe("a path", () => {
     expect(thingOf("/axles/front/links/upper/axle/at/height")).toBe("/axles/front/links/upper");
     expect(thingOf("/axles/front/track")).toBe("/axles/front");
     expect(thingOf("/masses/cab/at")).toBe("/masses/cab");
-    expect(thingOf("/frame/rail/points/0")).toBe("/frame");
+    expect(thingOf("/frame/twist_stiffness")).toBe("/frame");
+    expect(thingOf("/frame/rails/main/line/0")).toBe("/frame/rails/main");
   });
   it("tells what has changed", () => {
     const after = { axles: { "a/b": { track: "63 in", points: ["1 in", "2 in"] } }, name: "x" };

@@ -920,15 +920,24 @@ export interface components {
             path: components["schemas"]["Path"];
         };
         Part: {
-            /** @constant */
-            kind: "rail";
+            /** @enum {unknown} */
+            kind: "rail" | "plate" | "crossmember";
             name?: string;
             path: components["schemas"]["Path"];
             label: string;
             body: string;
-            points: components["schemas"]["Vector"][];
-            depth: number;
-            width: number;
+            points: {
+                path: components["schemas"]["Path"];
+                p: components["schemas"]["Vector"];
+            }[];
+            profile: {
+                p: components["schemas"]["Vector"];
+                depth: number;
+                width: number;
+                round: boolean;
+            }[];
+            /** @enum {unknown} */
+            fate: "stays" | "comes_out" | "goes_in" | "temporary";
         } | {
             /** @constant */
             kind: "bar";

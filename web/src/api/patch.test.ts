@@ -31,8 +31,8 @@ describe("a patch", () => {
   });
 
   it("puts a holder where null stands", () => {
-    expect(patchFor(document, [{ path: "/frame/rail/depth", value: "6 in" }])).toEqual([
-      { op: "replace", path: "/frame", value: { rail: { depth: "6 in" } } },
+    expect(patchFor(document, [{ path: "/frame/twist_stiffness", value: "6 in" }])).toEqual([
+      { op: "replace", path: "/frame", value: { twist_stiffness: "6 in" } },
     ]);
   });
 
@@ -66,9 +66,9 @@ describe("a patch", () => {
   });
 
   it("makes the document that its edits describe", () => {
-    expect(documentWith(document, [{ path: "/frame/rail/depth", value: "6 in" }])).toEqual({
+    expect(documentWith(document, [{ path: "/frame/twist_stiffness", value: "6 in" }])).toEqual({
       ...document,
-      frame: { rail: { depth: "6 in" } },
+      frame: { twist_stiffness: "6 in" },
     });
   });
 });

@@ -46,11 +46,22 @@ export function sharedDepth(a: Path, b: Path): number {
   return depth;
 }
 
-/** The thing a path belongs to: a link, a coil, a mass item, an axle's own values, the ratings. */
+/** How many keys lead to a thing in each of the groups that hold things. */
+const kThingDepth: Record<string, number> = {
+  masses: 2,
+  tyres: 2,
+  load_states: 2,
+  corner_weighings: 2,
+  lifted_weighings: 2,
+};
+
+/** The thing a path belongs to: a link, a coil, a crossmember, a mass item, an axle's own values,
+ * the ratings. */
 export function thingOf(path: Path): Path {
   const keys = keysOf(path);
-  const isEntry = keys[0] === "axles" && keys.length >= 4;
-  const isMap = ["axles", "masses", "tyres", "load_states", "corner_weighings", "lifted_weighings"];
-  const depth = isEntry ? 4 : isMap.includes(keys[0] ?? "") ? 2 : 1;
+  const [top = ""] = keys;
+  const isInAxle = top === "axles" && keys.length >= 4;
+  const isInFrame = top === "frame" && keys.length >= 3;
+  const depth = isInAxle ? 4 : isInFrame ? 3 : top === "axles" ? 2 : (kThingDepth[top] ?? 1);
   return join("", ...keys.slice(0, depth));
 }

@@ -31,11 +31,12 @@ describe("the schema", () => {
     expect(kindAt(schema, "/axles/a/links/b/role")).toEqual({
       kind: "word",
       choices: ["lower", "upper", "track_bar"],
+      usual: null,
     });
     expect(kindAt(schema, "/axles/a/steered")?.kind).toBe("flag");
     expect(kindAt(schema, "/axles/a/tyre")).toEqual({ kind: "reference", target: "tyres" });
     expect(kindAt(schema, "/axles/a/links")?.kind).toBe("map");
-    expect(kindAt(schema, "/frame/rail/points")?.kind).toBe("list");
+    expect(kindAt(schema, "/frame/rails/a/line")?.kind).toBe("list");
     expect(kindAt(schema, "/load_states/a/aboard")?.kind).toBe("references");
     expect(kindAt(schema, "/units/fraction_of_inch")?.kind).toBe("count");
     expect(kindAt(schema, "/nowhere/at/all")).toBeNull();

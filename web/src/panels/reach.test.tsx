@@ -13,7 +13,7 @@ import { AxlesSheet } from "./axles/axles-sheet";
 import { BuildSheet } from "./build/build-sheet";
 import { ChosenCard } from "./fields/chosen-card";
 import { kFrom } from "./fields/known";
-import { kindAt, membersOf } from "./fields/schema";
+import { kindAt, membersOf, membersShown } from "./fields/schema";
 import { WeighSheet } from "./weigh/weigh-sheet";
 
 const schema = published as unknown as Json;
@@ -63,7 +63,9 @@ function leavesOf(path: Path): Path[] {
   const kind = kindAt(schema, path);
   switch (kind?.kind) {
     case "thing":
-      return membersOf(schema, path).flatMap((m) => leavesOf(join(path, m.key)));
+      return membersShown(schema, path, at(document_, path)).flatMap((m) =>
+        leavesOf(join(path, m.key)),
+      );
     case "map":
     case "list": {
       const given = at(document_, path);
@@ -75,7 +77,8 @@ function leavesOf(path: Path): Path[] {
   }
 }
 
-/** The things that a card opens on: the entries of the maps at the top and of an axle's collections. */
+/** The things that a card opens on: the entries of the maps at the top, of an axle's collections and
+ * of the frame's. */
 function thingsOf(): Path[] {
   const entries = (path: Path) => {
     const given = at(document_, path);
@@ -85,15 +88,20 @@ function thingsOf(): Path[] {
   };
   const tops = membersOf(schema, "").filter((m) => m.kind.kind === "map");
   const things = tops.flatMap((m) => entries(join("", m.key)));
-  const inAxles = entries("/axles").flatMap((axle) =>
-    membersOf(schema, axle)
+  const within = [...entries("/axles"), "/frame"].flatMap((holder) =>
+    membersOf(schema, holder)
       .filter((m) => m.kind.kind === "map")
-      .flatMap((m) => entries(join(axle, m.key))),
+      .flatMap((m) => entries(join(holder, m.key))),
   );
-  return [...things, ...inAxles].filter((path) => !path.startsWith("/variants"));
+  return [...things, ...within].filter((path) => !path.startsWith("/variants"));
 }
 
-it("every value that the build file knows has its field on a sheet", () => {
+/** It lays open every thing of the full fixture, one after the other. */
+const kEveryThing_ms = 30_000;
+
+it("every value that the build file knows has its field on a sheet", {
+  timeout: kEveryThing_ms,
+}, () => {
   const reached = new Set<string>();
   const gather = () => {
     for (const path of pathsShown()) reached.add(shapeOf(path));
@@ -123,8 +131,9 @@ it("every collection has a place to add to", () => {
   const adds = box.querySelectorAll(".collection .add-one").length;
   const maps = membersOf(schema, "").filter((m) => m.kind.kind === "map" && m.key !== "variants");
   const inAxle = membersOf(schema, "/axles/front").filter((m) => m.kind.kind === "map");
+  const inFrame = membersOf(schema, "/frame").filter((m) => m.kind.kind === "map");
   // The tanks are masses with a heading of their own.
-  expect(adds).toBe(maps.length + inAxle.length + 1);
+  expect(adds).toBe(maps.length + inAxle.length + inFrame.length + 1);
 });
 
 it("offers what a quantity may be known from, as the file allows it", () => {

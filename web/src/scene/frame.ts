@@ -59,7 +59,10 @@ function halfWidthOf(part: Part): number {
     case "box":
       return across(part.centre) + part.size[1] / 2;
     case "rail":
-      return Math.max(0, ...part.points.map(across)) + part.width / 2;
+    case "plate":
+      return Math.max(0, ...part.profile.map(({ p, width }) => across(p) + width / 2));
+    case "crossmember":
+      return Math.max(0, ...part.profile.map(({ p }) => across(p)));
     case "axle":
       return Math.max(across(part.a), across(part.b));
     default:

@@ -34,12 +34,15 @@ export interface Outline {
 }
 
 const kRoundness = 60;
-/** Drawn from the large to the small, so that the small can be seen and picked. */
+/** Drawn from the large to the small, so that the small can be seen and picked; from the side the
+ * crossmembers over the rails that hide them. */
 const kOrder: Part["kind"][] = [
   "box",
   "cylinder",
   "ball",
+  "crossmember",
   "rail",
+  "plate",
   "tyre",
   "axle",
   "leaf",
@@ -51,8 +54,10 @@ const kOrder: Part["kind"][] = [
   "cg",
 ];
 
-export function inDrawingOrder(parts: readonly Part[]): Part[] {
-  return [...parts].sort((a, b) => kOrder.indexOf(a.kind) - kOrder.indexOf(b.kind));
+export function inDrawingOrder(parts: readonly Part[], face: Face = "side"): Part[] {
+  const rankOf = ({ kind }: Part) =>
+    kOrder.indexOf(face === "side" && kind === "crossmember" ? "plate" : kind);
+  return [...parts].sort((a, b) => rankOf(a) - rankOf(b));
 }
 
 export function keyOf(part: Part, index: number): string {
@@ -95,6 +100,8 @@ export function outlineKept(part: Part, index: number, posed: Posed): Outline {
   return outline;
 }
 
+type FramePart = Extract<Part, { profile: unknown }>;
+
 type Drawn = Pick<Outline, "strokes" | "ends">;
 
 function drawPart(part: Part, posed: Posed): Drawn {
@@ -108,16 +115,10 @@ function drawPart(part: Part, posed: Posed): Drawn {
   });
 
   switch (part.kind) {
-    case "rail": {
-      const pose = poseOf(bodies, part.body);
-      const width = face === "top" ? part.width : part.depth;
-      const points = part.points.map((q) => carry(pose, q));
-      const stroke: Stroke =
-        face === "end"
-          ? { form: "area", spots: railFromEnd(points, part.depth, part.width), look: "rail" }
-          : { form: "band", spots: points.map(spot), width, look: "rail", butt: true };
-      return { strokes: [stroke], ends: given };
-    }
+    case "rail":
+    case "plate":
+    case "crossmember":
+      return { strokes: [drawFramePart(part, posed)], ends: given };
     case "bar": {
       const spots = [spot(end(part.a)), spot(end(part.b))];
       return {
@@ -339,16 +340,36 @@ function bow(a: Spot, seat: Spot, b: Spot): Spot[] {
   });
 }
 
-/** A rail seen along itself: the hull of its cross-sections. */
-function railFromEnd(points: Vector[], depth: number, width: number): Spot[] {
-  return hullOf(
-    points.flatMap((p) => {
-      const s = spotOf("end", p);
-      return [-0.5, 0.5].flatMap((i) =>
-        [-0.5, 0.5].map((j) => ({ u: s.u + i * width, v: s.v + j * depth })),
-      );
-    }),
-  );
+/** The edge of a cross-section of width and depth 1 about its middle, counterclockwise. */
+export function edgeOf(round: boolean): [number, number][] {
+  const count = round ? kRoundness : 4;
+  const [start, radius] = round ? [0, 0.5] : [-(3 * Math.PI) / 4, Math.SQRT1_2];
+  return Array.from({ length: count }, (_, i) => {
+    const angle = start + (2 * Math.PI * i) / count;
+    return [radius * Math.cos(angle), radius * Math.sin(angle)];
+  });
+}
+
+/** A rail, plate or crossmember: the hull of its cross-sections seen along itself, else what lies
+ * between its two edges. */
+function drawFramePart(part: FramePart, { face, bodies }: Posed): Stroke {
+  const pose = poseOf(bodies, part.body);
+  const isCross = part.kind === "crossmember";
+  const spot = (p: Vector) => spotOf(face, carry(pose, p));
+  const corner = (one: FramePart["profile"][number], across: number, up: number) => {
+    const w = across * one.width;
+    return spot(add(one.p, isCross ? [w, 0, up * one.depth] : [0, w, up * one.depth]));
+  };
+  const look = part.fate === "stays" ? "rail" : `rail ${part.fate.replace("_", "-")}`;
+  if (face === (isCross ? "side" : "end")) {
+    const corners = part.profile.flatMap((one) =>
+      edgeOf(one.round).map(([i, j]) => corner(one, i, j)),
+    );
+    return { form: "area", spots: hullOf(corners), look };
+  }
+  const edge = (half: number) =>
+    part.profile.map((one) => (face === "top" ? corner(one, half, 0) : corner(one, 0, half)));
+  return { form: "area", spots: [...edge(0.5), ...edge(-0.5).reverse()], look };
 }
 
 function spotsOf(outline: Outline): Spot[] {
@@ -383,7 +404,9 @@ export function middleInSpace(part: Part, bodies: Bodies | undefined): Vector {
 function framePoints(part: Part): { body: string; p: Vector }[] {
   switch (part.kind) {
     case "rail":
-      return part.points.map((p) => ({ body: part.body, p }));
+    case "plate":
+    case "crossmember":
+      return part.profile.map(({ p }) => ({ body: part.body, p }));
     case "arm":
       return [part.apex, ...part.feet];
     case "leaf":

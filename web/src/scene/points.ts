@@ -35,12 +35,9 @@ export function pointsOf(part: Part): Point[] {
     case "leaf":
       return ends([part.a, part.seat, part.b]);
     case "rail":
-      return part.points.map((q, i) => ({
-        path: join(part.path, "points", i),
-        body: part.body,
-        q,
-        mirrored: q[1] < 0,
-      }));
+    case "plate":
+    case "crossmember":
+      return part.points.map(({ path, p }) => ({ path, body: part.body, q: p, mirrored }));
     case "box":
     case "cylinder":
     case "ball":

@@ -87,9 +87,9 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
   const [measured, setMeasured] = useState<Measured | null>(null);
 
   const outlines = useMemo(() => {
-    const parts = inDrawingOrder(partsShown(scene, stateShown?.id ?? null));
+    const parts = partsShown(scene, stateShown?.id ?? null);
     const draw = (face: Face) =>
-      parts.map((p, i) => outlineKept(p, i, { face, bodies, steer_rad }));
+      inDrawingOrder(parts, face).map((p, i) => outlineKept(p, i, { face, bodies, steer_rad }));
     return {
       side: draw("side"),
       top: view === "top" ? draw("top") : [],

@@ -4,7 +4,6 @@ import {
   CatmullRomCurve3,
   CylinderGeometry,
   EdgesGeometry,
-  ExtrudeGeometry,
   Float32BufferAttribute,
   Group,
   LineBasicMaterial,
@@ -13,13 +12,12 @@ import {
   Mesh,
   MeshLambertMaterial,
   type Object3D,
-  Quaternion,
-  Shape,
   SphereGeometry,
   TubeGeometry,
   Vector3,
 } from "three";
 import type { EndPoint, Part, Vector } from "../api/types";
+import { edgeOf } from "./outline";
 import { add, type Bodies, carry, poseOf, turn, turnUpright } from "./project";
 
 export interface Colours {
@@ -50,6 +48,12 @@ const kTurns = 7;
 /** So many that the edges along a round bar are not taken for edges: 360° / 24 is below `kEdge_deg`. */
 const kRound = 24;
 const kEdge_deg = 25;
+
+/** Cross-sections nearer than this are a step of the section. */
+const kStep_m = 1e-6;
+
+type FramePart = Extract<Part, { profile: unknown }>;
+type Section = FramePart["profile"][number];
 
 const vec = (p: Vector) => new Vector3(p[0], p[1], p[2]);
 
@@ -128,12 +132,13 @@ type Body = Pick<SpacePart, "object" | "follow">;
 function bodyOf(part: Part, face: MeshLambertMaterial, edge: Material): Body | null {
   const end = (bodies: Bodies | undefined, e: EndPoint) => vec(carry(poseOf(bodies, e.body), e.p));
   switch (part.kind) {
-    case "rail": {
+    case "rail":
+    case "plate":
+    case "crossmember": {
       const object = new Group();
-      for (let i = 1; i < part.points.length; i++) {
-        const a = vec(part.points[i - 1] as Vector);
-        const b = vec(part.points[i] as Vector);
-        object.add(railPiece(a, b, part.depth, part.width, face, edge));
+      for (let i = 1; i < part.profile.length; i++) {
+        const piece = framePiece(part, i);
+        if (piece) object.add(solid(piece, face, edge));
       }
       return { object, follow: rigid(object, part.body) };
     }
@@ -284,41 +289,35 @@ function rigid(object: Object3D, body: string): SpacePart["follow"] {
   };
 }
 
-/** A stretch of rail: its outline swept from point to point. */
-function railPiece(
-  a: Vector3,
-  b: Vector3,
-  depth: number,
-  width: number,
-  face: MeshLambertMaterial,
-  edge: Material,
-): Group {
-  const along = b.clone().sub(a);
-  const length = along.length();
-  const outline = new Shape()
-    .moveTo(-width / 2, -depth / 2)
-    .lineTo(width / 2, -depth / 2)
-    .lineTo(width / 2, depth / 2)
-    .lineTo(-width / 2, depth / 2)
-    .closePath();
-  const piece = solid(
-    new ExtrudeGeometry(outline, { depth: length, bevelEnabled: false }),
-    face,
-    edge,
-  );
-  piece.position.copy(a);
-  const forward = along.divideScalar(length || 1);
-  const across = new Vector3(0, 1, 0);
-  const up = across.clone().cross(forward).normalize().negate();
-  const level = new Vector3().crossVectors(up, forward);
-  piece.quaternion.copy(frameOf(level, up, forward));
-  return piece;
-}
-
-function frameOf(x: Vector3, y: Vector3, z: Vector3): Quaternion {
-  const carrier = new Group();
-  carrier.matrix.makeBasis(x, y, z);
-  return new Quaternion().setFromRotationMatrix(carrier.matrix);
+/** What lies between two cross-sections of a part of the frame; none where the section steps. */
+function framePiece(part: FramePart, i: number): BufferGeometry | null {
+  const ends = [part.profile[i - 1], part.profile[i]] as [Section, Section];
+  const [a, b] = [vec(ends[0].p), vec(ends[1].p)];
+  if (a.distanceTo(b) < kStep_m) return null;
+  const edge = edgeOf(ends[0].round && ends[1].round);
+  const ring = (one: Section) =>
+    edge.map(([across, up]) => {
+      const w = across * one.width;
+      const isCross = part.kind === "crossmember";
+      return add(one.p, isCross ? [w, 0, up * one.depth] : [0, w, up * one.depth]);
+    });
+  const corners = [...ring(ends[0]), ...ring(ends[1])];
+  const geometry = new BufferGeometry();
+  geometry.setAttribute("position", new Float32BufferAttribute(corners.flat(), 3));
+  const n = edge.length;
+  const sides = edge.flatMap((_, k) => {
+    const next = (k + 1) % n;
+    return [k, next, next + n, k, next + n, k + n];
+  });
+  const caps = edge.slice(2).flatMap((_, k) => [0, k + 2, k + 1, n, n + k + 1, n + k + 2]);
+  const index = [...sides, ...caps];
+  // Faces look outwards whichever way the part runs.
+  const outward = part.kind === "crossmember" ? a.y > b.y : a.x < b.x;
+  geometry.setIndex(outward ? index : index.reverse());
+  const flat = geometry.toNonIndexed();
+  flat.computeVertexNormals();
+  geometry.dispose();
+  return flat;
 }
 
 /** Lines on the floor: the centreline, the front-axle line, and a net of stations. */

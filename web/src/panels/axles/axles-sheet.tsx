@@ -12,6 +12,7 @@ import { ChosenCard } from "../fields/chosen-card";
 import { Collection } from "../fields/collection";
 import { Fields } from "../fields/fields";
 import { Steps } from "../findings/working";
+import { FrameInputs } from "../frame/frame-inputs";
 import { MissingList } from "../front/missing";
 import { NextList } from "../next/next-list";
 import { CurveChart } from "./curve";
@@ -84,8 +85,7 @@ function AxleInputs({ axle }: { axle: AxleReport | undefined }) {
           ))}
         </>
       )}
-      <h4>Frame</h4>
-      <Fields path="/frame" />
+      <FrameInputs />
       <h4>What is accepted</h4>
       <Fields path="/limits" />
     </section>

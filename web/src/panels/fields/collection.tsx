@@ -7,7 +7,7 @@ import type { Json, Path } from "../../api/types";
 import { capital, isEstimate, wordsOf } from "../../format/text";
 import { Stacked } from "../common/figures";
 import { idFrom, knownOf } from "./known";
-import { requiredAt } from "./schema";
+import { kindAt, requiredAt } from "./schema";
 
 interface CollectionProps {
   /** Of a map of things by id, such as the links of an axle. */
@@ -80,6 +80,7 @@ function AddOne(props: {
 
 const Line = memo(function Line({ path, id, shows }: { path: Path; id: string; shows: string[] }) {
   const thing = useAnswers((a) => at(a.document, path));
+  const schema = useAnswers((a) => a.schema);
   const isChosen = useStore((s) => s.chosen?.path === path);
   const label = at(thing, "/label");
   const name = typeof label === "string" && label !== "" ? label : wordsOf(id);
@@ -88,9 +89,15 @@ const Line = memo(function Line({ path, id, shows }: { path: Path; id: string; s
       <button type="button" className="line" aria-pressed={isChosen} onClick={() => choose(path)}>
         <span className="line-name">{capital(name)}</span>
         <span className="line-values">
-          {shows.map((key) => (
-            <Value key={key} value={at(thing, key.startsWith("/") ? key : `/${key}`)} />
-          ))}
+          {shows.map((key) => {
+            const way = key.startsWith("/") ? key : `/${key}`;
+            const value = at(thing, way);
+            return kindAt(schema, `${path}${way}`)?.kind === "word" ? (
+              typeof value === "string" && <span key={key}>{wordsOf(value).toLowerCase()}</span>
+            ) : (
+              <Value key={key} value={value} />
+            );
+          })}
         </span>
       </button>
     </li>

@@ -4,7 +4,7 @@ import type { Json, Units } from "../../api/types";
 import { whenText } from "../../format/when";
 import { ticksBetween } from "../compare/ticks-between";
 import { idFrom, knownAs, knownOf } from "./known";
-import { editsFor, kindAt, requiredAt } from "./schema";
+import { editsFor, kindAt, membersShown, requiredAt } from "./schema";
 import { withUnit } from "./understand";
 
 const schema = published as unknown as Json;
@@ -53,7 +53,36 @@ describe("a new thing", () => {
   });
 });
 
+describe("a section", () => {
+  const section = "/frame/rails/main/section";
+  const channel = { shape: "channel", depth: "6 in", flange: "2 in", thickness: "3/16 in" };
+  const document = { frame: { rails: { main: { section: channel } } } };
+  it("is asked for the sizes of its shape, and shows what does not go with it", () => {
+    const keys = (thing: Json) => membersShown(schema, section, thing).map((m) => m.key);
+    expect(keys({ shape: "round_tube" })).toEqual(["shape", "outside_diameter", "thickness"]);
+    expect(keys({ shape: "round_tube", depth: "6 in" })).toContain("depth");
+    expect(keys({ shape: "plate", depth: null })).toEqual(["shape", "width", "thickness"]);
+  });
+  it("loses the sizes that another shape does not have", () => {
+    expect(editsFor(schema, document, `${section}/shape`, "rectangular_tube")).toEqual([
+      { path: `${section}/flange`, remove: true },
+      { path: `${section}/shape`, value: "rectangular_tube" },
+    ]);
+    expect(editsFor(schema, document, `${section}/depth`, "7 in")).toEqual([
+      { path: `${section}/depth`, value: "7 in" },
+    ]);
+  });
+});
+
 describe("the schema", () => {
+  it("tells what a word is when it is left out", () => {
+    expect(kindAt(schema, "/frame/plates/a/fate")).toMatchObject({ usual: "stays" });
+    expect(kindAt(schema, "/frame/crossmembers/a/joint")).toMatchObject({ usual: null });
+  });
+  it("tells what there may be several of", () => {
+    expect(kindAt(schema, "/frame/rails/a/line")).toMatchObject({ one: "point" });
+    expect(kindAt(schema, "/frame/rails/a/stretches")).toMatchObject({ one: "stretch" });
+  });
   it("tells whose ids a map is keyed by", () => {
     expect(kindAt(schema, "/load_states/a/fills")).toMatchObject({ kind: "map", names: "masses" });
     expect(kindAt(schema, "/masses")).toMatchObject({ kind: "map", names: null });

@@ -6,7 +6,7 @@ import { wordsOf } from "../../format/text";
 import { knownOf } from "./known";
 import { ChoiceField, FlagField, ReferenceField, ReferencesField, TextField } from "./plain-fields";
 import { QuantityField } from "./quantity-field";
-import { type Member, membersOf } from "./schema";
+import { type Member, membersOf, membersShown } from "./schema";
 import { Several } from "./several";
 
 const kDeepest = 3;
@@ -28,10 +28,11 @@ export interface Placed {
 /** The fields of one thing in the build file, as its schema tells them. */
 export function Fields({ path, without = [], only, depth = kDeepest }: FieldsProps) {
   const schema = useAnswers((a) => a.schema);
+  const thing = useAnswers((a) => at(a.document, path));
   const own: Placed[] = [];
   const groups: Placed[] = [];
   const spread: Placed[] = [];
-  for (const member of membersOf(schema, path)) {
+  for (const member of membersShown(schema, path, thing)) {
     if (without.includes(member.key) || (only && !only.includes(member.key))) continue;
     const here = join(path, member.key);
     if (kSpread.includes(member.kind.kind)) spread.push({ path: here, member });
@@ -115,6 +116,7 @@ const Field = memo(function Field({ path, member }: Placed) {
           label={label}
           doc={member.doc}
           choices={member.kind.choices.map((c) => ({ value: c, text: wordsOf(String(c)) }))}
+          usual={member.kind.kind === "word" ? member.kind.usual : null}
         />
       );
     case "reference":

@@ -46,9 +46,13 @@ export function FlagField({ path, label, doc }: OneProps) {
 }
 
 export function ChoiceField(
-  props: OneProps & { choices: { value: string | number; text: string }[] },
+  props: OneProps & {
+    choices: { value: string | number; text: string }[];
+    /** What it is when it is left out. */
+    usual?: string | null;
+  },
 ) {
-  const { path, label, doc, choices } = props;
+  const { path, label, doc, choices, usual } = props;
   const value = useShown(path);
   const id = useId();
   const refused = useStore((s) => s.refused[path] !== undefined);
@@ -65,7 +69,9 @@ export function ChoiceField(
           enter(path, choices.find((c) => String(c.value) === event.target.value)?.value)
         }
       >
-        <option value="">not given</option>
+        <option value="">
+          {usual ? `not given: ${wordsOf(usual).toLowerCase()}` : "not given"}
+        </option>
         {choices.map((c) => (
           <option key={c.value} value={c.value}>
             {c.text}
@@ -82,19 +88,24 @@ export function ReferenceField(props: OneProps & { target: string }) {
   return <ChoiceField {...one} choices={useChoices(target)} />;
 }
 
-/** The build's things of a kind, by what the shop calls them. */
+/** The build's things of a kind, by what the shop calls them.
+ * @param target  The way to them, such as "masses" or "frame/rails"; "a|b" for either of two. */
 export function useChoices(
   target: string,
   isOne: (path: Path) => boolean = () => true,
 ): { value: string; text: string }[] {
-  const things = useAnswers((a) => at(a.document, join("", target)));
-  const ids = typeof things === "object" && things !== null ? Object.keys(things) : [];
-  return ids
-    .filter((id) => isOne(join("", target, id)))
-    .map((id) => {
-      const label = at(things, join("", id, "label"));
-      return { value: id, text: typeof label === "string" ? capital(label) : wordsOf(id) };
-    });
+  const document = useAnswers((a) => a.document);
+  return target.split("|").flatMap((way) => {
+    const holder = way === "" ? "" : `/${way}`;
+    const things = at(document, holder);
+    const ids = typeof things === "object" && things !== null ? Object.keys(things) : [];
+    return ids
+      .filter((id) => isOne(join(holder, id)))
+      .map((id) => {
+        const label = at(things, join("", id, "label"));
+        return { value: id, text: typeof label === "string" ? capital(label) : wordsOf(id) };
+      });
+  });
 }
 
 /** Which of the build's things belong here, such as the loads that are aboard. */
@@ -103,10 +114,11 @@ export function ReferencesField(props: { path: Path; member: Member; target: str
   const given = useShown(path);
   const document = useAnswers((a) => a.document);
   const id = useId();
-  // Of the masses, those that can be left behind: the others are always aboard.
+  // Aboard in a load state can be what can be left behind: the rest always is.
+  const isLoad = path.startsWith("/load_states/");
   const choices = useChoices(
     target,
-    (one) => target !== "masses" || at(document, join(one, "optional_load")) === true,
+    (one) => !isLoad || at(document, join(one, "optional_load")) === true,
   );
   const chosen = Array.isArray(given) ? given.map(String) : [];
   const toggle = (one: string) =>
@@ -127,7 +139,11 @@ export function ReferencesField(props: { path: Path; member: Member; target: str
         </label>
       ))}
       {choices.length === 0 && (
-        <p className="doc">Nothing yet: tick “Optional load” at a mass that can be left behind.</p>
+        <p className="doc">
+          {isLoad
+            ? "Nothing yet: tick “Optional load” at a mass that can be left behind."
+            : "There is none yet to choose from."}
+        </p>
       )}
       <After path={path} id={id} />
     </fieldset>

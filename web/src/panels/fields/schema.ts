@@ -1,4 +1,4 @@
-import { at, join, keysOf } from "../../api/pointer";
+import { at, join, keysOf, parentOf } from "../../api/pointer";
 import type { Edit, Json, Path } from "../../api/types";
 
 /** What may stand at one place in the build file, as its published schema tells it. */
@@ -7,13 +7,15 @@ export type Kind =
   | { kind: "text" }
   | { kind: "count"; choices: number[] }
   | { kind: "flag" }
-  | { kind: "word"; choices: string[] }
+  /** `usual`: what it is when it is left out, if that is told. */
+  | { kind: "word"; choices: string[]; usual: string | null }
   | { kind: "reference"; target: string }
   | { kind: "references"; target: string }
   | { kind: "thing"; node: Node }
-  /** `names`: the things whose ids are its keys; null: it gives its own. */
-  | { kind: "map"; node: Node; names: string | null }
-  | { kind: "list"; node: Node };
+  /** `one`: what it holds several of. `names`: the things whose ids are its keys; null: it gives its
+   * own. */
+  | { kind: "map"; node: Node; one: string; names: string | null }
+  | { kind: "list"; node: Node; one: string };
 
 type Node = { [key: string]: Json };
 
@@ -21,6 +23,8 @@ export interface Member {
   key: string;
   doc: string;
   kind: Kind;
+  /** Of the thing's words the one it goes with, and the values of that; null: it always belongs. */
+  when: { key: string; values: string[] } | null;
 }
 
 function isNode(value: Json | undefined): value is Node {
@@ -45,6 +49,13 @@ function plain(schema: Node, node: Node): Node {
   return { ...(isNode(target) ? plain(schema, target) : {}), ...others };
 }
 
+/** What the schema calls the thing that may stand here. */
+function nameOf(node: Json | undefined): string {
+  if (!isNode(node)) return "";
+  if (typeof node.$ref === "string") return node.$ref.split("/").at(-1) ?? "";
+  return Array.isArray(node.anyOf) ? nameOf(node.anyOf[0]) : "";
+}
+
 function typeOf(node: Node): string {
   const type = Array.isArray(node.type) ? node.type.find((t) => t !== "null") : node.type;
   return typeof type === "string" ? type : "";
@@ -65,12 +76,17 @@ function kindOf(schema: Node, given: Node): Kind | null {
     case "integer":
       return { kind: "count", choices: choices.map(Number) };
     case "string":
-      return choices.length > 0 ? { kind: "word", choices: choices.map(String) } : { kind: "text" };
+      if (choices.length === 0) return { kind: "text" };
+      return {
+        kind: "word",
+        choices: choices.map(String),
+        usual: typeof node.default === "string" ? node.default : null,
+      };
     case "array": {
       const items = isNode(node.items) ? plain(schema, node.items) : {};
       const target = items["x-reference"];
       if (typeof target === "string") return { kind: "references", target };
-      return { kind: "list", node: items };
+      return { kind: "list", node: items, one: nameOf(node.items) };
     }
     case "object":
       if (isNode(node.properties)) return { kind: "thing", node };
@@ -79,6 +95,7 @@ function kindOf(schema: Node, given: Node): Kind | null {
         return {
           kind: "map",
           node: plain(schema, node.additionalProperties),
+          one: nameOf(node.additionalProperties),
           names: typeof names === "string" ? names : null,
         };
       }
@@ -123,8 +140,30 @@ export function membersOf(schema: Json, path: Path): Member[] {
     if (!isNode(given)) return [];
     const own = kindOf(schema, given);
     const doc = typeof given.description === "string" ? given.description : "";
-    return own ? [{ key, doc, kind: own }] : [];
+    return own ? [{ key, doc, kind: own, when: whenOf(given) }] : [];
   });
+}
+
+function whenOf(node: Node): Member["when"] {
+  const [given] = isNode(node["x-when"]) ? Object.entries(node["x-when"]) : [];
+  return given && Array.isArray(given[1]) ? { key: given[0], values: given[1].map(String) } : null;
+}
+
+/** Whether a member goes with what its thing is, such as a size with the shape. */
+function belongs({ when }: Member, thing: Json | undefined): boolean {
+  const word = when && at(thing, join("", when.key));
+  return typeof word !== "string" || when === null || when.values.includes(word);
+}
+
+/** Members of the thing at a path that a form shows: those that go with it as it stands, and what is
+ * given though it does not. */
+export function membersShown(schema: Json, path: Path, thing: Json | undefined): Member[] {
+  return membersOf(schema, path).filter((m) => belongs(m, thing) || isGiven(thing, m));
+}
+
+function isGiven(thing: Json | undefined, { key }: Member): boolean {
+  const value = at(thing, join("", key));
+  return value !== undefined && value !== null;
 }
 
 /** What a new thing at a path can't do without: the first of the choices that none of its like has. */
@@ -144,7 +183,7 @@ export function requiredAt(schema: Json, path: Path, like: Json[] = []): { [key:
 }
 
 /** The edits that put a value at a path, with what the things that must be made for it can't do
- * without. */
+ * without, and without what does not go with it. */
 export function editsFor(schema: Json, document: Json, path: Path, value: Json): Edit[] {
   const edits: Edit[] = [];
   const keys = keysOf(path);
@@ -156,5 +195,12 @@ export function editsFor(schema: Json, document: Json, path: Path, value: Json):
       if (key !== keys[depth]) edits.push({ path: join(holder, key), value: choice });
     }
   }
-  return [...edits, { path, value }];
+  const holder = parentOf(path);
+  const thing = at(document, holder);
+  const after = { ...(isNode(thing) ? thing : {}), [keys.at(-1) ?? ""]: value };
+  const stray = membersOf(schema, holder).filter(
+    (m) => m.when?.key === keys.at(-1) && !belongs(m, after) && isGiven(thing, m),
+  );
+  const removed = stray.map((m): Edit => ({ path: join(holder, m.key), remove: true }));
+  return [...edits, ...removed, { path, value }];
 }

@@ -1,4 +1,4 @@
-import { useId } from "react";
+import { type FormEvent, useId } from "react";
 import { edit } from "../../api/entries";
 import { at, join } from "../../api/pointer";
 import { useAnswers } from "../../api/store";
@@ -6,6 +6,7 @@ import type { Path } from "../../api/types";
 import { wordsOf } from "../../format/text";
 import { enter } from "./entered";
 import { Fields } from "./fields";
+import { idFrom } from "./known";
 import { useChoices } from "./plain-fields";
 import { type Member, requiredAt } from "./schema";
 
@@ -20,7 +21,7 @@ export function Several({ path, member, depth }: SeveralProps) {
   const given = useAnswers((a) => at(a.document, path));
   const keys = typeof given === "object" && given !== null ? Object.keys(given) : [];
   const isList = member.kind.kind === "list";
-  const one = wordsOf(member.key).replace(/s$/, "");
+  const one = "one" in member.kind ? wordsOf(member.kind.one) : "";
   return (
     <section className="group several" aria-label={wordsOf(member.key)} data-path={path}>
       <h5>
@@ -46,6 +47,8 @@ export function Several({ path, member, depth }: SeveralProps) {
       })}
       {isList ? (
         <AddToList path={path} one={one} count={keys.length} />
+      ) : member.kind.kind === "map" && member.kind.names === null ? (
+        <AddByName path={path} one={one} taken={keys} />
       ) : (
         <AddToMap path={path} member={member} taken={keys} />
       )}
@@ -63,6 +66,34 @@ function AddToList({ path, one, count }: { path: Path; one: string; count: numbe
     <button type="button" onClick={add}>
       {`Add ${one.toLowerCase()} ${count + 1}`}
     </button>
+  );
+}
+
+/** Puts in another under a name of its own, such as a stretch of a rail. */
+function AddByName({ path, one, taken }: { path: Path; one: string; taken: string[] }) {
+  const schema = useAnswers((a) => a.schema);
+  const id = useId();
+  const add = (event: FormEvent<HTMLFormElement>) => {
+    event.preventDefault();
+    const form = event.currentTarget;
+    const key = idFrom(String(new FormData(form).get("name") ?? "").trim(), taken);
+    if (key === null) return;
+    const here = join(path, key);
+    enter(here, requiredAt(schema, here));
+    form.reset();
+  };
+  return (
+    <form className="add-one" onSubmit={add}>
+      <label htmlFor={id} className="sr-only">{`Name of another ${one.toLowerCase()}`}</label>
+      <input
+        id={id}
+        name="name"
+        type="text"
+        autoComplete="off"
+        placeholder="Another one: its name"
+      />
+      <button type="submit">Add</button>
+    </form>
   );
 }
 

@@ -1,0 +1,59 @@
+#pragma once
+
+#include <initializer_list>
+#include <string>
+#include <string_view>
+
+#include "build/document_internal.h"
+#include "build/faults_internal.h"
+#include "build/types.h"
+#include "units/quantity.h"
+
+namespace rig::build {
+
+/// What all checks of values that belong together share: the build, and how a fault is told.
+class Checks {
+ protected:
+  Checks(const Node& root, const Build& build, Faults& faults)
+      : root_(root), build_(build), faults_(faults) {}
+
+  void report(std::string_view code, const std::string& path, std::string message,
+              std::string remedy) {
+    faults_.add(code, path, locate(root_, path).value, std::move(message), std::move(remedy));
+  }
+  void impossible(const std::string& path, std::string message, std::string remedy) {
+    report("build.impossible", path, std::move(message), std::move(remedy));
+  }
+
+  template <units::Dimension D>
+  std::string print(const Quantity<D>& quantity) const {
+    return print(quantity.si, D);
+  }
+  std::string print(double si, units::Dimension dimension) const {
+    return units::print_quantity(si, dimension,
+                                 {build_.units.metric, build_.units.fraction_of_inch});
+  }
+
+  void report_side(const std::string& path) {
+    impossible(path + "/both_sides", "it is given for both sides, and on the right",
+               "give the left one, with offsets above 0; its mirror is made from it");
+  }
+  /// A thing given for the left and mirrored may not lie wholly on the right.
+  void check_side(bool both_sides, std::initializer_list<const Point*> points,
+                  const std::string& path) {
+    if (!both_sides) return;
+    for (const Point* point : points) {
+      if (!(point->offset.si < 0)) return;
+    }
+    report_side(path);
+  }
+
+  const Node& root_;
+  const Build& build_;
+  Faults& faults_;
+};
+
+/// Reports what can't be true together in the frame.
+void check_frame(const Node& root, const Build& build, Faults& faults);
+
+}  // namespace rig::build

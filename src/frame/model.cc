@@ -1,0 +1,134 @@
+#include "frame/model.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "frame/index_internal.h"
+#include "frame/model_maker_internal.h"
+#include "units/quantity.h"
+
+namespace rig::frame {
+
+ModelMaker::ModelMaker(const build::Build& build, const Selection& in) : build_(build), in_(in) {}
+
+int ModelMaker::add_joint(Joint joint) {
+  model_.structure.joints.push_back(std::move(joint));
+  return static_cast<int>(model_.structure.joints.size()) - 1;
+}
+
+int ModelMaker::add_scalar(Scalar scalar) {
+  model_.structure.scalars.push_back(std::move(scalar));
+  return static_cast<int>(model_.structure.scalars.size()) - 1;
+}
+
+int ModelMaker::add_member(const std::string& id, const std::string& words) {
+  model_.structure.members.push_back({id, words});
+  return static_cast<int>(model_.structure.members.size()) - 1;
+}
+
+int ModelMaker::add_section(const std::string& key, const section::Section& section,
+                            const SteelNumbers& steel, const std::string& path) {
+  const auto found = sections_.find(key);
+  if (found != sections_.end()) return found->second;
+  auto made = make_beam_section(section, steel.E_Pa, steel.G_Pa(), steel.density_kg_per_m3);
+  if (!made) {
+    for (Diagnostic d : made.error()) {
+      d.path = path;
+      faults_.push_back(std::move(d));
+    }
+    return -1;
+  }
+  const int index = static_cast<int>(model_.structure.sections.size());
+  model_.structure.sections.push_back(*std::move(made));
+  sections_.emplace(key, index);
+  return index;
+}
+
+void ModelMaker::add_scalar_spring(std::vector<int> scalars, Eigen::MatrixXd stiffness,
+                                   std::string place) {
+  model_.structure.scalar_springs.push_back({.scalars = std::move(scalars),
+                                             .stiffness = std::move(stiffness),
+                                             .place = std::move(place)});
+}
+
+void ModelMaker::assume(const std::string& path, std::string words) {
+  const auto same = [&](const Assumption& told) {
+    return told.path == path && told.words == words;
+  };
+  auto& told = model_.assumptions;
+  if (std::any_of(told.begin(), told.end(), same)) return;
+  told.push_back({path, std::move(words)});
+}
+
+void ModelMaker::fault(std::string code, std::string path, std::string message,
+                       std::string remedy) {
+  take_faults({{.code = std::move(code),
+                .path = std::move(path),
+                .message = std::move(message),
+                .remedy = std::move(remedy),
+                .at = {}}});
+}
+
+void ModelMaker::take_faults(const Diagnostics& faults) {
+  for (const Diagnostic& d : faults) {
+    // A rail is made on either side: what is wrong with it is told once.
+    const bool known = std::any_of(faults_.begin(), faults_.end(), [&](const Diagnostic& told) {
+      return told.code == d.code && told.path == d.path;
+    });
+    if (!known) faults_.push_back(d);
+  }
+}
+
+std::string ModelMaker::place(const std::string& words, double station_m) const {
+  return fmt::format("{} at {}", words,
+                     units::print_quantity(station_m, units::Dimension::kLength,
+                                           {build_.units.metric, build_.units.fraction_of_inch}));
+}
+
+SteelNumbers ModelMaker::steel_of(const build::Reference& steel, const std::string& path,
+                                  const std::string& words) {
+  if (steel.id.empty()) {
+    assume(path, fmt::format("What the {} is made of is not told: taken as any structural steel, "
+                             "of unknown yield stress.",
+                             words));
+  }
+  return find_steel(build_.frame, steel.id);
+}
+
+Result<Model> ModelMaker::make() {
+  auto plan = make_plan(build_, in_);
+  if (plan) {
+    plan_ = *std::move(plan);
+  } else {
+    take_faults(plan.error());
+  }
+  for (const auto& rail : build_.frame.rails) check_rail_sizes(rail);
+  for (const auto& part : build_.frame.crossmembers) {
+    if (in_.contains(part.id)) check_crossmember_sizes(part);
+  }
+  if (!faults_.empty()) return Failure{std::move(faults_)};
+  rails_.reserve(plan_.rails.size());
+  for (int i = 0; i < static_cast<int>(plan_.rails.size()); ++i) add_rail(i);
+  if (!faults_.empty()) return Failure{std::move(faults_)};
+  for (int i = 0; i < static_cast<int>(plan_.crossmembers.size()); ++i) add_crossmember(i);
+  if (!faults_.empty()) return Failure{std::move(faults_)};
+  add_attachments();
+  return std::move(model_);
+}
+
+Result<Model> make_model(const build::Build& build, const Selection& in) {
+  return ModelMaker(build, in).make();
+}
+
+std::vector<double> calc_member_masses_kg(const Structure& structure) {
+  std::vector<double> masses(structure.members.size());
+  for (const Beam& beam : structure.beams) {
+    const BeamSection& section = structure.sections[at(beam.section)];
+    masses[at(beam.member)] += section.density_kg_per_m3 * section.properties.area_m2 *
+                               (beam.p_VoT_V - beam.p_VoF_V).norm();
+  }
+  return masses;
+}
+
+}  // namespace rig::frame

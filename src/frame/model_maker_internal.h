@@ -1,0 +1,142 @@
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "frame/joint_stiffness.h"
+#include "frame/model.h"
+#include "frame/part_sections.h"
+#include "frame/plan_internal.h"
+#include "frame/steel.h"
+
+namespace rig::frame {
+
+/// Nearer to each other than this two places along a part are one; what is carried there hangs on
+/// by an arm that is so much longer, m.
+inline constexpr double kSamePlace_m = 0.002;
+
+/// What lies between two nodes of a rail.
+struct RailBay {
+  build::SectionSizes sizes;
+  std::string section_path;
+  const build::Entry<build::BoxingPlate>* plate = nullptr;
+  int beam = -1;
+  bool warps = false;
+};
+
+/// A place along a rail where something changes or is carried.
+struct RailNode {
+  double station_m = 0;
+  Vec3 p_VoP_V = Vec3::Zero();
+  int joint_ahead = -1;  ///< Of the bay in front of it; the same as behind but where a box ends.
+  int joint_behind = -1;
+  int warp = -1;  ///< Twist rate of what warps there, or -1.
+  int web = -1;   ///< Joint on the open rail's web, once asked for.
+};
+
+/// A rail as it stands in the structure. Bay i lies between nodes i and i + 1.
+struct MadeRail {
+  const RailLine* line = nullptr;
+  int member = -1;
+  std::vector<RailNode> nodes;
+  std::vector<RailBay> bays;
+
+  std::size_t node_at(double station_m) const;  ///< The nearest.
+  const RailBay* bay_ahead(std::size_t node) const;
+  const RailBay* bay_behind(std::size_t node) const;
+};
+
+/// Makes the structure, part by part. Faults are gathered, so that all are told at once.
+class ModelMaker {
+ public:
+  ModelMaker(const build::Build& build, const Selection& in);
+  Result<Model> make();
+
+ private:
+  // model.cc
+  int add_joint(Joint joint);
+  int add_scalar(Scalar scalar);
+  int add_member(const std::string& id, const std::string& words);
+  /// The section once for all beams that share it; -1 with a fault.
+  int add_section(const std::string& key, const section::Section& section,
+                  const SteelNumbers& steel, const std::string& path);
+  void add_scalar_spring(std::vector<int> scalars, Eigen::MatrixXd stiffness, std::string place);
+  void assume(const std::string& path, std::string words);
+  void fault(std::string code, std::string path, std::string message, std::string remedy);
+  void take_faults(const Diagnostics& faults);
+  std::string place(const std::string& words, double station_m) const;
+  SteelNumbers steel_of(const build::Reference& steel, const std::string& path,
+                        const std::string& words);
+
+  // model_rails.cc
+  void check_rail_sizes(const build::Entry<build::Rail>& rail);
+  std::vector<double> stations_of(const RailLine& line, int index) const;
+  RailBay bay_at(const RailLine& line, double station_m) const;
+  void add_rail(int index);
+  void add_rail_joints(MadeRail& rail);
+  int section_of(const RailLine& line, const RailBay& bay, const SteelNumbers& steel);
+  /// Where an open and a boxed bay meet.
+  void add_box_end(MadeRail& rail, std::size_t node);
+  void join_rail_ends(MadeRail& rail);
+  /// What is welded to the rail's web moves with this joint.
+  int web_joint(MadeRail& rail, std::size_t node);
+  /// Of a boxed node the joint of the box, of any other that of the web.
+  int carrying_joint(MadeRail& rail, std::size_t node);
+
+  // model_crossmembers.cc
+  /// How an end of a crossmember is held.
+  struct HeldEnd {
+    int joint = -1;
+    int warp = -1;
+    double inset_m = 0;  ///< From the rail's line to where the crossmember begins to bend.
+  };
+  void check_crossmember_sizes(const build::Entry<build::Crossmember>& part);
+  void add_crossmember(int index);
+  /// Where an end meets its rail, and what of the rail it meets.
+  struct Meeting {
+    MadeRail* rail = nullptr;
+    std::size_t node = 0;
+    const RailBay* bay = nullptr;
+    bool left = true;
+    std::string words;  ///< "gearbox tube at the left frame rail"
+
+    bool boxed() const { return bay->plate != nullptr; }
+    bool tube() const { return build::is_tube(bay->sizes.shape); }
+    /// From the rail's line to the second wall's middle, coming from the first.
+    double gap_m() const;
+    /// What is met first, coming from the middle of the truck, is the plate.
+    bool plate_first() const;
+  };
+  Meeting meet(const CrossmemberLine& line, bool left);
+  HeldEnd hold_end(const CrossmemberLine& line, bool left, const SteelNumbers& steel);
+  HeldEnd hold_by_flanges(const CrossmemberLine& line, const Meeting& meeting);
+  HeldEnd hold_by_box(const CrossmemberLine& line, const Meeting& meeting,
+                      const SteelNumbers& steel);
+  HeldEnd hold_by_wall(const CrossmemberLine& line, const Meeting& meeting,
+                       build::CrossmemberJoint joint);
+  /// A joint that hangs on the rail's by springs.
+  int add_soft_joint(const CrossmemberLine& line, const Meeting& meeting, double inset_m,
+                     const JointStiffness& stiffness);
+
+  // model_attachments.cc
+  void add_attachments();
+
+  const build::Build& build_;
+  const Selection& in_;
+  FramePlan plan_;
+  Model model_;
+  Diagnostics faults_;
+  std::map<std::string, int> sections_;
+  std::vector<MadeRail> rails_;  ///< By rail line.
+  /// By crossmember line: joints along it.
+  struct JointAlong {
+    double along_m = 0;
+    int joint = -1;
+  };
+  std::vector<std::vector<JointAlong>> crossmember_joints_;
+  std::vector<int> crossmember_members_;
+};
+
+}  // namespace rig::frame

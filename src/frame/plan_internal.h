@@ -1,0 +1,31 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "base/result.h"
+#include "frame/crossmember_line.h"
+#include "frame/model.h"
+#include "frame/rail_line.h"
+
+/// The frame's geometry, before it is made into beams.
+namespace rig::frame {
+
+/// A place on a line where something is carried.
+struct Carried {
+  Attachment attachment;
+  int rail = -1;         ///< Index into the rail lines, or
+  int crossmember = -1;  ///< into the crossmember lines.
+  double at_m = 0;       ///< Station, or along the crossmember's line from its left end.
+};
+
+struct FramePlan {
+  std::vector<RailLine> rails;
+  std::vector<CrossmemberLine> crossmembers;  ///< Those that are in.
+  std::vector<Carried> carried;
+};
+
+/// @errors  frame.no_rails and those of the lines.
+Result<FramePlan> make_plan(const build::Build& build, const Selection& in);
+
+}  // namespace rig::frame

@@ -1,0 +1,26 @@
+import { join } from "../../api/pointer";
+import { Collection } from "../fields/collection";
+import { Fields } from "../fields/fields";
+
+const kCollections: { key: string; title: string; shows: string[] }[] = [
+  { key: "steels", title: "Steels", shows: ["yield"] },
+  { key: "rails", title: "Rails", shows: ["/section/depth", "/section/thickness"] },
+  { key: "plates", title: "Boxing plates", shows: ["from", "to", "fate"] },
+  { key: "crossmembers", title: "Crossmembers", shows: ["/at/station", "fate"] },
+  { key: "mounts", title: "Mounts", shows: ["station", "offset"] },
+  { key: "pulls", title: "Winch and recovery points", shows: ["pull"] },
+  { key: "stages", title: "Stages of the work", shows: [] },
+];
+
+/** What is typed for the frame: what it is made of, what joins it, what sits on it, and the stages. */
+export function FrameInputs() {
+  return (
+    <>
+      <h4>Frame</h4>
+      <Fields path="/frame" without={kCollections.map((c) => c.key)} />
+      {kCollections.map(({ key, title, shows }) => (
+        <Collection key={key} path={join("/frame", key)} title={title} shows={shows} />
+      ))}
+    </>
+  );
+}
