@@ -161,8 +161,8 @@ void add_frame_cases(const build::Build& build, const Printer& print, Report& re
                          .state = laid[i].state,
                          .worst = {},
                          .displacement_V = (*responses)[i].displacement_V};
-    const auto worst =
-        frame::find_worst_places(*model, std::span(&loads[i], 1), std::span(&(*responses)[i], 1), 1);
+    const auto worst = frame::find_worst_places(*model, std::span(&loads[i], 1),
+                                                std::span(&(*responses)[i], 1), 1);
     for (const auto& place : worst) {
       told.worst.push_back(place_of(*model, place, {laid[i]}, print.choices()));
     }

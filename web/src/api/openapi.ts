@@ -557,6 +557,55 @@ export interface components {
             diagnostics: components["schemas"]["Diagnostic"][];
             dependants: components["schemas"]["Dependant"][];
         };
+        /** @description One of the places that are stressed most. near_joint, distorts: more comes on top, which beams do not have. */
+        StressPlace: {
+            where: string;
+            path: components["schemas"]["Path"];
+            case: string;
+            von_mises: components["schemas"]["Number"];
+            axial: components["schemas"]["Number"];
+            yield: components["schemas"]["Number"];
+            share_of_yield: components["schemas"]["Number"];
+            near_joint: boolean;
+            distorts: boolean;
+        };
+        /** @description The frame with some of its parts in: as it came, as planned, after a stage. Shares are of the energy held; what the joints hold is the rest. */
+        FrameState: {
+            id: string;
+            label: string;
+            path: components["schemas"]["Path"];
+            mass: components["schemas"]["Number"];
+            twist: components["schemas"]["Number"];
+            bending: components["schemas"]["Number"];
+            lozenging: components["schemas"]["Number"];
+            members: {
+                id: string;
+                label: string;
+                mass: components["schemas"]["Number"];
+                twist_share: components["schemas"]["Number"];
+                bending_share: components["schemas"]["Number"];
+                lozenging_share: components["schemas"]["Number"];
+            }[];
+            assumptions: {
+                path: components["schemas"]["Path"];
+                words: string;
+            }[];
+        };
+        FrameReport: {
+            states: components["schemas"]["FrameState"][];
+            cases: {
+                id: string;
+                label: string;
+                basis: string;
+                state: string;
+                worst: components["schemas"]["StressPlace"] | null;
+            }[];
+            worst: components["schemas"]["StressPlace"][];
+            left_out: {
+                label: string;
+                why: string;
+            }[];
+        };
         /** @description For axis ticks. */
         Units: {
             metric: boolean;
@@ -912,6 +961,7 @@ export interface components {
                 ramp: components["schemas"]["ArticulationCase"] | null;
                 cross: components["schemas"]["ArticulationCase"] | null;
             };
+            frame: components["schemas"]["FrameReport"] | null;
             findings: components["schemas"]["Finding"][];
         };
         EndPoint: {
