@@ -188,6 +188,7 @@ Report check(const build::Build& build, Thorough thorough) {
   }
   articulate(report);
   add_frame_cases(build, print, report);
+  add_stages(build, print, report);
   add_findings(build, print, thorough, report);
   if (thorough == Thorough::kVerdictsOnly) return report;
   for (auto& axle : report.axles) {

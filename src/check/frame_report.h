@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "base/nan.h"
+#include "frame/cut.h"
 #include "frame/whole_frame.h"
 
 namespace rig::check {
@@ -40,9 +41,16 @@ struct FrameCaseReport {
   std::vector<Vec3> displacement_V;  ///< By joint of the planned model, m.
 };
 
+/// A stage of the work.
+struct StageReport {
+  std::string id, label, path;
+  std::optional<frame::StageCut> cut;  ///< Absent with a fault, which the diagnostics tell.
+};
+
 /// What there is to say of the frame.
 struct FrameReport {
-  std::vector<FrameState> states;  ///< Donor, planned, then the stages in their order.
+  std::vector<FrameState> states;   ///< Donor, planned, then the stages in their order.
+  std::vector<StageReport> stages;  ///< In their order.
   std::vector<FrameCaseReport> cases;
   std::vector<StressPlace> worst;  ///< The worst dozen over all cases, worst first.
   struct LeftOut {
