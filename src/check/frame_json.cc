@@ -11,10 +11,12 @@ class FrameWriter {
 
   Json write() const {
     Json json{{"states", Json::array()},
+              {"stages", Json::array()},
               {"cases", Json::array()},
               {"worst", Json::array()},
               {"left_out", Json::array()}};
     for (const auto& state : frame_.states) json["states"].push_back(write(state));
+    for (const auto& stage : frame_.stages) json["stages"].push_back(write(stage));
     for (const auto& of : frame_.cases) {
       json["cases"].push_back({{"id", of.id},
                                {"label", of.label},
@@ -77,6 +79,54 @@ class FrameWriter {
             {"share_of_yield", number(place.von_mises_Pa / place.yield_Pa, Dimension::kRatio)},
             {"near_joint", place.near_joint},
             {"distorts", place.distorts}};
+  }
+
+  Json write(const StageReport& stage) const {
+    Json json{{"id", stage.id}, {"label", stage.label}, {"path", stage.path}, {"cut", nullptr}};
+    if (!stage.cut) return json;
+    const frame::StageCut& cut = *stage.cut;
+    Json told{{"stands", Json::array()},
+              {"parts", Json::array()},
+              {"braces", cut.braces},
+              {"before", write(cut.stress_before.worst)},
+              {"after", write(cut.change)},
+              {"without_brace", cut.without_brace ? write(*cut.without_brace) : Json(nullptr)}};
+    for (std::size_t i = 0; i < cut.stands.size(); ++i) {
+      told["stands"].push_back({{"label", cut.stands[i].words},
+                                {"before", number(cut.stands_before[i].force_N, Dimension::kForce)},
+                                {"after", number(cut.change.stands[i].force_N, Dimension::kForce)},
+                                {"lifted", cut.change.stands[i].lifted}});
+    }
+    for (const auto& part : cut.parts) {
+      Json spring(nullptr);
+      if (part.spring) {
+        spring = {{"apart", number(part.spring->apart_m, Dimension::kLength)},
+                  {"height", number(part.spring->height_m, Dimension::kLength)},
+                  {"ahead", number(part.spring->ahead_m, Dimension::kLength)}};
+      }
+      told["parts"].push_back({{"path", part.path},
+                               {"label", part.words},
+                               {"first", part.first.words},
+                               {"second", part.second.words},
+                               {"spring", std::move(spring)}});
+    }
+    json["cut"] = std::move(told);
+    return json;
+  }
+
+  Json write(const frame::StageChange& change) const {
+    return {{"height", number(change.height.change_m, Dimension::kLength)},
+            {"height_at", change.height.words},
+            {"diagonals", number(change.diagonals ? change.diagonals->difference_m() : kNaN,
+                                 Dimension::kLength)},
+            {"stress", write(change.stress.worst)}};
+  }
+
+  Json write(const frame::StressPlace& place) const {
+    return {{"where", place.words},
+            {"path", place.path},
+            {"von_mises", number(place.von_mises_Pa, Dimension::kStress)},
+            {"yield", number(place.yield_Pa, Dimension::kStress)}};
   }
 
   const FrameReport& frame_;

@@ -81,12 +81,14 @@ void add_stages(const build::Build& build, const Printer& print, Report& report)
   if (!report.frame || report.frame->state("donor") == nullptr) return;
   const StageWeights weights(build, report);
   std::size_t index = 0;
+  bool known = true;  // Of this stage and all before it, which it goes on from.
   for (const auto& stage : build.frame.stages) {
     StageReport told{.id = stage.id,
                      .label = stage.value.label.empty() ? stage.id : stage.value.label,
                      .path = stage.path,
                      .cut = {}};
-    if (stage.value.stands.empty() && !weights.known(index)) {
+    known = known && !(stage.value.stands.empty() && !weights.known(index));
+    if (!known) {
       report.missing.push_back({stage.path + "/stands",
                                 "what carries the frame in the stage \"" + told.label + "\"",
                                 "what its cuts do"});
@@ -99,10 +101,10 @@ void add_stages(const build::Build& build, const Printer& print, Report& report)
         told.cut = *std::move(cut);
       } else {
         for (const auto& fault : cut.error()) {
-          const bool known = std::any_of(
+          const bool is_told = std::any_of(
               report.diagnostics.begin(), report.diagnostics.end(),
               [&](const auto& one) { return one.code == fault.code && one.path == fault.path; });
-          if (!known) report.diagnostics.push_back(fault);
+          if (!is_told) report.diagnostics.push_back(fault);
         }
       }
     }

@@ -48,6 +48,13 @@ const placeOf = (where, path, of, mpa) => ({
   distorts: false,
 });
 
+const stress = (mpa) => ({
+  where: "left frame rail, lower flange, by the tank crossmember",
+  path: "/frame/rails/main",
+  von_mises: n(mpa * 1e6, `${(mpa / 6.895).toFixed(1)} ksi`),
+  yield: n(248e6, "36 ksi"),
+});
+
 export function frameOf() {
   const worst = placeOf(
     "left frame rail, lower flange, 2 in ahead of the tank crossmember",
@@ -59,6 +66,47 @@ export function frameOf() {
     states: [
       stateOf("donor", "As it came", "/frame", 43000, 1.1e6, 0.9e6, 118),
       stateOf("planned", "As planned", "/frame", 51000, 1.3e6, 1.2e6, 131),
+    ],
+    stages: [
+      {
+        id: "tank_out",
+        label: "Tank crossmember out",
+        path: "/frame/stages/tank_out",
+        cut: {
+          stands: [
+            {
+              label: "left front stand",
+              before: n(900, "202 lbf"),
+              after: n(905, "203 lbf"),
+              lifted: false,
+            },
+            {
+              label: "right rear stand",
+              before: n(700, "157 lbf"),
+              after: n(0, "0 lbf"),
+              lifted: true,
+            },
+          ],
+          parts: [
+            {
+              path: "/frame/crossmembers/tank",
+              label: "tank crossmember",
+              first: "pushed by 62 lbf, sheared by 11 lbf",
+              second: "pushed by 62 lbf, sheared by 11 lbf",
+              spring: { apart: n(-0.0008, "−1/32 in"), height: n(0, "0 in"), ahead: n(0, "0 in") },
+            },
+          ],
+          braces: [],
+          before: stress(31),
+          after: {
+            height: n(-0.0016, "−1/16 in"),
+            height_at: "left frame rail at 40 in",
+            diagonals: n(0.0004, "1/64 in"),
+            stress: stress(44),
+          },
+          without_brace: null,
+        },
+      },
     ],
     cases: [
       { id: "bump", label: "Both axles in a bump", basis: "common practice", state: "road", worst },

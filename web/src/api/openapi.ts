@@ -591,8 +591,51 @@ export interface components {
                 words: string;
             }[];
         };
+        StageStress: {
+            where: string;
+            path: components["schemas"]["Path"];
+            von_mises: components["schemas"]["Number"];
+            yield: components["schemas"]["Number"];
+        };
+        /** @description height: greatest of a rail between the stands, + up. diagonals: left front to right rear less the other, how that changes. */
+        StageChange: {
+            height: components["schemas"]["Number"];
+            height_at: string;
+            diagonals: components["schemas"]["Number"];
+            stress: components["schemas"]["StageStress"];
+        };
+        /** @description What a stage takes out, all at once. spring: of the left rail against the right one where the part was, + apart, up, ahead. */
+        StageCut: {
+            stands: {
+                label: string;
+                before: components["schemas"]["Number"];
+                after: components["schemas"]["Number"];
+                lifted: boolean;
+            }[];
+            parts: {
+                path: components["schemas"]["Path"];
+                label: string;
+                first: string;
+                second: string;
+                spring: {
+                    apart: components["schemas"]["Number"];
+                    height: components["schemas"]["Number"];
+                    ahead: components["schemas"]["Number"];
+                } | null;
+            }[];
+            braces: components["schemas"]["Path"][];
+            before: components["schemas"]["StageStress"];
+            after: components["schemas"]["StageChange"];
+            without_brace: components["schemas"]["StageChange"] | null;
+        };
         FrameReport: {
             states: components["schemas"]["FrameState"][];
+            stages: {
+                id: string;
+                label: string;
+                path: components["schemas"]["Path"];
+                cut: components["schemas"]["StageCut"] | null;
+            }[];
             cases: {
                 id: string;
                 label: string;

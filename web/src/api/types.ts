@@ -33,6 +33,8 @@ export type Finding = Schemas["Finding"];
 export type ArticulationCase = Schemas["ArticulationCase"];
 export type FrameReport = Schemas["FrameReport"];
 export type FrameState = Schemas["FrameState"];
+export type StageCut = Schemas["StageCut"];
+export type StageChange = Schemas["StageChange"];
 export type StressPlace = Schemas["StressPlace"];
 export type Report = Schemas["Report"];
 

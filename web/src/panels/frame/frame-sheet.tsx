@@ -10,6 +10,7 @@ import { TableBox } from "../common/table-box";
 import { ChosenCard } from "../fields/chosen-card";
 import { MissingList } from "../front/missing";
 import { FrameInputs } from "./frame-inputs";
+import { Stages } from "./stages";
 
 const kNothing: string[] = [];
 const kTops = ["frame"];
@@ -83,6 +84,7 @@ function FrameNumbers({ frame, planned }: { frame: FrameReport; planned: FrameSt
       <NumberRow label="Weighs" value={planned.mass} explain="Rails, plates and crossmembers." />
       <StatesBeside states={frame.states} />
       <Members state={planned} />
+      <Stages stages={frame.stages} />
       <InUse frame={frame} />
       <Taken state={planned} />
     </section>
