@@ -16,6 +16,7 @@ class Lister {
 
   std::vector<Attachment> list() {
     for (const auto& axle : build_.axles) list_axle(axle);
+    list_middle();
     const auto& frame = build_.frame;
     if (build_.hitch) add_point(AttachmentKind::hitch, "/hitch/ball", "hitch", build_.hitch->ball);
     for (const auto& pull : frame.pulls) {
@@ -105,6 +106,21 @@ class Lister {
       add(AttachmentKind::axle_line, entry.path,
           side_words(true, sign, fmt::format("{} axle", end)), sign,
           {-axle.station.si, kOpen, kOpen});
+    }
+  }
+
+  void list_middle() {
+    double station_m = 0;
+    std::size_t axles = 0;
+    for (const auto& axle : build_.axles) {
+      if (!axle.value.station.known()) return;
+      station_m += axle.value.station.si / 2;
+      ++axles;
+    }
+    if (axles != 2) return;
+    for (const int sign : {1, -1}) {
+      add(AttachmentKind::middle, "/axles", side_words(true, sign, "middle of the wheelbase"), sign,
+          {-station_m, kOpen, kOpen});
     }
   }
 

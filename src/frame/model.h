@@ -43,7 +43,8 @@ enum class AttachmentKind {
   pull,
   mount,
   stand,
-  axle_line  ///< Where an axle's wheel line passes a rail.
+  axle_line,  ///< Where an axle's wheel line passes a rail.
+  middle      ///< Of a rail, halfway between the axle lines.
 };
 
 /// A place where something pushes or pulls on the frame: rigidly on the joint that carries it.

@@ -21,8 +21,9 @@ class CarrierSearch {
       : plan_(plan), attachment_(attachment) {}
 
   std::optional<Carried> find() {
-    const bool on_rail =
-        attachment_.kind == AttachmentKind::stand || attachment_.kind == AttachmentKind::axle_line;
+    const bool on_rail = attachment_.kind == AttachmentKind::stand ||
+                         attachment_.kind == AttachmentKind::axle_line ||
+                         attachment_.kind == AttachmentKind::middle;
     for (std::size_t i = 0; i < plan_.rails.size(); ++i) {
       const RailLine& rail = plan_.rails[i];
       const double station_m = -attachment_.p_VoP_V.x();

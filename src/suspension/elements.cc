@@ -6,7 +6,9 @@ namespace {
 /// A coil on its solid length is taken as this many times stiffer: steel on steel.
 constexpr double kSolidFactor = 100.0;
 
-Jet coil_energy(const CoilSpring& coil, const AxleAxes& axes) {
+}  // namespace
+
+Jet calc_coil_energy(const CoilSpring& coil, const AxleAxes& axes) {
   const Jet length = distance_jet(axes, coil.p_VP, coil.p_AQ);
   // A coil that has come off its seat pushes nothing.
   if (length.value >= coil.free_length_m) return {};
@@ -17,14 +19,14 @@ Jet coil_energy(const CoilSpring& coil, const AxleAxes& axes) {
   return energy;
 }
 
-Jet stop_energy(const Stop& stop, const AxleAxes& axes) {
+Jet calc_stop_energy(const Stop& stop, const AxleAxes& axes) {
   const Jet length = distance_jet(axes, stop.p_VP, stop.p_AQ);
   if (length.value >= stop.free_height_m) return {};
   const StopForce at = calc_stop_force(stop, stop.free_height_m - length.value);
   return chain(length, at.energy_J, -at.force_N, at.rate_N_per_m);
 }
 
-Jet shock_energy(const Shock& shock, const AxleAxes& axes) {
+Jet calc_shock_energy(const Shock& shock, const AxleAxes& axes) {
   const Jet length = distance_jet(axes, shock.p_VP, shock.p_AQ);
   Jet energy = chain(length, -shock.gas_force_N * length.value, -shock.gas_force_N, 0);
   if (length.value < shock.closed_length_m) {
@@ -36,7 +38,9 @@ Jet shock_energy(const Shock& shock, const AxleAxes& axes) {
   return energy;
 }
 
-Jet roll_bar_energy(const RollBar& bar, const Vec6& unit_roll, double roll_rad) {
+Jet calc_roll_bar_energy(const RollBar& bar, const AxleAxes& axes) {
+  const double roll_rad = std::atan2(axes.R_VA(2, 1), axes.R_VA(2, 2));
+  const Vec6 unit_roll = Vec6::Unit(kRoll);
   // Ends differ by span * sin(roll); energy 1/2 k (span sin roll)^2.
   const double k = bar.rate_N_per_m * bar.span_m * bar.span_m;
   const double s = std::sin(roll_rad), c = std::cos(roll_rad);
@@ -47,7 +51,7 @@ Jet roll_bar_energy(const RollBar& bar, const Vec6& unit_roll, double roll_rad) 
   return energy;
 }
 
-Jet bush_energy(const BushMoment& bush, const Bar& bar, const AxleAxes& axes) {
+Jet calc_bush_energy(const BushMoment& bush, const Bar& bar, const AxleAxes& axes) {
   const Jet length = calc_bar_length(bar, axes);
   const auto along = [&](const Vec3& axis) {
     Jet way;
@@ -67,7 +71,12 @@ Jet bush_energy(const BushMoment& bush, const Bar& bar, const AxleAxes& axes) {
   return energy;
 }
 
-}  // namespace
+Jet calc_leaf_energy(const LeafHalf& half, const AxleAxes& axes) {
+  Jet energy = spring_energy(calc_leaf_rise(half, axes), half.rise_unloaded_m, half.rate_N_per_m);
+  energy += spring_energy(frame_component_jet(axes, Vec3::UnitY(), half.p_VP, half.p_AQ), 0,
+                          half.lateral_rate_N_per_m);
+  return energy;
+}
 
 Jet calc_bar_length(const Bar& bar, const AxleAxes& axes) {
   return distance_jet(axes, bar.p_VP, bar.p_AQ);
@@ -95,33 +104,23 @@ StopForce calc_stop_force(const Stop& stop, double compression_m) {
 Jet calc_bush_energy(const AxleModel& axle, const AxleAxes& axes) {
   Jet energy;
   for (const auto& bush : axle.bush_moments) {
-    energy += bush_energy(bush, axle.bars[static_cast<std::size_t>(bush.bar)], axes);
+    energy += calc_bush_energy(bush, axle.bars[static_cast<std::size_t>(bush.bar)], axes);
   }
   return energy;
 }
 
 Jet calc_linkage_energy(const AxleModel& axle, const AxleAxes& axes) {
   Jet energy = calc_bush_energy(axle, axes);
-  for (const auto& half : axle.leaf_halves) {
-    const Jet rise = calc_leaf_rise(half, axes);
-    energy += spring_energy(rise, half.rise_unloaded_m, half.rate_N_per_m);
-    energy += spring_energy(frame_component_jet(axes, Vec3::UnitY(), half.p_VP, half.p_AQ), 0,
-                            half.lateral_rate_N_per_m);
-  }
+  for (const auto& half : axle.leaf_halves) energy += calc_leaf_energy(half, axes);
   return energy;
 }
 
 Jet calc_spring_energy(const AxleModel& axle, const AxleAxes& axes) {
   Jet energy;
-  for (const auto& coil : axle.coils) energy += coil_energy(coil, axes);
-  for (const auto& stop : axle.stops) energy += stop_energy(stop, axes);
-  for (const auto& shock : axle.shocks) energy += shock_energy(shock, axes);
-  if (!axle.roll_bars.empty()) {
-    const double roll_rad = std::atan2(axes.R_VA(2, 1), axes.R_VA(2, 2));
-    for (const auto& bar : axle.roll_bars) {
-      energy += roll_bar_energy(bar, Vec6::Unit(kRoll), roll_rad);
-    }
-  }
+  for (const auto& coil : axle.coils) energy += calc_coil_energy(coil, axes);
+  for (const auto& stop : axle.stops) energy += calc_stop_energy(stop, axes);
+  for (const auto& shock : axle.shocks) energy += calc_shock_energy(shock, axes);
+  for (const auto& bar : axle.roll_bars) energy += calc_roll_bar_energy(bar, axes);
   return energy;
 }
 

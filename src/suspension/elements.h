@@ -11,6 +11,14 @@ namespace rig::suspension {
 /// any spring of a truck, soft enough to settle on; a number of the model, not of any damper.
 inline constexpr double kShockStop_N_per_m = 2e6;
 
+/// One element each.
+Jet calc_coil_energy(const CoilSpring& coil, const AxleAxes& axes);
+Jet calc_stop_energy(const Stop& stop, const AxleAxes& axes);
+Jet calc_shock_energy(const Shock& shock, const AxleAxes& axes);
+Jet calc_leaf_energy(const LeafHalf& half, const AxleAxes& axes);
+Jet calc_roll_bar_energy(const RollBar& bar, const AxleAxes& axes);
+Jet calc_bush_energy(const BushMoment& bush, const Bar& bar, const AxleAxes& axes);
+
 /// Bushes against tilting and turning.
 Jet calc_bush_energy(const AxleModel& axle, const AxleAxes& axes);
 

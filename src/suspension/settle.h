@@ -21,12 +21,21 @@ struct TyreSpring {
   double rate_N_per_m = 0;
 };
 
+/// A steady push from outside: a brake's force where a tyre meets the ground, inertia, a winch.
+struct Push {
+  int axle = -1;                ///< Index of the axle it acts on, or -1: the frame.
+  Vec3 p_VoP_V = Vec3::Zero();  ///< Where, as drawn; moves with what it acts on.
+  Vec3 f_P_W = Vec3::Zero();    ///< Keeps its direction on the floor, N.
+};
+
 struct TruckModel {
   std::vector<AxleModel> axles;
   std::vector<TyreSpring> tyres;  ///< One per axle; both its wheels carry the same.
   std::vector<PointMass> masses;
   double tongue_load_N = 0;  ///< Downward at the ball.
   Vec3 p_VoBall_V = Vec3::Zero();
+  /// Besides weight. Plan position and heading are held: pushes should balance in these.
+  std::vector<Push> pushes;
   double frame_twist_stiffness_Nm_per_rad = std::numeric_limits<double>::infinity();
 };
 

@@ -240,6 +240,7 @@ TruckSystem calc_truck_system(const TruckModel& truck, const TruckUnknowns& unkn
       heights.add_on_axle(a, axes[a], hub, -k * squash, k);
     }
   }
+  add_pushes(truck, unknowns, u, system);
   if (unknowns.twists()) {
     const double k = truck.frame_twist_stiffness_Nm_per_rad;
     const double twist = u[TruckUnknowns::kTwist];

@@ -51,4 +51,9 @@ struct TruckSystem {
 TruckSystem calc_truck_system(const TruckModel& truck, const TruckUnknowns& unknowns,
                               const Ground& ground, const Eigen::VectorXd& u);
 
+/// Adds the work of the truck's pushes, and its slope. Their small stiffness is left out: the steps
+/// of Newton's method come out a little off, the balance that they lead to does not.
+void add_pushes(const TruckModel& truck, const TruckUnknowns& unknowns, const Eigen::VectorXd& u,
+                TruckSystem& system);
+
 }  // namespace rig::suspension

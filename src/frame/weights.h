@@ -1,0 +1,58 @@
+#pragma once
+
+#include <span>
+#include <string>
+#include <vector>
+
+#include "frame/model.h"
+
+/// How what the truck carries comes to lie on its frame.
+namespace rig::frame {
+
+/// A mass on the frame.
+struct Burden {
+  std::string id;  ///< Of the mass in the file: the mounts that carry it name it.
+  double mass_kg = 0;
+  Vec3 p_VoCm_V = Vec3::Zero();
+  double length_m = 0;  ///< Along the truck: what has no mount lies on the rails along this.
+};
+
+/// How what is at a place is accelerated: a + alpha x (p - O). Gravity counts as 9.81 along z.
+struct AccelerationField {
+  Vec3 a_V = Vec3::Zero();
+  Vec3 alpha_V = Vec3::Zero();  ///< rad/s2
+  Vec3 p_VoO_V = Vec3::Zero();
+
+  Vec3 at(const Vec3& p_VoP_V) const { return a_V + alpha_V.cross(p_VoP_V - p_VoO_V); }
+};
+
+/// How a mass was put on the frame.
+enum class Bearing {
+  mounts,      ///< On the mounts that carry it.
+  along_rails  ///< On both rails along its length, for want of mounts.
+};
+
+struct Burdened {
+  Loads loads;
+  std::vector<Bearing> bearings;  ///< By burden.
+};
+
+/// Force of each burden, -mass times acceleration, where it meets the frame.
+///
+/// On its mounts as on springs of one stiffness in all directions: the forces that are smallest in
+/// the sum of squares and leave no resultant against it. What forces at the mounts cannot hold (two
+/// mounts, all in one line) is shared out over them as an even couple. Without a mount it lies on
+/// both rails, evenly along its length (as far as the rails go; a point at the nearest rail ends),
+/// left and right by the lever; where only one side has a rail, on that with its moment.
+/// The resultant is exactly that of the burdens, by either way.
+///
+/// @param model  With at least one rail.
+Burdened lay_burdens(const Model& model, const build::Build& build, std::span<const Burden> burdens,
+                     const AccelerationField& field);
+
+/// Inertia relief: the acceleration under which the burdens' forces and a resultant are in balance,
+/// the burdens being points. Turns that they have no inertia against stay zero.
+/// @param burdens  With some mass.
+AccelerationField find_relief(std::span<const Burden> burdens, const Resultant& resultant);
+
+}  // namespace rig::frame

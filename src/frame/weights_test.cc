@@ -1,0 +1,111 @@
+// Masses on a frame: nothing of their weight or of its moment is lost on the way.
+
+#include "frame/weights.h"
+
+#include <gtest/gtest.h>
+#include <rapidcheck/gtest.h>
+
+#include "frame/test_builds_internal.h"
+#include "tests/support/random_values.h"
+
+namespace rig::frame {
+namespace {
+
+constexpr double kInch_m = 0.0254;
+
+/// What a burden should leave: its force, and its moment about Vo.
+bool keeps_resultant(const Model& model, const build::Build& build,
+                     const std::vector<Burden>& burdens, const AccelerationField& field) {
+  const Resultant got =
+      calc_resultant(model.structure, lay_burdens(model, build, burdens, field).loads);
+  Vec3 f = Vec3::Zero(), t = Vec3::Zero();
+  double size = 0;
+  for (const Burden& burden : burdens) {
+    const Vec3 a_V = field.at(burden.p_VoCm_V);
+    f -= burden.mass_kg * a_V;
+    t -= burden.mass_kg * burden.p_VoCm_V.cross(a_V);
+    size += burden.mass_kg * a_V.norm();
+  }
+  return (got.f_V - f).norm() < 1e-10 * size && (got.t_Vo_V - t).norm() < 1e-10 * size;
+}
+
+Vec3 random_vector() {
+  return {test::real(-4000, 4000), test::real(-4000, 4000), test::real(-4000, 4000)};
+}
+
+RC_GTEST_PROP(Burdens, LeaveTheirOwnResultant, ()) {
+  const build::Build build = testing::read(testing::ladder());
+  const Model model = testing::model_of(build);
+  std::vector<Burden> burdens;
+  for (const char* id : {"cab", "tank", "spare", "chest"}) {
+    burdens.push_back(
+        {.id = id,
+         .mass_kg = test::real(1000, 500000),
+         .p_VoCm_V = {test::real(-4000, 1000), test::real(-1000, 1000), test::real(0, 2000)},
+         .length_m = id[0] == 's' ? 0 : test::real(0, 3000)});
+  }
+  const AccelerationField field{random_vector(), random_vector(), random_vector()};
+  RC_ASSERT(keeps_resultant(model, build, burdens, field));
+
+  const Resultant loaded =
+      calc_resultant(model.structure, lay_burdens(model, build, burdens, field).loads);
+  const AccelerationField relief = find_relief(burdens, loaded);
+  const Resultant relieved =
+      calc_resultant(model.structure, lay_burdens(model, build, burdens, relief).loads);
+  RC_ASSERT((loaded.f_V + relieved.f_V).norm() < 1e-8 * loaded.f_V.norm());
+  RC_ASSERT((loaded.t_Vo_V + relieved.t_Vo_V).norm() < 1e-8 * loaded.f_V.norm());
+}
+
+TEST(Burdens, FourMountsShareByTheLever) {
+  const build::Build build = testing::read(testing::ladder());
+  const Model model = testing::model_of(build);
+  // 40 in lies a third of the way from the front mounts to the rear ones.
+  const std::vector<Burden> cab{{.id = "cab", .mass_kg = 300, .p_VoCm_V = {-40 * kInch_m, 0, 1.2}}};
+  const Burdened laid = lay_burdens(model, build, cab, {.a_V = {0, 0, 10}});
+  EXPECT_EQ(laid.bearings.front(), Bearing::mounts);
+  ASSERT_EQ(laid.loads.points.size(), 4U);
+  for (const PointLoad& point : laid.loads.points) {
+    const bool front = point.p_VoP_V.x() > -40 * kInch_m;
+    EXPECT_NEAR(point.f_P_V.z(), front ? -1000 : -500, 1e-6);
+    EXPECT_NEAR(point.f_P_V.head<2>().norm(), 0, 1e-6);
+    EXPECT_NEAR(point.t_V.norm(), 0, 1e-6);
+  }
+}
+
+TEST(Burdens, OneMountTakesTheCouple) {
+  const build::Build build = testing::read(testing::ladder());
+  const Model model = testing::model_of(build);
+  const std::vector<Burden> tank{
+      {.id = "tank", .mass_kg = 50, .p_VoCm_V = {-90 * kInch_m, 20 * kInch_m, 0.6}}};
+  const Burdened laid = lay_burdens(model, build, tank, {.a_V = {0, 0, 10}});
+  ASSERT_EQ(laid.loads.points.size(), 1U);
+  EXPECT_NEAR(laid.loads.points[0].f_P_V.z(), -500, 1e-9);
+  // 4 in outside of its mount and 10 in behind it: r x f.
+  EXPECT_NEAR(laid.loads.points[0].t_V.x(), -500 * 4 * kInch_m, 1e-6);
+  EXPECT_NEAR(laid.loads.points[0].t_V.y(), -500 * 10 * kInch_m, 1e-6);
+}
+
+TEST(Burdens, WithoutMountsLieOnBothRails) {
+  const build::Build build = testing::read(testing::ladder());
+  const Model model = testing::model_of(build);
+  // 8 in left of the middle of rails at 16 in: three quarters on the left one.
+  const std::vector<Burden> chest{{.id = "chest",
+                                   .mass_kg = 100,
+                                   .p_VoCm_V = {-50 * kInch_m, 8 * kInch_m, 0.9},
+                                   .length_m = 40 * kInch_m}};
+  const Burdened laid = lay_burdens(model, build, chest, {.a_V = {0, 0, 10}});
+  EXPECT_EQ(laid.bearings.front(), Bearing::along_rails);
+  double left = 0, front_most = -1e9, rear_most = 1e9;
+  for (const PointLoad& point : laid.loads.points) {
+    if (point.p_VoP_V.y() > 0) left -= point.f_P_V.z();
+    front_most = std::max(front_most, point.p_VoP_V.x());
+    rear_most = std::min(rear_most, point.p_VoP_V.x());
+  }
+  EXPECT_NEAR(left, 750, 1e-6);
+  // At ends of beams no further away than the next thing along the rail.
+  EXPECT_LT(front_most, 1e-9);
+  EXPECT_GT(rear_most, -81 * kInch_m);
+}
+
+}  // namespace
+}  // namespace rig::frame
