@@ -10,13 +10,14 @@
 
 #include "build/read.h"
 #include "frame/solve.h"
+#include "units/factors.h"
 
 namespace rig::frame {
 namespace {
 
 using Json = nlohmann::ordered_json;
 
-constexpr double kInch_m = 0.0254;
+using units::kInch_m;
 
 /// Channel rails 6 x 2 x 1/5 in from station 0 to 100 in, webs 32 in apart, a channel between the
 /// flanges, a tube through the webs at 40 in, a plate from 30 to 60 in that goes in.

@@ -23,14 +23,19 @@ Made measure(const testing::Json& file) {
   return {model, *std::move(whole)};
 }
 
-// [Timoshenko] simple beam under a load in its middle: F / w = 48 E I / L^3, here of two rails and
-// with shear: w = F L^3 / (48 E I) + F L / (4 G A_web), from memory.
-TEST(WholeFrame, BendsAsTwoRails) {
-  const Made ladder = measure(testing::ladder());
+// [Timoshenko] simple beam under a load in its middle, with shear: w = F L^3 / (48 E I) +
+// F L / (4 G A_webs), from memory. Of two box rails: a channel's would twist as well, being loaded
+// on its web.
+TEST(WholeFrame, BendsAsTwoBeams) {
+  testing::Json file = testing::ladder();
+  auto& frame = file["frame"];
+  frame["rails"]["main"]["section"] = {
+      {"shape", "rectangular_tube"}, {"depth", "6 in"}, {"width", "2 in"}, {"thickness", "0.2 in"}};
+  for (auto& crossmember : frame["crossmembers"]) crossmember["joint"] = "butted";
   const double h = 0.1524, b = 0.0508, t = 0.00508, L = 2.54, E = 200e9, G = E / 2.6;
-  const double I = (b * h * h * h - (b - t) * std::pow(h - 2 * t, 3)) / 12;
-  const double sag = L * L * L / (48 * E * 2 * I) + L / (4 * G * 2 * h * t);
-  EXPECT_NEAR(ladder.whole.bending.stiffness_N_per_m * sag, 1, 0.02);
+  const double I = (b * h * h * h - (b - 2 * t) * std::pow(h - 2 * t, 3)) / 12;
+  const double sag = L * L * L / (48 * E * 2 * I) + L / (4 * G * 2 * 2 * h * t);
+  EXPECT_NEAR(measure(file).whole.bending.stiffness_N_per_m * sag, 1, 0.02);
 }
 
 TEST(WholeFrame, SharesOfMembersAreAlikeOnBothSides) {
@@ -55,8 +60,8 @@ TEST(WholeFrame, TakingATubeOutSoftensIt) {
             0.95 * with.whole.torsion.stiffness_Nm_per_rad);
   EXPECT_LT(without.whole.lozenging.stiffness_N_per_m,
             0.95 * with.whole.lozenging.stiffness_N_per_m);
-  EXPECT_NEAR(without.whole.bending.stiffness_N_per_m / with.whole.bending.stiffness_N_per_m, 1,
-              0.01);
+  // A channel that carries on its web twists, and a tube between two of them holds that.
+  EXPECT_LT(without.whole.bending.stiffness_N_per_m, with.whole.bending.stiffness_N_per_m);
 }
 
 TEST(WholeFrame, SaysWhenNoRailPassesAnAxle) {
