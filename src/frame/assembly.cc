@@ -125,11 +125,12 @@ void add_loads(const Structure& structure, const Freedoms& freedoms,
   for (const PointLoad& load : loads.points) {
     add_force(structure, freedoms, load.joint, load.p_VoP_V, load.f_P_V, load.t_V, forces);
   }
-  const auto add_rate = [&](int scalar, double force) {
+  const auto add_scalar = [&](int scalar, double force) {
     if (scalar < 0) return;
     const ScalarMotion& motion = freedoms.scalars[at(scalar)];
     if (motion.freedom >= 0) forces[motion.freedom] += motion.ratio * force;
   };
+  for (const ScalarLoad& load : loads.scalars) add_scalar(load.scalar, load.force);
   for (const EvenBeam& loaded : sum_lines(elements, loads)) {
     const Beam& beam = structure.beams[at(loaded.beam)];
     const Element& element = elements[at(loaded.beam)];
@@ -139,8 +140,8 @@ void add_loads(const Structure& structure, const Freedoms& freedoms,
               forces);
     add_force(structure, freedoms, beam.to, beam.p_VoT_V, turned(kToEnd), turned(kToEnd + 3),
               forces);
-    add_rate(beam.warp_from, ends[kFromRate]);
-    add_rate(beam.warp_to, ends[kToRate]);
+    add_scalar(beam.warp_from, ends[kFromRate]);
+    add_scalar(beam.warp_to, ends[kToRate]);
   }
 }
 

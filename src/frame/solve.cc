@@ -105,6 +105,17 @@ Diagnostics check_loads(const Structure& structure, std::span<const Loads> loads
                   "a load has a number that is none");
       }
     }
+    for (std::size_t k = 0; k < loads[i].scalars.size(); ++k) {
+      const ScalarLoad& load = loads[i].scalars[k];
+      if (load.scalar < 0 || at(load.scalar) >= structure.scalars.size()) {
+        add_fault(out, "frame.unknown_scalar", fmt::format("/{}/scalars/{}/scalar", i, k),
+                  fmt::format("a load acts on scalar {}, which there is not", load.scalar));
+      }
+      if (!std::isfinite(load.force)) {
+        add_fault(out, "frame.not_finite", fmt::format("/{}/scalars/{}", i, k),
+                  "a load has a number that is none");
+      }
+    }
   }
   return out;
 }

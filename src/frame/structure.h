@@ -140,9 +140,17 @@ struct LineLoad {
   Vec2 p_OP = Vec2::Zero();
 };
 
+/// Generalised force on a scalar: what does work on it. On a twist rate the negative of the
+/// bimoment that a face ahead (+x) of it would carry, N m2; N m or N on a movement inside a joint.
+struct ScalarLoad {
+  int scalar = -1;
+  double force = 0;
+};
+
 struct Loads {
   std::vector<PointLoad> points;
   std::vector<LineLoad> lines;
+  std::vector<ScalarLoad> scalars;
 };
 
 /// Own weight and inertia of all beams under an acceleration field a (force = -mass times a; for

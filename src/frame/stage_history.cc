@@ -1,0 +1,264 @@
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "frame/index_internal.h"
+#include "frame/stage_history_internal.h"
+
+namespace rig::frame {
+
+namespace {
+
+Response no_motion(const Structure& s) {
+  return {.displacement_V = std::vector<Vec3>(s.joints.size(), Vec3::Zero()),
+          .rotation_V = std::vector<Vec3>(s.joints.size(), Vec3::Zero()),
+          .scalar = std::vector<double>(s.scalars.size(), 0)};
+}
+
+void move_joint(const Structure& s, int joint, const EndMoved& end, Response& to) {
+  to.displacement_V[at(joint)] =
+      end.displacement_V + end.rotation_V.cross(s.joints[at(joint)].p_VoJ_V - end.p_VoP_V);
+  to.rotation_V[at(joint)] = end.rotation_V;
+}
+
+void set_rate(int scalar, double rate, Response& to) {
+  if (scalar >= 0) to.scalar[at(scalar)] = rate;
+}
+
+/// Makes the loads and the beams' corrections of one model.
+class Applier {
+ public:
+  Applier(const StageModels& models, const StageModel& on)
+      : models_(models), on_(on), s_(on.model.structure) {}
+
+  AppliedHistory run(const History& history) {
+    std::vector<const PartHistory*> latest(s_.beams.size(), nullptr);
+    for (const PartHistory& part : history) {
+      if (!counts(part)) continue;
+      for (const int beam : beams_of(on_.model, part.path, part.sign)) {
+        if (part.pieces.empty() || find_piece(part, beam) != nullptr) latest[at(beam)] = &part;
+      }
+    }
+    for (const PartHistory& part : history) {
+      std::vector<int> beams;
+      for (std::size_t b = 0; b < latest.size(); ++b) {
+        if (latest[b] == &part) beams.push_back(static_cast<int>(b));
+      }
+      if (!beams.empty()) apply(part, beams);
+    }
+    return std::move(out_);
+  }
+
+ private:
+  bool counts(const PartHistory& part) const {
+    return std::all_of(part.needs.begin(), part.needs.end(),
+                       [&](const std::string& id) { return on_.in.contains(id); });
+  }
+
+  /// The piece of a part that a beam is; null: none.
+  const PieceHistory* find_piece(const PartHistory& part, int beam) const {
+    const BeamPlace& place = on_.model.beams[at(beam)];
+    for (const PieceHistory& piece : part.pieces) {
+      if (same_stretch(piece.begin_m, piece.end_m, place.begin_m, place.end_m)) return &piece;
+    }
+    return nullptr;
+  }
+
+  void apply(const PartHistory& part, const std::vector<int>& beams) {
+    Response began = no_motion(s_);
+    Loads then;
+    for (const int b : beams) {
+      const Beam& beam = s_.beams[at(b)];
+      const PieceHistory* piece = find_piece(part, b);
+      EndMoved from, to;
+      if (piece != nullptr) {
+        from = piece->from;
+        to = piece->to;
+        for (LineLoad line : piece->lines) {
+          line.beam = b;
+          then.lines.push_back(line);
+        }
+      } else {
+        from =
+            b == beams.front() ? at_end(part.ends[0], beam.warp_from) : between(part, beam.p_VoF_V);
+        to = b == beams.back() ? at_end(part.ends[1], beam.warp_to) : between(part, beam.p_VoT_V);
+      }
+      move_joint(s_, beam.from, from, began);
+      move_joint(s_, beam.to, to, began);
+      set_rate(beam.warp_from, from.rate, began);
+      set_rate(beam.warp_to, to.rate, began);
+    }
+    const std::vector<BeamForces> forces = calc_all_beam_forces(s_, then, began);
+    for (const int b : beams) {
+      BeamHistory one{.beam = b, .less = forces[at(b)]};
+      const BeamEnds ends = calc_beam_ends(s_, then, began, b);
+      if (part.pieces.empty() && b == beams.front()) hold_where_it_is(part);
+      add_ends(one.ends, ends, -1);
+      load_back(b, ends);
+      if (const PieceHistory* piece = find_piece(part, b)) {
+        add_ends(one.ends, piece->carried, 1);
+        one.locked = LockedForces{b, piece->section, piece->forces};
+        load_carried(b, *piece, b == beams.front(), b == beams.back());
+      }
+      out_.beams.push_back(std::move(one));
+    }
+  }
+
+  /// A crossmember's end where it stood when it went in.
+  EndMoved at_end(EndMoved end, int warp) const {
+    if (warp < 0) {
+      end.rate = 0;
+    } else {
+      const Scalar& scalar = s_.scalars[at(warp)];
+      end.rate = scalar.of < 0 ? 0 : scalar.ratio * end.rate;
+    }
+    return end;
+  }
+
+  /// Between its ends, straight: what is between them is without stress in any shape.
+  static EndMoved between(const PartHistory& part, const Vec3& p_VoP_V) {
+    const EndMoved &left = part.ends[0], &right = part.ends[1];
+    const double share = (left.p_VoP_V.y() - p_VoP_V.y()) / (left.p_VoP_V.y() - right.p_VoP_V.y());
+    const auto there = [&](const EndMoved& end) {
+      return Vec3(end.displacement_V + end.rotation_V.cross(p_VoP_V - end.p_VoP_V));
+    };
+    return {.p_VoP_V = p_VoP_V,
+            .displacement_V = (1 - share) * there(left) + share * there(right),
+            .rotation_V = (1 - share) * left.rotation_V + share * right.rotation_V};
+  }
+
+  void push(int joint, const Vec3& p_VoP_V, const Vec3& f_V, const Vec3& t_V) {
+    out_.loads.points.push_back({.joint = joint, .p_VoP_V = p_VoP_V, .f_P_V = f_V, .t_V = t_V});
+  }
+  void push(int scalar, double force) {
+    if (scalar >= 0 && force != 0) out_.loads.scalars.push_back({scalar, force});
+  }
+
+  /// A crossmember that keeps the rails from warping keeps them as warped as they were.
+  void hold_where_it_is(const PartHistory& part) {
+    for (std::size_t i = 0; i < 2; ++i) {
+      const Joint& web = s_.joints[at(on_.mark_joints[at(part.marks[i])])];
+      if (web.modes.empty()) continue;
+      const int warp = web.modes.front().scalar;
+      push(warp, on_.holds[at(warp)] * part.ends[i].rate);
+    }
+  }
+
+  /// Undoes what a strain up to when it began would do.
+  void load_back(int b, const BeamEnds& ends) {
+    const Beam& beam = s_.beams[at(b)];
+    push(beam.from, beam.p_VoF_V, -ends.f_F_V, -ends.t_F_V);
+    push(beam.to, beam.p_VoT_V, -ends.f_T_V, -ends.t_T_V);
+    push(beam.warp_from, -ends.bimoment_from_Nm2);
+    push(beam.warp_to, -ends.bimoment_to_Nm2);
+  }
+
+  /// What was carried stays. At a crossmember's ends it goes to the rail past the joint's springs,
+  /// which have kept their share of it.
+  void load_carried(int b, const PieceHistory& piece, bool first, bool last) {
+    const Beam& beam = s_.beams[at(b)];
+    const BeamEnds& c = piece.carried;
+    if (on_.model.beams[at(b)].sign != 0) {
+      push(beam.from, piece.p_VoF_V, c.f_F_V, c.t_F_V);
+      push(beam.to, piece.p_VoT_V, c.f_T_V, c.t_T_V);
+      // Where the box ends, the open rail goes on to warp.
+      load_box_end(b, beam.from, c.bimoment_from_Nm2, piece.t_beyond_F_V, piece.from.rate);
+      load_box_end(b, beam.to, c.bimoment_to_Nm2, piece.t_beyond_T_V, piece.to.rate);
+      return;
+    }
+    const std::array<int, 2> marks = models_.ends_of(on_, beam.member);
+    push(first ? on_.mark_joints[at(marks[0])] : beam.from, piece.p_VoF_V, c.f_F_V, c.t_F_V);
+    push(last ? on_.mark_joints[at(marks[1])] : beam.to, piece.p_VoT_V, c.f_T_V, c.t_T_V);
+    if (!first) push(beam.warp_from, c.bimoment_from_Nm2);
+    if (!last) push(beam.warp_to, c.bimoment_to_Nm2);
+  }
+
+  /// What the springs of the box's end keep: torque and bimoment that passed when it was made, and
+  /// no strain of their own by then.
+  void load_box_end(int box, int joint, double bimoment_Nm2, const Vec3& t_beyond_V, double rate) {
+    int warp = -1;
+    for (std::size_t b = 0; b < s_.beams.size(); ++b) {
+      const Beam& open = s_.beams[b];
+      if (open.member != s_.beams[at(box)].member) continue;
+      const auto here = [&](int other) {
+        return (s_.joints[at(other)].p_VoJ_V - s_.joints[at(joint)].p_VoJ_V).norm() <
+               kSameNode_m / 2;
+      };
+      if (open.warp_from >= 0 && here(open.from)) warp = open.warp_from;
+      if (open.warp_to >= 0 && here(open.to)) warp = open.warp_to;
+    }
+    if (warp < 0) return;
+    push(warp, bimoment_Nm2);
+    for (const ScalarSpring& spring : s_.scalar_springs) {
+      if (spring.scalars.size() != 2 || spring.scalars[1] != warp) continue;
+      const int twist = spring.scalars[0];
+      push(twist, spring.stiffness(0, 1) * rate);
+      push(warp, spring.stiffness(1, 1) * rate);
+      for (const Joint& open : s_.joints) {
+        if (open.modes.size() != 1 || open.modes[0].scalar != twist) continue;
+        push(twist, -open.modes[0].rotation_V.dot(t_beyond_V));
+      }
+    }
+  }
+
+  const StageModels& models_;
+  const StageModel& on_;
+  const Structure& s_;
+  AppliedHistory out_;
+};
+
+}  // namespace
+
+std::vector<int> beams_of(const Model& model, const std::string& path, int sign) {
+  std::vector<int> out;
+  for (std::size_t b = 0; b < model.beams.size(); ++b) {
+    if (model.beams[b].path == path && model.beams[b].sign == sign) {
+      out.push_back(static_cast<int>(b));
+    }
+  }
+  return out;
+}
+
+bool same_stretch(double begin_a_m, double end_a_m, double begin_b_m, double end_b_m) {
+  return std::abs(begin_a_m - begin_b_m) < 2 * kSameNode_m &&
+         std::abs(end_a_m - end_b_m) < 2 * kSameNode_m;
+}
+
+void add_forces(BeamForces& to, const BeamForces& more, double share) {
+  to.load.axial_N_per_m += share * more.load.axial_N_per_m;
+  to.load.shear_N_per_m += share * more.load.shear_N_per_m;
+  to.load.moment_Nm_per_m += share * more.load.moment_Nm_per_m;
+  to.load.torque_Nm_per_m += share * more.load.torque_Nm_per_m;
+  to.axial_N += share * more.axial_N;
+  to.shear_N += share * more.shear_N;
+  to.moment_Nm += share * more.moment_Nm;
+  to.torque_Nm += share * more.torque_Nm;
+  to.bimoment_even_Nm2 += share * more.bimoment_even_Nm2;
+  to.bimoment_odd_Nm2 += share * more.bimoment_odd_Nm2;
+}
+
+void add_ends(BeamEnds& to, const BeamEnds& more, double share) {
+  to.f_F_V += share * more.f_F_V;
+  to.t_F_V += share * more.t_F_V;
+  to.f_T_V += share * more.f_T_V;
+  to.t_T_V += share * more.t_T_V;
+  to.bimoment_from_Nm2 += share * more.bimoment_from_Nm2;
+  to.bimoment_to_Nm2 += share * more.bimoment_to_Nm2;
+}
+
+AppliedHistory apply_history(const StageModels& models, const StageModel& on,
+                             const History& history) {
+  return Applier(models, on).run(history);
+}
+
+FrameForces calc_frame_forces(const StageModel& on, const Loads& loads, const Response& response,
+                              const std::vector<BeamHistory>& history) {
+  FrameForces out{calc_all_beam_forces(on.model.structure, loads, response), {}};
+  for (const BeamHistory& one : history) {
+    add_forces(out.forces[at(one.beam)], one.less, -1);
+    if (one.locked) out.locked.push_back(*one.locked);
+  }
+  return out;
+}
+
+}  // namespace rig::frame

@@ -1,0 +1,146 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "base/require.h"
+#include "frame/index_internal.h"
+#include "frame/stage_models_internal.h"
+
+namespace rig::frame {
+
+namespace {
+
+/// Paths of the mounts that make joints at the marks; no path of a file begins so.
+constexpr std::string_view kMarkPath = "mark ";
+
+/// Ends of the rails' beams.
+void list_marks(const Model& model, std::vector<RailMark>& marks) {
+  const auto add = [&](const BeamPlace& place, double station_m, const Vec3& p_VoP_V) {
+    const bool known = std::any_of(marks.begin(), marks.end(), [&](const RailMark& mark) {
+      return mark.path == place.path && mark.sign == place.sign &&
+             std::abs(mark.station_m - station_m) < kSameNode_m;
+    });
+    if (!known) marks.push_back({place.path, place.sign, station_m, p_VoP_V});
+  };
+  for (std::size_t b = 0; b < model.beams.size(); ++b) {
+    const BeamPlace& place = model.beams[b];
+    if (place.sign == 0) continue;
+    add(place, place.begin_m, model.structure.beams[b].p_VoT_V);
+    add(place, place.end_m, model.structure.beams[b].p_VoF_V);
+  }
+}
+
+build::Build with_marks(build::Build build, const std::vector<RailMark>& marks) {
+  for (std::size_t i = 0; i < marks.size(); ++i) {
+    build::Mount mount;
+    mount.station.si = marks[i].station_m;
+    mount.offset.si = marks[i].p_VoP_V.y();
+    build.frame.mounts.push_back(
+        {fmt::format("{}{}", kMarkPath, i), fmt::format("{}{}", kMarkPath, i), mount});
+  }
+  return build;
+}
+
+/// Holds of warping as springs, this much stiffer than the stiffest beam that meets them.
+std::vector<double> soften_holds(Structure& s) {
+  constexpr double kStiffer = 1e6;
+  std::vector<double> holds(s.scalars.size(), 0);
+  for (const Beam& beam : s.beams) {
+    const BeamSection& section = s.sections[at(beam.section)];
+    const double stiffness =
+        section.E_Pa *
+        (section.properties.warping_constant_m6 + section.properties.warping_across_m6) /
+        (beam.p_VoT_V - beam.p_VoF_V).norm();
+    for (const int scalar : {beam.warp_from, beam.warp_to}) {
+      if (scalar < 0 || !s.scalars[at(scalar)].held) continue;
+      holds[at(scalar)] = std::max(holds[at(scalar)], kStiffer * stiffness);
+    }
+  }
+  for (std::size_t i = 0; i < holds.size(); ++i) {
+    if (holds[i] == 0) continue;
+    s.scalars[i].held = false;
+    s.scalar_springs.push_back({.scalars = {static_cast<int>(i)},
+                                .stiffness = Eigen::MatrixXd::Constant(1, 1, holds[i]),
+                                .place = s.scalars[i].place});
+  }
+  return holds;
+}
+
+/// Takes the marks out of the attachments.
+std::vector<int> take_marks(Model& model, std::size_t count) {
+  std::vector<int> joints(count, -1);
+  std::vector<Attachment> kept;
+  for (Attachment& one : model.attachments) {
+    if (one.path.starts_with(kMarkPath)) {
+      joints[std::stoul(one.path.substr(kMarkPath.size()))] = one.joint;
+    } else {
+      kept.push_back(std::move(one));
+    }
+  }
+  model.attachments = std::move(kept);
+  RIG_REQUIRE(std::none_of(joints.begin(), joints.end(), [](int joint) { return joint < 0; }));
+  return joints;
+}
+
+}  // namespace
+
+Result<StageModels> StageModels::make(const build::Build& build,
+                                      const std::vector<Selection>& sets) {
+  StageModels out;
+  for (const Selection& in : sets) {
+    const auto model = make_model(build, in);
+    if (!model) return Failure{model.error()};
+    list_marks(*model, out.marks_);
+  }
+  const build::Build marked = with_marks(build, out.marks_);
+  for (const Selection& in : sets) {
+    if (out.models_.contains(in)) continue;
+    auto model = make_model(marked, in);
+    if (!model) return Failure{model.error()};
+    std::vector<int> joints = take_marks(*model, out.marks_.size());
+    std::vector<double> holds = soften_holds(model->structure);
+    auto solver = Solver::make(model->structure);
+    if (!solver) return Failure{solver.error()};
+    out.models_.emplace(in, StageModel{in, *std::move(model), std::move(joints), std::move(holds),
+                                       std::make_shared<const Solver>(*std::move(solver))});
+  }
+  return out;
+}
+
+const StageModel& StageModels::with(const Selection& in) const { return models_.at(in); }
+
+int StageModels::find_mark(const std::string& path, int sign, double station_m) const {
+  int best = -1;
+  double least = 2 * kSameNode_m;
+  for (std::size_t i = 0; i < marks_.size(); ++i) {
+    const double distance = std::abs(marks_[i].station_m - station_m);
+    if (marks_[i].path != path || marks_[i].sign != sign || !(distance < least)) continue;
+    least = distance;
+    best = static_cast<int>(i);
+  }
+  return best;
+}
+
+std::array<int, 2> StageModels::ends_of(const StageModel& on, int member) const {
+  const Structure& s = on.model.structure;
+  std::array<int, 2> ends{-1, -1};
+  const auto mark_of = [&](int joint) {
+    // What is welded to the rail is the mark's joint or follows it.
+    for (int j = joint; j >= 0; j = s.joints[at(j)].follows) {
+      for (std::size_t i = 0; i < on.mark_joints.size(); ++i) {
+        if (on.mark_joints[i] == j) return static_cast<int>(i);
+      }
+    }
+    return -1;
+  };
+  for (const Beam& beam : s.beams) {
+    if (beam.member != member) continue;
+    if (ends[0] < 0) ends[0] = mark_of(beam.from);
+    ends[1] = mark_of(beam.to);
+  }
+  RIG_REQUIRE(ends[0] >= 0 && ends[1] >= 0);
+  return ends;
+}
+
+}  // namespace rig::frame

@@ -1,0 +1,56 @@
+#pragma once
+
+#include <array>
+#include <map>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "frame/model.h"
+#include "frame/solve.h"
+
+/// A build's frame with different parts in, so that one can be compared with another: places on the
+/// rails are the same in all.
+namespace rig::frame {
+
+/// A place on a rail at which every model has joints.
+struct RailMark {
+  std::string path;  ///< Of the rail.
+  int sign = 0;
+  double station_m = 0;
+  Vec3 p_VoP_V = Vec3::Zero();
+};
+
+struct StageModel {
+  Selection in;
+  Model model;
+  std::vector<int> mark_joints;  ///< By mark: the joint that carries what is welded to the rail.
+  /// By scalar: what holds it in place of holding it at zero, so that it can be held where it is;
+  /// 0: nothing.
+  std::vector<double> holds;
+  std::shared_ptr<const Solver> solver;
+};
+
+class StageModels {
+ public:
+  /// @param sets  What is in of the parts, for each model.
+  /// @errors      Those of `make_model` and `Solver::make`.
+  static Result<StageModels> make(const build::Build& build, const std::vector<Selection>& sets);
+
+  const StageModel& with(const Selection& in) const;
+  const std::vector<RailMark>& marks() const { return marks_; }
+  /// The mark of a rail at a station; -1: there is none within twice `kSameNode_m`.
+  int find_mark(const std::string& path, int sign, double station_m) const;
+  /// Marks at both ends of a crossmember: left, right.
+  std::array<int, 2> ends_of(const StageModel& on, int member) const;
+
+ private:
+  std::vector<RailMark> marks_;
+  std::map<Selection, StageModel> models_;
+};
+
+/// Places on rails of different models nearer to each other than this are one, m: what each model
+/// takes as one.
+inline constexpr double kSameNode_m = 0.002;
+
+}  // namespace rig::frame

@@ -1,0 +1,278 @@
+#include "frame/worst_places.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+#include <queue>
+#include <string>
+
+#include "base/require.h"
+#include "frame/index_internal.h"
+#include "frame/stress_bound_internal.h"
+
+namespace rig::frame {
+
+namespace {
+
+/// Places on one wall nearer to each other than this are one, m.
+constexpr double kApart_m = 3 * 0.0254;
+/// Share of a box's stress from torque above which its distortion may matter.
+constexpr double kTwisted = 0.1;
+/// Of a depth: how far a joint reaches, and what of it is rounding.
+constexpr double kReach = 0.5, kRounding = 1e-6;
+
+int root_of(const Structure& structure, int joint) {
+  while (structure.joints[at(joint)].follows >= 0) joint = structure.joints[at(joint)].follows;
+  return joint;
+}
+
+/// Where along every member something is joined to it: stations of a rail, offsets of a
+/// crossmember.
+std::vector<std::vector<double>> list_joints(const Model& model) {
+  const Structure& s = model.structure;
+  std::vector<std::vector<double>> out(s.members.size());
+  std::vector<char> meets(s.joints.size(), 0);
+  for (std::size_t b = 0; b < s.beams.size(); ++b) {
+    if (model.beams[b].sign != 0) continue;
+    for (const int joint : {s.beams[b].from, s.beams[b].to}) meets[at(root_of(s, joint))] = 1;
+  }
+  for (std::size_t b = 0; b < s.beams.size(); ++b) {
+    const BeamPlace& place = model.beams[b];
+    std::vector<double>& joints = out[at(s.beams[b].member)];
+    const auto another = [&](std::size_t other) {
+      return other >= s.beams.size() || s.beams[other].member != s.beams[b].member;
+    };
+    if (place.sign == 0) {
+      if (b == 0 || another(b - 1)) joints.push_back(place.begin_m);
+      if (another(b + 1)) joints.push_back(place.end_m);
+      continue;
+    }
+    if (meets[at(root_of(s, s.beams[b].to))] != 0) joints.push_back(place.begin_m);
+    if (meets[at(root_of(s, s.beams[b].from))] != 0) joints.push_back(place.end_m);
+    if (!another(b + 1) && model.beams[b + 1].plates != place.plates) {
+      joints.push_back(place.end_m);
+    }
+  }
+  return out;
+}
+
+class Search {
+ public:
+  Search(const Model& model, std::span<const FrameForces> cases, WorstBy by)
+      : model_(model), cases_(cases), by_(by), joints_(list_joints(model)) {
+    for (const BeamSection& section : model.structure.sections) {
+      bounds_.push_back(calc_stress_bound(section));
+      depths_m_.push_back(calc_depth_m(section.section));
+    }
+    for (std::size_t c = 0; c < cases.size(); ++c) {
+      RIG_REQUIRE(cases[c].forces.size() == model.structure.beams.size());
+      std::vector<const LockedForces*> locked(model.structure.beams.size(), nullptr);
+      for (const LockedForces& one : cases[c].locked) locked[at(one.beam)] = &one;
+      locked_.push_back(std::move(locked));
+    }
+  }
+
+  std::vector<WorstPlace> run(std::size_t count) {
+    list_candidates();
+    std::vector<WorstPlace> found;
+    while (found.size() < count && !queue_.empty()) {
+      const Entry top = queue_.top();
+      queue_.pop();
+      if (top.looked_at < 0) {
+        look_at(top);
+        continue;
+      }
+      const WorstPlace& place = looked_at_[at(top.looked_at)];
+      const bool apart = std::none_of(found.begin(), found.end(), [&](const WorstPlace& worse) {
+        return same_wall(worse, place) && distance_m(worse, place) < kApart_m;
+      });
+      if (apart) found.push_back(place);
+    }
+    for (WorstPlace& place : found) tell_limits(place);
+    return found;
+  }
+
+ private:
+  /// By its bound, or by its own stress once looked at.
+  struct Entry {
+    double value = 0;
+    std::size_t load_case = 0;
+    AlongBeam at;
+    int looked_at = -1;
+
+    bool operator<(const Entry& other) const {
+      if (value != other.value) return value < other.value;
+      // Of two alike, as by symmetry, the first.
+      if (at.beam != other.at.beam) return at.beam > other.at.beam;
+      if (at.share != other.at.share) return at.share > other.at.share;
+      return load_case > other.load_case;
+    }
+  };
+
+  const BeamSection& section_of(int beam) const {
+    return model_.structure.sections[at(model_.structure.beams[at(beam)].section)];
+  }
+
+  double yield_Pa(int beam, int wall) const {
+    const BeamPlace& place = model_.beams[at(beam)];
+    const bool plate =
+        !place.plates.empty() && section_of(beam).section.walls[at(wall)].part == "plate";
+    return plate ? place.plate_yield_Pa : place.yield_Pa;
+  }
+
+  /// The least that is known of a beam's walls; NaN: none.
+  double least_yield_Pa(int beam) const {
+    const BeamPlace& place = model_.beams[at(beam)];
+    return place.plates.empty() ? place.yield_Pa : std::fmin(place.yield_Pa, place.plate_yield_Pa);
+  }
+
+  double value_of(double von_mises_Pa, double yield) const {
+    return by_ == WorstBy::stress ? von_mises_Pa : von_mises_Pa / yield;
+  }
+
+  double depth_m(int beam) const { return depths_m_[at(model_.structure.beams[at(beam)].section)]; }
+
+  double to_joint_m(const AlongBeam& place) const {
+    const double along_m = place_along_m(model_, place);
+    double least = std::numeric_limits<double>::infinity();
+    for (const double joint_m : joints_[at(model_.structure.beams[at(place.beam)].member)]) {
+      least = std::min(least, std::abs(joint_m - along_m));
+    }
+    return least;
+  }
+
+  void list_candidates() {
+    for (std::size_t b = 0; b < model_.structure.beams.size(); ++b) {
+      const int beam = static_cast<int>(b);
+      if (by_ == WorstBy::share_of_yield && std::isnan(least_yield_Pa(beam))) continue;
+      const double length_m = cases_.empty() ? 0 : cases_.front().forces[b].length_m;
+      const double reach = kReach * depth_m(beam) / length_m;
+      std::vector<double> shares{0, 0.5, 1};
+      if (reach < 0.5) {
+        if (to_joint_m({beam, 0}) < kRounding) shares.push_back(reach);
+        if (to_joint_m({beam, 1}) < kRounding) shares.push_back(1 - reach);
+      }
+      for (std::size_t c = 0; c < cases_.size(); ++c) {
+        const LockedForces* locked = locked_[c][b];
+        const StressBound before =
+            locked == nullptr ? StressBound{} : calc_stress_bound(locked->section);
+        for (const double share : shares) {
+          double bound_Pa = bounds_[at(model_.structure.beams[b].section)].von_mises_Pa(
+              cases_[c].forces[b].at(share));
+          if (locked != nullptr) bound_Pa += before.von_mises_Pa(locked->forces.at(share));
+          queue_.push({.value = value_of(bound_Pa, least_yield_Pa(beam)),
+                       .load_case = c,
+                       .at = {beam, share}});
+        }
+      }
+    }
+  }
+
+  void look_at(const Entry& entry) {
+    const WorstPlace place = find_worst_at(entry);
+    if (by_ == WorstBy::share_of_yield && std::isnan(place.yield_Pa)) return;
+    looked_at_.push_back(place);
+    queue_.push({.value = value_of(place.stress.von_mises_Pa, place.yield_Pa),
+                 .load_case = entry.load_case,
+                 .at = entry.at,
+                 .looked_at = static_cast<int>(looked_at_.size()) - 1});
+  }
+
+  WorstPlace find_worst_at(const Entry& entry) const {
+    const int beam = entry.at.beam;
+    const BeamSection& section = section_of(beam);
+    const LockedForces* locked = locked_[entry.load_case][at(beam)];
+    const section::SectionForces forces =
+        without_shear_across(section, cases_[entry.load_case].forces[at(beam)].at(entry.at.share));
+    WorstPlace place{.load_case = entry.load_case, .at = entry.at};
+    const bool plates = !model_.beams[at(beam)].plates.empty();
+    if (locked == nullptr && !(plates && by_ == WorstBy::share_of_yield)) {
+      const auto worst = section::find_worst_stress(section.section, section.properties, forces);
+      RIG_REQUIRE(worst.has_value());
+      place.stress = *worst;
+      place.yield_Pa = yield_Pa(beam, worst->at.wall);
+      return place;
+    }
+    // Wall by wall: each has a yield stress of its own, or carries something from before.
+    place.stress.von_mises_Pa = -1;
+    double most = -1;
+    for (std::size_t w = 0; w < section.section.walls.size(); ++w) {
+      const double yield = yield_Pa(beam, static_cast<int>(w));
+      if (by_ == WorstBy::share_of_yield && std::isnan(yield)) continue;
+      for (const double share : {0.0, 0.25, 0.5, 0.75, 1.0}) {
+        for (const auto face :
+             {section::WallFace::middle, section::WallFace::left, section::WallFace::right}) {
+          const section::WallPoint point{static_cast<int>(w), share, face};
+          const section::WallStress stress =
+              locked == nullptr
+                  ? *section::calc_wall_stress(section.section, section.properties, forces, point)
+                  : calc_stress_with_locked(section, forces, locked->section,
+                                            locked->forces.at(entry.at.share), point);
+          const double value = value_of(stress.von_mises_Pa, yield);
+          if (!(value > most)) continue;
+          most = value;
+          place.stress = stress;
+          place.yield_Pa = yield;
+        }
+      }
+    }
+    return place;
+  }
+
+  bool same_wall(const WorstPlace& a, const WorstPlace& b) const {
+    const auto part = [this](const WorstPlace& p) -> const std::string& {
+      return section_of(p.at.beam).section.walls[at(p.stress.at.wall)].part;
+    };
+    return model_.structure.beams[at(a.at.beam)].member ==
+               model_.structure.beams[at(b.at.beam)].member &&
+           part(a) == part(b);
+  }
+
+  double distance_m(const WorstPlace& a, const WorstPlace& b) const {
+    return std::abs(place_along_m(model_, a.at) - place_along_m(model_, b.at));
+  }
+
+  void tell_limits(WorstPlace& place) const {
+    const int beam = place.at.beam;
+    place.near_joint = to_joint_m(place.at) < (kReach - kRounding) * depth_m(beam);
+    if (model_.beams[at(beam)].plates.empty()) return;
+    const section::SectionForces all = cases_[place.load_case].forces[at(beam)].at(place.at.share);
+    const BeamSection& section = section_of(beam);
+    const auto twisted = section::calc_wall_stress(section.section, section.properties,
+                                                   {.torque_St_Venant_Nm = all.torque_St_Venant_Nm},
+                                                   place.stress.at);
+    RIG_REQUIRE(twisted.has_value());
+    place.distorts = twisted->von_mises_Pa > kTwisted * place.stress.von_mises_Pa;
+  }
+
+  const Model& model_;
+  std::span<const FrameForces> cases_;
+  WorstBy by_;
+  std::vector<std::vector<double>> joints_;
+  std::vector<StressBound> bounds_;
+  std::vector<double> depths_m_;
+  std::vector<std::vector<const LockedForces*>> locked_;
+  std::priority_queue<Entry> queue_;
+  std::vector<WorstPlace> looked_at_;
+};
+
+}  // namespace
+
+std::vector<WorstPlace> find_worst_places(const Model& model, std::span<const FrameForces> cases,
+                                          std::size_t count, WorstBy by) {
+  return Search(model, cases, by).run(count);
+}
+
+std::vector<WorstPlace> find_worst_places(const Model& model, std::span<const Loads> loads,
+                                          std::span<const Response> responses, std::size_t count,
+                                          WorstBy by) {
+  RIG_REQUIRE(loads.size() == responses.size());
+  std::vector<FrameForces> cases;
+  for (std::size_t i = 0; i < loads.size(); ++i) {
+    cases.push_back({calc_all_beam_forces(model.structure, loads[i], responses[i]), {}});
+  }
+  return find_worst_places(model, cases, count, by);
+}
+
+}  // namespace rig::frame

@@ -1,0 +1,65 @@
+#pragma once
+
+#include <cstddef>
+#include <span>
+#include <vector>
+
+#include "frame/model.h"
+#include "frame/solve.h"
+#include "frame/words.h"
+#include "section/stress.h"
+
+/// Where a frame is stressed most.
+namespace rig::frame {
+
+/// What a beam carried before a plate closed it, still in the walls that were there then.
+struct LockedForces {
+  int beam = -1;
+  BeamSection section;  ///< Of that time.
+  BeamForces forces;
+};
+
+/// What all beams carry at one time. Stresses of `forces` and of `locked` add up.
+struct FrameForces {
+  std::vector<BeamForces> forces;    ///< By beam of the structure.
+  std::vector<LockedForces> locked;  ///< At most one for a beam.
+};
+
+struct WorstPlace {
+  std::size_t load_case = 0;
+  AlongBeam at;
+  section::WallStress stress;
+  double yield_Pa = kNaN;  ///< Of that wall; NaN: not known.
+  /// Within half of the part's depth of a crossmember, a box's end or its own end: the joint's own
+  /// stress comes on top, which beams do not have.
+  bool near_joint = false;
+  /// In a box whose torque makes a good part of it: boxes distort under torque put in by brackets,
+  /// which beams do not.
+  bool distorts = false;
+
+  double share_of_yield() const { return stress.von_mises_Pa / yield_Pa; }
+};
+
+enum class WorstBy {
+  stress,         ///< Von Mises'.
+  share_of_yield  ///< Places of unknown yield are left out.
+};
+
+/// The places that are stressed most, worst first, over several load cases together.
+///
+/// Looked at are both ends and the middle of every beam, and where the joint's own reach ends:
+/// `section::find_worst_stress` there, so that one place stands for one section. Of two places
+/// within 3 in of each other on one wall of a member only the worse is given. Bounds by section
+/// sort out what can't be among the worst, so that few places are looked at.
+///
+/// Shear across a flat bar is left out, as is what beams do not have (docs/design/frame.md).
+std::vector<WorstPlace> find_worst_places(const Model& model, std::span<const FrameForces> cases,
+                                          std::size_t count, WorstBy by = WorstBy::stress);
+
+/// The same for responses of a solver.
+/// @param responses  One for each of `loads`.
+std::vector<WorstPlace> find_worst_places(const Model& model, std::span<const Loads> loads,
+                                          std::span<const Response> responses, std::size_t count,
+                                          WorstBy by = WorstBy::stress);
+
+}  // namespace rig::frame
