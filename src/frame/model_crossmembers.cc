@@ -3,47 +3,10 @@
 #include <algorithm>
 #include <cmath>
 
-#include "base/require.h"
 #include "frame/index_internal.h"
-#include "frame/joint_stiffness.h"
 #include "frame/model_maker_internal.h"
 
 namespace rig::frame {
-namespace {
-
-using build::CrossmemberJoint;
-using build::SectionShape;
-
-bool faces_lengthwise(const build::Crossmember& part) {
-  return part.opens == build::Facing::kForward || part.opens == build::Facing::kRearward;
-}
-
-/// Height and length along the rail of what is welded to the wall.
-JointFoot foot_of(const build::Crossmember& part) {
-  const MidlineSizes sizes = midline_sizes(*part.section);
-  JointFoot foot{.height_m = sizes.depth_m, .length_m = sizes.width_m, .thickness_m = sizes.wall_m};
-  // A channel on its back, or a hat on edge.
-  const bool hat = part.section->shape == SectionShape::kHat;
-  if (needs_opening(part.section->shape) && faces_lengthwise(part) == hat) {
-    std::swap(foot.height_m, foot.length_m);
-  }
-  return foot;
-}
-
-JointStiffness softened(JointStiffness k, double share) {
-  return {k.about_rail_Nm_per_rad * share, k.about_upright_Nm_per_rad * share,
-          k.across_N_per_m * share};
-}
-
-/// From the web's middle inwards to that of the plate, m.
-double plate_inset_m(const build::SectionSizes& channel, const build::BoxingPlate& plate) {
-  const double edge_m = channel.flange.si - channel.thickness.si / 2;
-  const double half_m = plate.thickness.si / 2;
-  if (plate.fit == build::PlateFit::kOverTips) return edge_m + half_m;
-  return edge_m - half_m - (plate.inset.known() ? plate.inset.si : 0);
-}
-
-}  // namespace
 
 void ModelMaker::check_crossmember_sizes(const build::Entry<build::Crossmember>& entry) {
   const build::Crossmember& part = entry.value;
@@ -62,165 +25,12 @@ void ModelMaker::check_crossmember_sizes(const build::Entry<build::Crossmember>&
     fault("frame.unknown_opening", entry.path + "/opens",
           fmt::format("Which way the {} lies open is not known.", words),
           "Say forward, rearward, up or down.");
-  } else if (part.section->shape == SectionShape::kAngle && !faces_lengthwise(part)) {
+  } else if (part.section->shape == build::SectionShape::kAngle && part.opens != build::Facing::kForward &&
+             part.opens != build::Facing::kRearward) {
     fault("frame.opens_sideways", entry.path + "/opens",
           fmt::format("The level leg of the {} can't point up or down.", words),
           "Say forward or rearward.");
   }
-}
-
-double ModelMaker::Meeting::gap_m() const {
-  return boxed() ? plate_inset_m(bay->sizes, bay->plate->value) : midline_sizes(bay->sizes).width_m;
-}
-
-bool ModelMaker::Meeting::plate_first() const {
-  return boxed() && rail->line->rail->value.opens == build::RailOpening::kIn;
-}
-
-ModelMaker::Meeting ModelMaker::meet(const CrossmemberLine& line, bool left) {
-  MadeRail& rail = rails_[at(left ? line.left : line.right)];
-  const std::size_t node = rail.node_at(line.part->value.at.station.si);
-  const RailBay *ahead = rail.bay_ahead(node), *behind = rail.bay_behind(node);
-  const bool box_ahead = ahead != nullptr && ahead->plate != nullptr;
-  return {.rail = &rail,
-          .node = node,
-          .bay = box_ahead || behind == nullptr ? ahead : behind,
-          .left = left,
-          .words = fmt::format("{} at the {}", line.words, rail.line->words)};
-}
-
-ModelMaker::HeldEnd ModelMaker::hold_end(const CrossmemberLine& line, bool left,
-                                         const SteelNumbers& steel) {
-  const build::Crossmember& part = line.part->value;
-  const Meeting meeting = meet(line, left);
-  const bool second_wall = meeting.boxed() || meeting.tube();
-  const bool bolted = part.fastening == build::Fastening::kBolted;
-  switch (part.joint) {
-    case CrossmemberJoint::kFlanges:
-      if (!second_wall && !bolted) return hold_by_flanges(line, meeting);
-      assume(line.part->path + "/joint",
-             fmt::format("The {}: held as by {} alone{}.", meeting.words,
-                         meeting.boxed()  ? "the plate"
-                         : meeting.tube() ? "the tube's face"
-                                          : "the web",
-                         bolted ? ", until it is known what bolts in the flanges add" : ""));
-      return hold_by_wall(line, meeting,
-                          second_wall ? CrossmemberJoint::kButted : CrossmemberJoint::kWeb);
-    case CrossmemberJoint::kThroughWebAndPlate:
-      if (second_wall) return hold_by_box(line, meeting, steel);
-      // The plate is not in at this stage.
-      return hold_by_wall(line, meeting, CrossmemberJoint::kThroughWeb);
-    case CrossmemberJoint::kWeb:
-    case CrossmemberJoint::kThroughWeb:
-    case CrossmemberJoint::kButted:
-      return hold_by_wall(line, meeting, part.joint);
-  }
-  return {};
-}
-
-ModelMaker::HeldEnd ModelMaker::hold_by_flanges(const CrossmemberLine& line,
-                                                const Meeting& meeting) {
-  const build::Crossmember& part = line.part->value;
-  const MidlineSizes rail = midline_sizes(meeting.bay->sizes);
-  HeldEnd held{.joint = web_joint(*meeting.rail, meeting.node), .inset_m = rail.width_m / 2};
-  const int rail_warp = meeting.rail->nodes[meeting.node].warp;
-  if (rail_warp < 0) return held;
-  if (part.section->shape == SectionShape::kChannel && faces_lengthwise(part)) {
-    // Their flanges lie in one plane and turn together about the upright: h t of the rail is h t of
-    // the crossmember, each about its own axis (rails forward, crossmembers to the right).
-    held.warp = add_scalar({.of = rail_warp,
-                            .ratio = rail.depth_m / midline_sizes(*part.section).depth_m,
-                            .place = meeting.words + ", warping"});
-  } else if (part.section->shape == SectionShape::kRectangularTube) {
-    model_.structure.scalars[at(rail_warp)].held = true;
-    assume(
-        line.part->path + "/joint",
-        fmt::format("The {}: between the flanges it keeps the rail from warping.", meeting.words));
-  }
-  return held;
-}
-
-ModelMaker::HeldEnd ModelMaker::hold_by_box(const CrossmemberLine& line, const Meeting& meeting,
-                                            const SteelNumbers& steel) {
-  const build::Crossmember& part = line.part->value;
-  const auto tube =
-      section::solve_section(*make_section(*part.section, line.part->path + "/section"));
-  RIG_REQUIRE(tube.has_value());
-  JointStiffness stiffness = calc_tube_through_box(steel.E_Pa, tube->I_y_m4, meeting.gap_m());
-  HeldEnd held;
-  if (meeting.tube()) {
-    held.inset_m = midline_sizes(meeting.bay->sizes).width_m / 2;
-  } else if (meeting.plate_first()) {
-    held.inset_m = meeting.gap_m();
-  }
-  if (part.fastening == build::Fastening::kBolted) stiffness = softened(stiffness, kBoltedShare);
-  held.joint = add_soft_joint(line, meeting, held.inset_m, stiffness);
-  return held;
-}
-
-ModelMaker::HeldEnd ModelMaker::hold_by_wall(const CrossmemberLine& line, const Meeting& meeting,
-                                             CrossmemberJoint joint) {
-  const build::Crossmember& part = line.part->value;
-  const MidlineSizes rail = midline_sizes(meeting.bay->sizes);
-  JointWall wall{.E_Pa = find_steel(build_.frame, meeting.rail->line->rail->value.steel.id).E_Pa,
-                 .depth_m = rail.depth_m,
-                 .flange_m = rail.width_m,
-                 .thickness_m = rail.wall_m};
-  HeldEnd held;
-  if (joint == CrossmemberJoint::kButted && meeting.plate_first()) {
-    wall.thickness_m = meeting.bay->plate->value.thickness.si;
-    held.inset_m = meeting.gap_m();
-  } else if (meeting.tube()) {
-    held.inset_m = rail.width_m / 2;
-  }
-  const JointFoot foot = foot_of(part);
-  JointStiffness stiffness;
-  if (part.section->shape == SectionShape::kRoundTube) {
-    stiffness = calc_tube_in_wall(wall, foot.height_m / 2, foot.thickness_m);
-  } else {
-    stiffness = calc_foot_on_wall(wall, foot);
-    assume(line.part->path + "/joint",
-           fmt::format("The {}: how soft it is follows from tubes, an estimate.", meeting.words));
-  }
-  if (part.fastening == build::Fastening::kBolted) {
-    stiffness = softened(stiffness, kBoltedShare);
-    assume(line.part->path + "/fastening",
-           fmt::format("The {}: bolted, taken as half as stiff as welded.", meeting.words));
-  }
-  held.joint = add_soft_joint(line, meeting, held.inset_m, stiffness);
-  if (part.section->shape == SectionShape::kChannel) {
-    held.warp = add_scalar({.place = meeting.words + ", warping"});
-    add_scalar_spring({held.warp},
-                      Eigen::MatrixXd::Constant(1, 1, calc_warping_on_wall(stiffness, foot)),
-                      meeting.words + ", warping");
-  }
-  return held;
-}
-
-int ModelMaker::add_soft_joint(const CrossmemberLine& line, const Meeting& meeting, double inset_m,
-                               const JointStiffness& stiffness) {
-  const Beam& beam = model_.structure.beams[at(meeting.bay->beam)];
-  const Vec3 along = (beam.p_VoT_V - beam.p_VoF_V).normalized();
-  const Vec3 upright = along.cross(Vec3::UnitY()).normalized(), across = upright.cross(along);
-  // The springs work where the crossmember begins.
-  Joint soft{.p_VoJ_V = meeting.left ? line.p_VoP_V.front() : line.p_VoP_V.back(),
-             .follows = carrying_joint(*meeting.rail, meeting.node),
-             .modes = {},
-             .place = meeting.words};
-  soft.p_VoJ_V.y() += (meeting.left ? -1 : 1) * inset_m;
-  const auto add_spring = [&](double k, const Vec3& displacement, const Vec3& rotation,
-                              const char* words) {
-    if (!std::isfinite(k)) return;
-    const int scalar = add_scalar({.place = fmt::format("{}, {}", meeting.words, words)});
-    soft.modes.push_back(
-        {.scalar = scalar, .displacement_V = displacement, .rotation_V = rotation});
-    add_scalar_spring({scalar}, Eigen::MatrixXd::Constant(1, 1, k), soft.place);
-  };
-  const Vec3 none = Vec3::Zero();
-  add_spring(stiffness.about_rail_Nm_per_rad, none, along, "tilt");
-  add_spring(stiffness.about_upright_Nm_per_rad, none, upright, "swing");
-  add_spring(stiffness.across_N_per_m, across, none, "push");
-  return add_joint(std::move(soft));
 }
 
 void ModelMaker::add_crossmember(int index) {

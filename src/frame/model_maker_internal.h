@@ -72,11 +72,19 @@ class ModelMaker {
 
   // model_rails.cc
   void check_rail_sizes(const build::Entry<build::Rail>& rail);
+  /// Where channels lie between an open rail's flanges, welded to them: these keep their shape.
+  struct Stretch {
+    double from_m = 0;
+    double to_m = 0;
+  };
+  std::vector<Stretch> stiff_flanges(const RailLine& line, int index) const;
   std::vector<double> stations_of(const RailLine& line, int index) const;
   RailBay bay_at(const RailLine& line, double station_m) const;
   void add_rail(int index);
-  void add_rail_joints(MadeRail& rail);
   int section_of(const RailLine& line, const RailBay& bay, const SteelNumbers& steel);
+
+  // model_rail_joints.cc
+  void add_rail_joints(MadeRail& rail, const std::vector<Stretch>& stiff);
   /// Where an open and a boxed bay meet.
   void add_box_end(MadeRail& rail, std::size_t node);
   void join_rail_ends(MadeRail& rail);
@@ -86,14 +94,16 @@ class ModelMaker {
   int carrying_joint(MadeRail& rail, std::size_t node);
 
   // model_crossmembers.cc
+  void check_crossmember_sizes(const build::Entry<build::Crossmember>& part);
+  void add_crossmember(int index);
+
+  // model_joints.cc
   /// How an end of a crossmember is held.
   struct HeldEnd {
     int joint = -1;
     int warp = -1;
     double inset_m = 0;  ///< From the rail's line to where the crossmember begins to bend.
   };
-  void check_crossmember_sizes(const build::Entry<build::Crossmember>& part);
-  void add_crossmember(int index);
   /// Where an end meets its rail, and what of the rail it meets.
   struct Meeting {
     MadeRail* rail = nullptr;
@@ -116,9 +126,30 @@ class ModelMaker {
                       const SteelNumbers& steel);
   HeldEnd hold_by_wall(const CrossmemberLine& line, const Meeting& meeting,
                        build::CrossmemberJoint joint);
-  /// A joint that hangs on the rail's by springs.
+  JointWall web_of(const Meeting& meeting) const;
+  /// Assumes when a joint's proportions lie outside of what its springs were fitted to.
+  void tell_if_beyond(const CrossmemberLine& line, const Meeting& meeting,
+                      const JointStiffness& stiffness);
+  void assume_bolts_as_welds(const CrossmemberLine& line, const Meeting& meeting);
+  /// Where a crossmember begins, `inset_m` from the rail's line.
+  static Vec3 end_of(const CrossmemberLine& line, const Meeting& meeting, double inset_m);
+  struct RailAxes {
+    Vec3 along;    ///< Forward.
+    Vec3 upright;  ///< Up.
+    Vec3 across;   ///< To the left.
+  };
+  RailAxes axes_of(const Meeting& meeting) const;
+  /// What the end of a channel does with the web of an open rail that twists. The web becomes a
+  /// saddle, y = -x z (twist rate): for the channel a turn, that of the web at the place P where its
+  /// own sectorial coordinate is zero, and its own warping.
+  struct Saddle {
+    Mode mode;           ///< By the rail's twist rate; scalar -1: the wall keeps plane.
+    double warping = 0;  ///< Twist rate of the channel over that of the rail.
+  };
+  Saddle follow_saddle(const CrossmemberLine& line, const Meeting& meeting) const;
+  /// A joint that hangs on the rail's by springs, and follows the saddle.
   int add_soft_joint(const CrossmemberLine& line, const Meeting& meeting, double inset_m,
-                     const JointStiffness& stiffness);
+                     const JointStiffness& stiffness, const Mode& saddle);
 
   // model_attachments.cc
   void add_attachments();

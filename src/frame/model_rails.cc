@@ -6,14 +6,10 @@
 #include "base/require.h"
 #include "frame/index_internal.h"
 #include "frame/model_maker_internal.h"
-#include "frame/wall_mode.h"
-#include "geometry/matrix.h"
 
 namespace rig::frame {
 namespace {
 
-/// Rails whose ends are nearer than this are welded to each other, m.
-constexpr double kSameEnd_m = 0.005;
 /// A taper is made of steps over which no size changes by more than this share.
 constexpr double kTaperStep = 0.05;
 constexpr int kMostSteps = 20;
@@ -119,6 +115,28 @@ void ModelMaker::check_rail_sizes(const build::Entry<build::Rail>& entry) {
   }
 }
 
+std::vector<ModelMaker::Stretch> ModelMaker::stiff_flanges(const RailLine& line,
+                                                           int index) const {
+  std::vector<Stretch> stretches;
+  for (const CrossmemberLine& crossmember : plan_.crossmembers) {
+    const build::Crossmember& part = crossmember.part->value;
+    const bool forward = part.opens == build::Facing::kForward;
+    if ((crossmember.left != index && crossmember.right != index) ||
+        part.joint != build::CrossmemberJoint::kFlanges ||
+        part.fastening == build::Fastening::kBolted ||
+        part.section->shape != build::SectionShape::kChannel ||
+        (!forward && part.opens != build::Facing::kRearward)) {
+      continue;
+    }
+    const double station_m = part.at.station.si;
+    const double edge_m =
+        station_m + (forward ? -1 : 1) * midline_sizes(*part.section).width_m;
+    if (!line.passes(edge_m)) continue;
+    stretches.push_back({std::min(station_m, edge_m), std::max(station_m, edge_m)});
+  }
+  return stretches;
+}
+
 std::vector<double> ModelMaker::stations_of(const RailLine& line, int index) const {
   std::vector<double> stations;
   const auto add = [&](double station_m) {
@@ -146,6 +164,10 @@ std::vector<double> ModelMaker::stations_of(const RailLine& line, int index) con
     if (crossmember.left == index || crossmember.right == index) {
       add(crossmember.part->value.at.station.si);
     }
+  }
+  for (const Stretch& stretch : stiff_flanges(line, index)) {
+    add(stretch.from_m);
+    add(stretch.to_m);
   }
   std::sort(stations.begin(), stations.end());
   const auto same = [](double a, double b) { return b - a < build::kStationRounding_m; };
@@ -198,9 +220,8 @@ int ModelMaker::section_of(const RailLine& line, const RailBay& bay, const Steel
     return -1;
   }
   // A channel is made open to the left.
-  const bool inwards = line.rail->value.opens == build::RailOpening::kIn;
   const bool to_the_right =
-      bay.sizes.shape == build::SectionShape::kChannel && inwards == (line.sign > 0);
+      bay.sizes.shape == build::SectionShape::kChannel && line.opens_to_the_right();
   const std::string key = fmt::format("{} {} {} {} {} {} {}", bay.section_path, bay.sizes.depth.si,
                                       bay.sizes.thickness.si, bay.sizes.outside_diameter.si,
                                       bay.plate == nullptr ? "" : bay.plate->path,
@@ -233,7 +254,7 @@ void ModelMaker::add_rail(int index) {
     rail.bays.push_back(std::move(bay));
   }
   if (!sound) return;
-  add_rail_joints(rail);
+  add_rail_joints(rail, stiff_flanges(line, index));
   for (std::size_t i = 0; i < rail.bays.size(); ++i) {
     RailBay& bay = rail.bays[i];
     const RailNode &front = rail.nodes[i], &rear = rail.nodes[i + 1];
@@ -264,113 +285,6 @@ void ModelMaker::add_rail(int index) {
   }
   join_rail_ends(rail);
   rails_.push_back(std::move(rail));
-}
-
-void ModelMaker::add_rail_joints(MadeRail& rail) {
-  for (std::size_t i = 0; i < rail.nodes.size(); ++i) {
-    RailNode& node = rail.nodes[i];
-    const std::string where = place(rail.line->words, node.station_m);
-    const RailBay *ahead = rail.bay_ahead(i), *behind = rail.bay_behind(i);
-    const bool warps = (ahead != nullptr && ahead->warps) || (behind != nullptr && behind->warps);
-    if (warps) node.warp = add_scalar({.place = where + ", warping"});
-    node.joint_ahead = node.joint_behind = add_joint({.p_VoJ_V = node.p_VoP_V, .place = where});
-    if (ahead == nullptr || behind == nullptr || !warps || ahead->warps == behind->warps) continue;
-    if (ahead->plate != nullptr || behind->plate != nullptr) {
-      add_box_end(rail, i);
-    } else {
-      assume(
-          behind->section_path,
-          fmt::format("Where the {} turns from a channel to a tube, at the {}, the channel's end "
-                      "is taken as free to warp.",
-                      shop_words(rail.line->rail->value.label, rail.line->rail->id), where));
-    }
-  }
-}
-
-void ModelMaker::add_box_end(MadeRail& rail, std::size_t i) {
-  RailNode& node = rail.nodes[i];
-  const RailBay &ahead = *rail.bay_ahead(i), &behind = *rail.bay_behind(i);
-  const bool box_ahead = ahead.plate != nullptr;
-  const RailBay &box = box_ahead ? ahead : behind, &open = box_ahead ? behind : ahead;
-  const SteelNumbers steel = find_steel(build_.frame, rail.line->rail->value.steel.id);
-  const MidlineSizes sizes = midline_sizes(open.sizes);
-  const Eigen::Matrix2d compliance =
-      calc_box_end_compliance({.E_Pa = steel.E_Pa,
-                               .depth_m = sizes.depth_m,
-                               .flange_m = sizes.width_m,
-                               .thickness_m = sizes.wall_m},
-                              box.plate->value.thickness.si, box_ahead);
-  const std::string where = place(rail.line->words, node.station_m);
-  // The rail's own axis, forward.
-  const Vec3 along =
-      (rail.nodes[i > 0 ? i - 1 : i].p_VoP_V - rail.nodes[i > 0 ? i : i + 1].p_VoP_V).normalized();
-  const int twist = add_scalar({.place = where + ", twist of the box's end"});
-  const int soft = add_joint({.p_VoJ_V = node.p_VoP_V,
-                              .follows = node.joint_ahead,
-                              .modes = {{.scalar = twist, .rotation_V = along}},
-                              .place = where + ", open end"});
-  (box_ahead ? node.joint_behind : node.joint_ahead) = soft;
-  Eigen::MatrixXd stiffness = invert(compliance);
-  if (!(compliance.determinant() > 0)) {
-    // Beyond the walls that the fit is for its two parts would not belong together.
-    stiffness = compliance.diagonal().cwiseInverse().asDiagonal();
-    assume(box.plate->path,
-           fmt::format("The end of the {} at the {} is outside of what its softness was fitted to.",
-                       shop_words(box.plate->value.label, box.plate->id), where));
-  }
-  stiffness(0, 1) = stiffness(1, 0) = (stiffness(0, 1) + stiffness(1, 0)) / 2;
-  add_scalar_spring({twist, node.warp}, stiffness, where + ", end of the box");
-}
-
-void ModelMaker::join_rail_ends(MadeRail& rail) {
-  for (const MadeRail& other : rails_) {
-    for (const RailNode* mine : {&rail.nodes.front(), &rail.nodes.back()}) {
-      for (const RailNode* theirs : {&other.nodes.front(), &other.nodes.back()}) {
-        if ((mine->p_VoP_V - theirs->p_VoP_V).norm() > kSameEnd_m) continue;
-        Joint& joint = model_.structure.joints[at(mine->joint_ahead)];
-        if (joint.follows >= 0) continue;
-        joint.follows = theirs->joint_ahead;
-        if (mine->warp >= 0 && theirs->warp >= 0) {
-          Scalar& warp = model_.structure.scalars[at(mine->warp)];
-          warp.of = theirs->warp;
-          warp.ratio = 1;
-        }
-        assume(rail.line->rail->path, fmt::format("The {} and the {} meet end to end: taken as "
-                                                  "welded together.",
-                                                  other.line->words, rail.line->words));
-      }
-    }
-  }
-}
-
-int ModelMaker::web_joint(MadeRail& rail, std::size_t i) {
-  RailNode& node = rail.nodes[i];
-  if (node.web >= 0) return node.web;
-  const RailBay *ahead = rail.bay_ahead(i), *behind = rail.bay_behind(i);
-  const bool use_behind = behind != nullptr && behind->warps;
-  const RailBay* bay = use_behind ? behind : ahead;
-  node.web = use_behind ? node.joint_behind : node.joint_ahead;
-  if (bay == nullptr || !bay->warps) return node.web;
-  const Structure& structure = model_.structure;
-  const Beam& beam = structure.beams[at(bay->beam)];
-  const section::Section& section = structure.sections[at(beam.section)].section;
-  const int wall = section::find_wall(section, "web");
-  if (wall < 0) return node.web;
-  const auto mode = make_wall_mode(structure, bay->beam, use_behind ? BeamEnd::to : BeamEnd::from,
-                                   {.wall = wall, .share = 0.5}, node.p_VoP_V);
-  if (!mode) return node.web;
-  node.web = add_joint({.p_VoJ_V = node.p_VoP_V,
-                        .follows = node.web,
-                        .modes = {*mode},
-                        .place = place(rail.line->words, node.station_m) + ", web"});
-  return node.web;
-}
-
-int ModelMaker::carrying_joint(MadeRail& rail, std::size_t i) {
-  const RailBay *ahead = rail.bay_ahead(i), *behind = rail.bay_behind(i);
-  if (ahead != nullptr && ahead->plate != nullptr) return rail.nodes[i].joint_ahead;
-  if (behind != nullptr && behind->plate != nullptr) return rail.nodes[i].joint_behind;
-  return web_joint(rail, i);
 }
 
 }  // namespace rig::frame

@@ -19,6 +19,10 @@ struct RailLine {
   double front_m() const { return -p_VoP_V.front().x(); }  ///< Station.
   double rear_m() const { return -p_VoP_V.back().x(); }
   bool passes(double station_m) const;
+  /// Which way its channels lie, looked at from behind.
+  bool opens_to_the_right() const {
+    return (rail->value.opens == build::RailOpening::kIn) == (sign > 0);
+  }
 
   /// The line at a station between its ends.
   Vec3 at(double station_m) const;

@@ -1,12 +1,42 @@
 // How the beams stand against the shells, case by case: print_shells [CASE...]
+// What the beams say of one, to be kept before its shells are run: print_shells --predict CASE
 
 #include <fmt/format.h>
 
 #include "tests/frame_model/shell_cases.h"
 
+namespace {
+
+/// As tests/shells/results has it, stiffness and axial stress alone.
+int predict(const std::string& name) {
+  using namespace rig::frame;
+  const auto shell_case = testing::read_case(name);
+  const auto build = testing::make_build(shell_case);
+  const auto model = make_model(build, rig::build::planned_parts(build.frame));
+  if (!model) {
+    fmt::print("{}\n", model.error().front().message);
+    return 1;
+  }
+  const auto answers = testing::solve_load_cases(shell_case, *model);
+  testing::Json out{{"case", name}};
+  for (const auto& [load, stiffness] : answers.stiffness) out["stiffness"][load] = stiffness;
+  for (const auto& point : shell_case["stress_points"]) {
+    testing::Json row{{"id", point["id"]}};
+    for (const auto& [load, stiffness] : answers.stiffness) {
+      row[load + "_axial_Pa"] = testing::axial_stress(point, *model, answers, load);
+    }
+    out["stress"].push_back(row);
+  }
+  fmt::print("{}\n", out.dump(1));
+  return 0;
+}
+
+}  // namespace
+
 int main(int argc, char** argv) {
   using namespace rig::frame;
   std::vector<std::string> names(argv + 1, argv + argc);
+  if (names.size() == 2 && names[0] == "--predict") return predict(names[1]);
   if (names.empty()) names = {"A", "A_bends", "B", "C", "C_bends", "D", "E", "F", "F_flanges", "G"};
   for (const std::string& name : names) {
     const auto shell_case = testing::read_case(name);

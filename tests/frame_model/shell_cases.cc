@@ -105,6 +105,10 @@ Json read_shells(const std::string& name) {
   return Json();
 }
 
+Json read_prediction(const std::string& name) {
+  return read_json("predictions/" + name + ".json");
+}
+
 build::Build make_build(const Json& shell_case) {
   const Json& rail = shell_case["rail"];
   const double half_m = shell_case["web_to_web_m"].get<double>() / 2;

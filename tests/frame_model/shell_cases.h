@@ -20,6 +20,9 @@ Json read_case(const std::string& name);
 /// What the shells answered with the finest mesh there is; null when the case has not been run.
 Json read_shells(const std::string& name);
 
+/// What the beams said before the shells were run; null when nothing was kept.
+Json read_prediction(const std::string& name);
+
 /// The same frame as a build: stations from the front end, mid-depth 0.5 m up. Its three load
 /// stations are mounts on the webs, "front", "middle" and "rear".
 build::Build make_build(const Json& shell_case);

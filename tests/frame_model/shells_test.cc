@@ -2,40 +2,122 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <cmath>
+
 #include "tests/frame_model/shell_cases.h"
 
 namespace rig::frame {
 namespace {
 
-// What is fair of beams for open frames, by our own shell study: 5 % of torsion, 2 % of bending,
-// 10 % of lozenging (whose joints are soft, and in shells softer than in solids).
-constexpr double kTorsion = 0.05, kBending = 0.02, kLozenging = 0.1;
+using testing::Json;
 
-void expect_near(const std::string& name, const std::string& load, const char* key,
-                 double tolerance) {
-  const auto shell_case = testing::read_case(name);
-  const auto shells = testing::read_shells(name);
-  ASSERT_FALSE(shells.is_null()) << name << " has no stored result";
-  const build::Build build = testing::make_build(shell_case);
-  const auto model = make_model(build, build::planned_parts(build.frame));
-  ASSERT_TRUE(model.has_value()) << model.error().front().message;
-  const auto answers = testing::solve_load_cases(shell_case, *model);
-  EXPECT_NEAR(answers.stiffness.at(load) / shells[key].get<double>(), 1, tolerance)
-      << name << " " << load;
+/// What is fair of beams, by our own shell study: joints are soft, and in shells softer than in
+/// solids; a box changes its shape.
+struct Fair {
+  double torsion, bending, lozenging;
+};
+constexpr Fair kOpen{0.05, 0.02, 0.1}, kPartlyBoxed{0.1, 0.05, 0.1};
+/// Of the largest such stress at the frame's points.
+constexpr double kStress = 0.1;
+
+const char* key_of(const std::string& load) {
+  return load == "torsion"   ? "torsion_Nm_per_rad"
+         : load == "bending" ? "bending_N_per_m"
+                             : "lozenging_N_per_m";
 }
 
-TEST(Shells, ChannelsBetweenTheFlanges) {
-  expect_near("B", "torsion", "torsion_Nm_per_rad", kTorsion);
-  expect_near("B", "bending", "bending_N_per_m", kBending);
-  expect_near("B", "lozenging", "lozenging_N_per_m", kLozenging);
+/// A frame as shells and as beams.
+struct Both {
+  Json shell_case, shells;
+  build::Build build;
+  Result<Model> model;
+  testing::Answers answers;
+
+  explicit Both(const std::string& name)
+      : shell_case(testing::read_case(name)),
+        shells(testing::read_shells(name)),
+        build(testing::make_build(shell_case)),
+        model(make_model(build, build::planned_parts(build.frame))) {
+    if (model) answers = testing::solve_load_cases(shell_case, *model);
+  }
+
+  bool in_box(const Json& point) const {
+    const Json boxes = shell_case.value("boxing", Json::array());
+    return std::any_of(boxes.begin(), boxes.end(), [&](const Json& box) {
+      return point["station_m"] > box["from_m"] && point["station_m"] < box["to_m"];
+    });
+  }
+
+  void expect_stiffness(const std::string& load, double tolerance) const {
+    EXPECT_NEAR(answers.stiffness.at(load) / shells[key_of(load)].get<double>(), 1, tolerance)
+        << load;
+  }
+
+  /// Inside a box, distortion adds what beams do not have.
+  void expect_stress(const std::string& load) const {
+    const std::string key = load + "_axial_Pa";
+    double largest = 0;
+    for (const Json& row : shells["stress"]) {
+      largest = std::max(largest, std::abs(row[key].get<double>()));
+    }
+    for (std::size_t i = 0; i < shells["stress"].size(); ++i) {
+      const Json& point = shell_case["stress_points"][i];
+      if (in_box(point)) continue;
+      EXPECT_NEAR(testing::axial_stress(point, *model, answers, load),
+                  shells["stress"][i][key].get<double>(), kStress * largest)
+          << load << ", " << point["id"];
+    }
+  }
+};
+
+class Shells : public ::testing::TestWithParam<const char*> {};
+
+TEST_P(Shells, AreMetInStiffness) {
+  const Both both(GetParam());
+  ASSERT_FALSE(both.shells.is_null());
+  ASSERT_TRUE(both.model.has_value()) << both.model.error().front().message;
+  const Fair& fair = both.shell_case.contains("boxing") ? kPartlyBoxed : kOpen;
+  both.expect_stiffness("torsion", fair.torsion);
+  both.expect_stiffness("bending", fair.bending);
+  both.expect_stiffness("lozenging", fair.lozenging);
 }
 
-TEST(Shells, TubesThroughTheWebs) {
-  expect_near("C", "torsion", "torsion_Nm_per_rad", kTorsion);
-  expect_near("C", "lozenging", "lozenging_N_per_m", kLozenging);
+TEST_P(Shells, AreMetInStress) {
+  const Both both(GetParam());
+  ASSERT_TRUE(both.model.has_value()) << both.model.error().front().message;
+  both.expect_stress("bending");
+  // A frame of flush channels alone: a third off, as docs/design/frame-model.md says.
+  if (std::string(GetParam()) == "B") return;
+  both.expect_stress("torsion");
+  both.expect_stress("lozenging");
 }
 
-TEST(Shells, ChannelsOnTheWebsBend) { expect_near("A", "bending", "bending_N_per_m", kBending); }
+INSTANTIATE_TEST_SUITE_P(Welded, Shells,
+                         ::testing::Values("A", "A_bends", "B", "C", "C_bends", "D", "E", "G"));
+
+// What was said of G before its shells were run is what the beams say still.
+TEST(Prediction, OfGStands) {
+  const Both both("G");
+  const Json predicted = testing::read_prediction("G");
+  ASSERT_FALSE(predicted.is_null());
+  for (const auto& [load, stiffness] : both.answers.stiffness) {
+    EXPECT_NEAR(stiffness / predicted["stiffness"][load].get<double>(), 1, 1e-6) << load;
+  }
+}
+
+// Bolts: on the soft side, and never twice as soft.
+TEST(BoltedPlates, AreSofterThanTheirShells) {
+  const Both both("F");
+  ASSERT_TRUE(both.model.has_value());
+  for (const char* load : {"torsion", "bending", "lozenging"}) {
+    const double share = both.answers.stiffness.at(load) / both.shells[key_of(load)].get<double>();
+    EXPECT_LT(share, 1) << load;
+    EXPECT_GT(share, 0.7) << load;
+  }
+  EXPECT_TRUE(std::any_of(both.model->assumptions.begin(), both.model->assumptions.end(),
+                          [](const auto& a) { return a.path.ends_with("/fastening"); }));
+}
 
 }  // namespace
 }  // namespace rig::frame

@@ -77,7 +77,7 @@ class BoltedPlate(Bolted):
                     grid.between("heights", self.height - self.h / 2, self.height + self.h / 2))
 
 
-class BoltedFlanges:
+class BoltedFlanges(Bolted):
     """A channel whose flanges lie inside the rail's and are bolted to them; its web stays clear of the rail's web.
 
     `gap_m`: from the rail's web mid-plane to the channel's end. `bolts`: [station from the channel's web mid-plane,

@@ -57,6 +57,29 @@ class Channel:
         add_channel(mesh, grid, self, web, beyond, grid.between("heights", low, high))
 
 
+class FlatChannel:
+    """A channel opening down, welded all round to the rail's web: `station_m` is its middle, `height_m` its web's mid-plane."""
+
+    def __init__(self, part, rail, box, _):
+        if box is not None:
+            raise ValueError(f"{part['id']}: a flat channel on a boxed rail is not modelled")
+        self.part, self.t = part, part["thickness_m"]
+        half, self.top = (part["depth_m"] - self.t) / 2, part["height_m"]
+        self.edge = self.top - part["flange_m"] + self.t / 2
+        self.fore, self.aft = part["station_m"] - half, part["station_m"] + half
+        self.stations, self.heights = [self.fore, part["station_m"], self.aft], [self.edge, self.top]
+        self.insets, self.web_squares, self.plate_squares, self.ties = [], [], [], []
+
+    def add(self, mesh, grid):
+        place, name = grid.rail.place, self.part["id"]
+        insets = with_middles(across(grid, 0.0))[:, None]
+        stations = with_middles(grid.between("stations", self.fore, self.aft))
+        heights = with_middles(grid.between("heights", self.edge, self.top))
+        mesh.add(place(stations[None], insets, self.top), self.t, f"{name} web")
+        for word, station in (("front", self.fore), ("rear", self.aft)):
+            mesh.add(place(station, insets, heights[None]), self.t, f"{name} {word} flange")
+
+
 def add_channel(mesh, grid, channel, web_insets, flange_insets, heights):
     """Web and flanges of a channel crossmember, mesh lines given."""
     place, name = grid.rail.place, channel.part["id"]

@@ -5,12 +5,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from bolted import BoltedFlanges, BoltedPlate
-from crossmembers import Channel, Tube
+from crossmembers import Channel, FlatChannel, Tube
 from lines import graded
 from mesh import Mesh
 from rail import Grid, Rail, add_plate, add_rail, plate_inset
 
-KINDS = {"channel": Channel, "tube": Tube, "bolted_plate": BoltedPlate, "bolted_flanges": BoltedFlanges}
+KINDS = {"channel": Channel, "flat_channel": FlatChannel, "tube": Tube, "bolted_plate": BoltedPlate,
+         "bolted_flanges": BoltedFlanges}
 DENSITIES = {"coarse": 1.5, "medium": 1.0, "fine": 0.7}
 CELLS_ON_DEPTH = 16  # Of a rail's web, medium.
 SLIVER = 0.2  # Cells narrower than this, of the size wanted, are refused.
@@ -56,6 +57,8 @@ def part_range(part):
     at = part["station_m"]
     if part["kind"] == "tube":
         return at - part["outside_diameter_m"] / 2, at + part["outside_diameter_m"] / 2
+    if part["kind"] == "flat_channel":
+        return at - part["depth_m"] / 2, at + part["depth_m"] / 2
     width = part["flange_m"] * (1 if part["opens"] == "aft" else -1)
     return min(at, at + width), max(at, at + width)
 

@@ -4,26 +4,30 @@
     junctions.py             those of cases/junctions.json that have no result
     junctions.py NAME...     these, anew
 
-A box, clamped at its far end, goes on as an open channel whose end section is rigid but for its warping mode and takes a torque T
-and a bimoment B. Taken off: the box's twist by Bredt, the channel by Vlasov. What is left is the junction's: on (twist of the channel
-against the box, twist rate of the channel there), x from the box to the channel, u = -w (twist rate).
+A box, clamped at its far end, goes on as an open channel whose end section is rigid but for its warping mode, with a unit of each
+force there, bimoment included. Taken off: the box as a beam by Bredt, the channel by Vlasov (stub_beams.py). What is left is the
+junction's: on the channel's end against the box's plane section, about the web's middle. The box is ahead (+x) and opens to -y.
+
+    C11, C12, C22  on (twist about x, twist rate)
+    rise, bend     of the web's middle up, about y, by each of the two: how a shear force and a moment stir them
+    swing          on the turn about the upright
 """
 
 import numpy as np
 
 import calculix
-from beams import torsion
+from beams import Beams
 from frame import CELLS_ON_DEPTH, DENSITIES
 from lines import graded
 from mesh import Mesh
 from rail import Grid, Rail, add_plate, add_rail, plate_inset
 from run import run_missing
-from stub_beams import shell_section
-from theory import box_torsion_constant
+from stub_beams import box_section, shell_section
 
 E, NU = 2.05e11, 0.3
 BOXED, OPEN = 4.0, 2.0  # Lengths, in rail depths.
 DENSITY = "medium"
+RISE, TWIST, BEND, SWING, RATE = 2, 3, 4, 5, 6  # Of the seven freedoms.
 
 
 def make(rail, boxed, plate):
@@ -40,13 +44,13 @@ def make(rail, boxed, plate):
 
 
 def end_compliance(rail, boxed, plate):
-    """(twist, twist rate) of the free end, columns for T and B; about x = station."""
+    """Of the free end, 7 x 7: three displacements of the web's middle, three turns, the twist rate."""
     mesh = make(rail, boxed, plate)
     model = calculix.Model(mesh, E, NU)
     front, rear = (np.flatnonzero(abs(mesh.nodes[:, 0] + s) < 1e-6) for s in (0, rail.length))
     model.supports = [(int(n), axis) for n in front for axis in (1, 2, 3)]
     origin = rail.place(rail.length, 0.0, 0.0)
-    _, turns = model.add_rigid(rear, origin)
+    moves, turns = model.add_rigid(rear, origin)
     rate = model.add_node(origin)
     model.supports += [(rate, 2), (rate, 3)]
     e = -shell_section(rail.h, rail.b, rail.t).y_S
@@ -56,39 +60,37 @@ def end_compliance(rail, boxed, plate):
         node, axis, _ = terms[0]
         if axis == 1 and abs(w[node]) > 1e-12:
             terms.append((rate, 1, w[node]))  # u along station = -w rate, along x its negative.
-    S, _ = calculix.compliance(model, [(turns, 1), (rate, 1)])
-    return S * [[1, -1], [-1, 1]]  # Twist about the station axis is against x.
+    return calculix.compliance(model, [(moves, 1), (moves, 2), (moves, 3), (turns, 1), (turns, 2), (turns, 3), (rate, 1)])[0]
 
 
-def peel(S, GJ, EC_w, length):
-    """Compliance at the other end of a bar whose end has compliance S."""
-    k = torsion(GJ, EC_w, length)
-    base, end = [0, 1], [2, 3]
-    ff, fe, ee = k[np.ix_(end, end)], k[np.ix_(end, base)], k[np.ix_(base, base)]
-    return np.linalg.inv(fe.T @ np.linalg.solve(ff - np.linalg.inv(S), fe) - ee)
+def beam_stiffness(section, length, warps):
+    """14 x 14, on the seven freedoms of the front and of the rear end."""
+    model = Beams(E, NU)
+    front, rear = model.freedoms(7), model.freedoms(7)
+    model.beam(section, np.zeros(3), np.array([-length, 0, 0]), [front[:6], rear[:6]],
+               [front[6], rear[6]] if warps else [None, None], np.array([0, -1.0, 0]))
+    (ids, k), = model.pieces
+    out = np.zeros((14, 14))
+    out[np.ix_(ids, ids)] = k
+    return out
 
 
 def run(entry):
     sizes, plate = entry["rail"], entry["plate_m"]
-    G = E / (2 + 2 * NU)
     depth = sizes["depth_m"]
     rail = Rail(sizes | {"length_m": (BOXED + OPEN) * depth}, 0.0)
-    section = shell_section(rail.h, rail.b, rail.t)
-    # The channel's own stiffness from shells, clamped where the box would end.
-    alone = Rail(sizes | {"length_m": OPEN * depth}, 0.0)
-    clamped = end_compliance(alone, 0.0, None)
-    GJ, EC_w = G * section.J, E * section.C_w
-    for _ in range(20):  # As Vlasov's: the rate under B gives EC_w.
-        k = torsion(GJ, EC_w, alone.length)[2:, 2:]
-        EC_w *= np.linalg.inv(k)[1, 1] / clamped[1, 1]
-    theory = np.linalg.inv(torsion(GJ, EC_w, alone.length)[2:, 2:])
-    S = end_compliance(rail, BOXED * depth, plate)
-    S[0, 0] -= clamped[0, 0] - theory[0, 0]  # Shear of the flanges, which Vlasov leaves out.
-    at_base = peel(S, GJ, EC_w, OPEN * depth)
-    box = box_torsion_constant(rail.h, plate_inset(rail, {"thickness_m": plate}), rail.t, plate)
-    at_base[0, 0] -= BOXED * depth / (G * box)
-    return {"C11_rad_per_Nm": at_base[0, 0], "C12_per_Nm2": at_base[0, 1], "C22_per_Nm3": at_base[1, 1],
-            "EC_w_over_thin_wall": EC_w / (E * section.C_w), "clamped_C11_over_theory": clamped[0, 0] / theory[0, 0]}
+    channel = beam_stiffness(shell_section(rail.h, rail.b, rail.t), OPEN * depth, True)
+    ff, fe, ee = channel[7:, 7:], channel[7:, :7], channel[:7, :7]
+    # What shells have and the beam has not, the channel alone: the flanges' shear by warping.
+    beyond = end_compliance(Rail(sizes | {"length_m": OPEN * depth}, 0.0), 0.0, None) - np.linalg.inv(ff)
+    S = end_compliance(rail, BOXED * depth, plate) - beyond
+    C = np.linalg.inv(fe.T @ np.linalg.solve(ff - np.linalg.inv(S), fe) - ee)
+    box = beam_stiffness(box_section(rail, {"thickness_m": plate}), BOXED * depth, False)
+    C[:6, :6] -= np.linalg.inv(box[7:13, 7:13])
+    ways = [TWIST, RATE]
+    rise, bend = np.linalg.solve(C[np.ix_(ways, ways)], C[np.ix_(ways, [RISE, BEND])]).T
+    return {"C11_rad_per_Nm": C[TWIST, TWIST], "C12_per_Nm2": C[TWIST, RATE], "C22_per_Nm3": C[RATE, RATE], "rise_m": rise[0],
+            "rise_m2": rise[1], "bend": bend[0], "bend_m": bend[1], "swing_rad_per_Nm": C[SWING, SWING]}
 
 
 if __name__ == "__main__":

@@ -2,9 +2,11 @@
 
 import numpy as np
 
-from beams import Beams, channel_path, open_section, tube
-from rail import Rail
+from beams import Beams, Section, channel_path, open_section, tube
+from rail import Rail, plate_inset
+from theory import box_torsion_constant
 
+OUT = {"aft": (-1.0, 0.0, 0.0), "forward": (1.0, 0.0, 0.0), "down": (0.0, 0.0, -1.0)}  # From a channel's web to its flanges' edges.
 END = 0.315  # Of its thickness, what a shell's wall loses of its St Venant length at each end, free or at a fold.
 
 
@@ -13,6 +15,21 @@ def shell_section(h, b, t, bend=0.0):
     section = open_section(channel_path(h, b, bend), t)
     section.J *= 1 - (2 if bend else 6) * END * t / (section.A / t)
     return section
+
+
+def box_section(rail, box):
+    """A rail with its boxing plate, about the web's mid-plane."""
+    h, w, t, plate = rail.h, plate_inset(rail, box), rail.t, box["thickness_m"]
+    A = h * t + h * plate + 2 * w * t
+    y_C = (h * plate * w + w * w * t) / A
+    I_y = h ** 3 * (t + plate) / 12 + w * t * h * h / 2
+    I_z = h * plate * w * w + 2 * t * w ** 3 / 3 - A * y_C ** 2
+    # Shear flows of V_z = 1: of the section open at the web's middle, and what closes it without twist.
+    web, flange = h * h * t / 8, h * w * t / 2  # First moments that a half of the web, a flange adds.
+    in_flange, in_plate = web + flange / 2, web + flange + h * h * plate / 12  # Means.
+    closing = (h / t * web / 3 + 2 * w / t * in_flange + h / plate * in_plate) / ((h + 2 * w) / t + h / plate)
+    y_S = h * w * (in_flange + in_plate - 2 * closing) / I_y
+    return Section(A, I_y, I_z, box_torsion_constant(h, w, t, plate), 0.0, y_C, y_S, 2 * w * t, h * (t + plate))
 
 
 def crossmember_section(part):
@@ -27,29 +44,60 @@ def warping(part):
     t = part["thickness_m"]
     h = part["depth_m"] - t
     e = -crossmember_section(part).y_S
-    aft = 1 if part["opens"] == "aft" else -1
+    out_axis = np.array(OUT[part["opens"]])
+    up_axis = np.cross([0.0, 1.0, 0.0], out_axis)
 
     def at(points):
-        out, z = -aft * points[:, 0], points[:, 1]
-        return aft * np.where(out < 1e-9, e * z, np.sign(z) * h / 2 * (e - out))
+        out, up = points @ out_axis[[0, 2]], points @ up_axis[[0, 2]]
+        return np.where(out < 1e-9, e * up, np.sign(up) * h / 2 * (e - out))
 
     return at
 
 
 def web_compliance(case):
-    """Of what is welded to the web at the joint: 6 x 6, turns with the web. The rail's clamped ends do not warp."""
+    """Of the web at the joint: six freedoms, turns with the web, and the rail's twist rate. The rail's clamped ends do not warp.
+
+    Along the flange of a flush channel the rail's flanges stay straight: the twist rate is one there.
+    """
     rail = Rail(case["rail"], case["web_to_web_m"])
-    section = shell_section(rail.h, rail.b, rail.t, rail.bend)
+    part, boxes = case["crossmembers"][0], case.get("boxing")
+    section = box_section(rail, boxes[0]) if boxes else shell_section(rail.h, rail.b, rail.t, rail.bend)
+    station = part["station_m"]
+    stations = [0.0, station, rail.length]
+    if part.get("weld") == "flush":
+        stations.insert(2, station + part["flange_m"] - part["thickness_m"] / 2)
     model = Beams(case["E_Pa"], case["nu"])
-    joints, rates = [model.freedoms(6) for _ in range(3)], model.freedoms(3)
-    model.hold(joints[0] + joints[2] + [rates[0], rates[2]])
-    at = [rail.place(s, 0.0, 0.0) for s in (0.0, case["crossmembers"][0]["station_m"], rail.length)]
-    for i in (0, 1):
+    joints = [model.freedoms(6) for _ in stations]
+    rates = [model.freedoms(1)[0] for _ in stations]
+    model.hold(joints[0] + joints[-1] + (rates if boxes else [rates[0], rates[-1]]))
+    for other in rates[2:-1]:
+        model.follow(other, [(rates[1], 1.0)])
+    at = [rail.place(s, 0.0, 0.0) for s in stations]
+    for i in range(len(at) - 1):
         model.beam(section, at[i], at[i + 1], joints[i:i + 2], rates[i:i + 2], np.array([0, -1.0, 0]))
-    web = model.freedoms(6)
+    web = model.freedoms(7)
     for k in range(6):
         model.follow(web[k], [(joints[1][k], 1.0)] + ([(rates[1], section.web_turn)] if k == 4 else []))
+    model.follow(web[6], [(rates[1], 1.0)])
     return model.compliance(web)
+
+
+def web_motion(part, start):
+    """What the crossmember's end would do if it went with the web: rows its freedoms, columns those of `web_compliance`.
+
+    A web that twists becomes a saddle, y = -x z (twist rate): for a channel on it a turn, that of the saddle at the place
+    P where its sectorial coordinate is zero, and its own warping.
+    """
+    height = part.get("height_m", 0.0)
+    motion = np.zeros((7, 7))
+    motion[:6, :6] = np.eye(6)
+    motion[:3, 3:6] = np.array([np.cross(turn, [0.0, -start, height]) for turn in np.eye(3)]).T
+    if part["kind"] == "tube":
+        return motion[:6]
+    out = np.array(OUT[part["opens"]])
+    x, _, z = -crossmember_section(part).y_S * out + [0.0, 0.0, height]
+    motion[[3, 5, 6], 6] = x, -z, 1.0 if out[0] else -1.0
+    return motion
 
 
 def beam_taken_off(case, stub, start):
@@ -60,10 +108,11 @@ def beam_taken_off(case, stub, start):
     n = 7 if section.C_w else 6
     free, end = model.freedoms(n), model.freedoms(n)
     rail = Rail(case["rail"], case["web_to_web_m"])
-    cut = np.array([-part["station_m"], 0.0, 0.0])
-    aft = -1.0 if part.get("opens", "aft") == "aft" else 1.0
+    height = part.get("height_m", 0.0)
+    cut = np.array([-part["station_m"], 0.0, height])
     rates = [free[6], end[6]] if section.C_w else [None, None]
-    model.beam(section, cut, rail.place(part["station_m"], start, 0.0), [free[:6], end[:6]], rates, np.array([aft, 0, 0]))
+    model.beam(section, cut, rail.place(part["station_m"], start, height), [free[:6], end[:6]], rates,
+               np.array(OUT[part.get("opens", "aft")]))
     (ids, k), = model.pieces
     order = np.argsort(ids)
     k = k[np.ix_(order, order)]
@@ -73,8 +122,5 @@ def beam_taken_off(case, stub, start):
 
 def joint_compliance(case, stub, start=0.0):
     """What the joint adds at the crossmember's end (`beam_taken_off`) to the rail's compliance at its web."""
-    out = beam_taken_off(case, stub, start)
-    rigid = np.eye(6)  # The web's motion at the crossmember's end.
-    rigid[:3, 3:] = np.array([np.cross(turn, [0.0, -start, 0.0]) for turn in np.eye(3)]).T
-    out[:6, :6] -= rigid @ web_compliance(case) @ rigid.T
-    return out
+    motion = web_motion(case["crossmembers"][0], start)
+    return beam_taken_off(case, stub, start) - motion @ web_compliance(case) @ motion.T
