@@ -59,7 +59,7 @@ constexpr JointFit kTube{
     .roll = {std::numeric_limits<double>::infinity(), 0, 0, 0, 0, 0, 0},
     .warp = {},
     .centre = 0,
-    .ranges = {{0.22, 0.57}, {0, 1}, {0.5, 1.5}, {0.018, 0.047}, {0.27, 0.5}},
+    .ranges = {{0.22, 0.57}, {0, 1}, {0.5, 1.51}, {0.018, 0.047}, {0.27, 0.505}},
 };
 constexpr JointFit kChannelOnWeb{
     .tilt = {1.127, 1.194, -1.103, 0.408, 0.130, -0.650, 0.314},
@@ -68,7 +68,7 @@ constexpr JointFit kChannelOnWeb{
     .roll = {0.007326, 2.536, 0.200, 1.506, 0.383, -2.836, -0.385},
     .warp = {0.3257, 0.569, -1.254, 1.444, 0.212, -0.305, 0.053},
     .centre = 0.54,
-    .ranges = {{0.39, 0.9}, {0.17, 0.5}, {0.5, 1.5}, {0.018, 0.047}, {0.27, 0.5}},
+    .ranges = {{0.39, 0.9}, {0.165, 0.5}, {0.5, 1.51}, {0.018, 0.047}, {0.27, 0.505}},
 };
 constexpr JointFit kFlatChannelOnWeb{
     .tilt = {1.445, 0.462, -1.534, 0.304, 0.175, -0.200, -0.012},
@@ -77,7 +77,7 @@ constexpr JointFit kFlatChannelOnWeb{
     .roll = {0.01112, 1.576, 0.302, 2.081, 0.612, -2.749, -0.040},
     .warp = {0.5970, 0.893, -1.031, 1.647, 0.147, -0.258, 0.022},
     .centre = 0.36,
-    .ranges = {{0.18, 0.52}, {0.36, 1.01}, {0.5, 1.34}, {0.021, 0.044}, {0.33, 0.5}},
+    .ranges = {{0.18, 0.52}, {0.36, 1.01}, {0.5, 1.34}, {0.021, 0.044}, {0.33, 0.505}},
 };
 constexpr JointFit kChannelOnPlate{
     .tilt = {4.303, 1.280, -0.622, 0.400, 0.368, -0.272, 0.873},
@@ -86,7 +86,7 @@ constexpr JointFit kChannelOnPlate{
     .roll = {0.007571, 2.001, -0.013, 1.227, 0.638, -2.791, -0.280},
     .warp = {0.4464, 0.627, -1.186, 1.489, 0.221, -0.255, 0.316},
     .centre = 0.51,
-    .ranges = {{0.41, 0.86}, {0.2, 0.5}, {0.66, 1.5}, {0.018, 0.043}, {0.68, 1.5}},
+    .ranges = {{0.41, 0.86}, {0.2, 0.505}, {0.66, 1.51}, {0.018, 0.0435}, {0.67, 1.51}},
 };
 
 JointStiffness calc_springs(const JointFit& fit, const Ratios& r, const JointWall& wall,
@@ -148,8 +148,9 @@ JointStiffness calc_channel_between_flanges(const JointWall& web, const JointFoo
           .about_own_axis_Nm_per_rad = unit_Nm * 0.008711 * std::pow(r.length, 1.290) *
                                        std::pow(r.foot, 0.581) * std::pow(r.wall, -0.763) *
                                        std::pow(r.side, 0.033),
-          .within_fit = Range{0.95, 1.05}.holds(r.height) && Range{0.2, 0.43}.holds(r.length) && Range{0.66, 1.34}.holds(r.foot) &&
-                        Range{0.021, 0.037}.holds(r.wall) && Range{0.28, 0.5}.holds(r.side)};
+          .within_fit = Range{0.95, 1.05}.holds(r.height) && Range{0.2, 0.43}.holds(r.length) &&
+                        Range{0.66, 1.34}.holds(r.foot) && Range{0.021, 0.037}.holds(r.wall) &&
+                        Range{0.28, 0.5}.holds(r.side)};
 }
 
 JointStiffness bolt_channel_on_web(const JointStiffness& welded) {
@@ -192,16 +193,15 @@ BoxEnd calc_box_end(const JointWall& web, double plate_thickness_m, bool box_ahe
   // Mirrored fore and aft the twist rate and the bending change their signs, mirrored left and
   // right the twist and the twist rate.
   const double fore = box_ahead ? 1 : -1, side = opens_to_right ? 1 : -1;
-  return {.compliance =
-              (Eigen::Matrix2d() << twist, -fore * both, -fore * both, rate).finished(),
+  return {.compliance = (Eigen::Matrix2d() << twist, -fore * both, -fore * both, rate).finished(),
           .rise = {-side * h * fit(0.5991, 0.901, 0.055, 0.200),
                    -fore * side * h * h * fit(0.05964, 0.257, 0.172, 0.140)},
           .bend = {-fore * side * fit(0.1052, -0.674, 0.800, 0.952),
                    side * h * fit(0.03691, 0.501, -0.135, 0.691)},
           .swing_rad_per_Nm = fit(0.262, -2.552, -1.209, -0.056) / (E * std::pow(h, 3)),
-          .within_fit = Range{0.27, 0.5}.holds(web.flange_m / h) &&
+          .within_fit = Range{0.27, 0.505}.holds(web.flange_m / h) &&
                         Range{0.018, 0.047}.holds(web.thickness_m / h) &&
-                        Range{0.5, 1.5}.holds(plate_thickness_m / web.thickness_m)};
+                        Range{0.5, 1.51}.holds(plate_thickness_m / web.thickness_m)};
 }
 
 }  // namespace rig::frame

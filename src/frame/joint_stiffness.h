@@ -68,11 +68,12 @@ JointStiffness calc_channel_on_plate(const JointWall& plate, double rail_wall_m,
                                      const JointFoot& foot);
 
 /// A channel between the rail's flanges, as deep as the rail, welded to web and flanges, which it
-/// keeps from bending in their planes along its own flange (the rail's twist rate is one there). Its
-/// warping is the rail's.
+/// keeps from bending in their planes along its own flange (the rail's twist rate is one there).
+/// Its warping is the rail's.
 /// @param channel_EI_Nm2  Of the channel about the upright; it swings from the web on.
 /// @param inset_m         From the web to where the springs are.
-/// @source    Tilt, roll: fit over 12 shell models, largest errors 1 %, 11 %. Swing: the channel's own bending.
+/// @source    Tilt, roll: fit over 12 shell models, largest errors 1 %, 11 %. Swing: the channel's
+/// own bending.
 JointStiffness calc_channel_between_flanges(const JointWall& web, const JointFoot& foot,
                                             double channel_EI_Nm2, double inset_m);
 
@@ -85,15 +86,15 @@ JointStiffness calc_foot_on_wall(const JointWall& wall, const JointFoot& foot);
 /// @param gap_m  Between the walls' middles.
 JointStiffness calc_tube_through_box(double E_Pa, double I_m4, double gap_m);
 
-/// How the open end of a rail gives where it meets a boxed stretch, against the box's plane section.
-/// It has two ways to: twist (about the rail's forward axis, rad) and warp (by its twist rate,
-/// rad/m). A shear force and a moment stir them too: what the plate carried comes out at the
+/// How the open end of a rail gives where it meets a boxed stretch, against the box's plane
+/// section. It has two ways to: twist (about the rail's forward axis, rad) and warp (by its twist
+/// rate, rad/m). A shear force and a moment stir them too: what the plate carried comes out at the
 /// flanges' edges and beside the shear centre.
 struct BoxEnd {
   /// On (twist, twist rate) under (torque, N m; bimoment's work on the twist rate, N m2).
   Eigen::Matrix2d compliance;
-  Eigen::Vector2d rise;  ///< Of the web's middle, up, by each of the two: m/rad, m2/rad.
-  Eigen::Vector2d bend;  ///< About the axis to the left, by each of the two: rad/rad, m/rad.
+  Eigen::Vector2d rise;         ///< Of the web's middle, up, by each of the two: m/rad, m2/rad.
+  Eigen::Vector2d bend;         ///< About the axis to the left, by each of the two: rad/rad, m/rad.
   double swing_rad_per_Nm = 0;  ///< About the upright.
   bool within_fit = true;
 };
@@ -104,10 +105,11 @@ struct BoxEnd {
 BoxEnd calc_box_end(const JointWall& web, double plate_thickness_m, bool box_ahead,
                     bool opens_to_right);
 
-/// The same channel on a plate at its end that is bolted to the web: the plate spreads the load. For
-/// plates as thick as the channel's wall or thicker and bolts that do not slip.
+/// The same channel on a plate at its end that is bolted to the web: the plate spreads the load.
+/// For plates as thick as the channel's wall or thicker and bolts that do not slip.
 /// @param welded  `calc_channel_on_web`.
-/// @source    The least of 14 shell models (tests/shells, bolted.py), the largest of which are 2.2 to
+/// @source    The least of 14 shell models (tests/shells, bolted.py), the largest of which are 2.2
+/// to
 ///            2.7 times as stiff again.
 JointStiffness bolt_channel_on_web(const JointStiffness& welded);
 

@@ -25,8 +25,8 @@ void ModelMaker::check_crossmember_sizes(const build::Entry<build::Crossmember>&
     fault("frame.unknown_opening", entry.path + "/opens",
           fmt::format("Which way the {} lies open is not known.", words),
           "Say forward, rearward, up or down.");
-  } else if (part.section->shape == build::SectionShape::kAngle && part.opens != build::Facing::kForward &&
-             part.opens != build::Facing::kRearward) {
+  } else if (part.section->shape == build::SectionShape::kAngle &&
+             part.opens != build::Facing::kForward && part.opens != build::Facing::kRearward) {
     fault("frame.opens_sideways", entry.path + "/opens",
           fmt::format("The level leg of the {} can't point up or down.", words),
           "Say forward or rearward.");

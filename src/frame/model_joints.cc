@@ -42,7 +42,7 @@ JointStiffness springs_of(const build::Crossmember& part, const JointWall& wall,
   if (part.section->shape != SectionShape::kChannel) return calc_foot_on_wall(wall, foot);
   if (faces_lengthwise(part)) {
     return closed ? calc_channel_on_plate(wall, rail_wall_m, foot)
-                    : calc_channel_on_web(wall, foot);
+                  : calc_channel_on_web(wall, foot);
   }
   JointStiffness springs = calc_flat_channel_on_web(wall, foot);
   springs.within_fit = springs.within_fit && !closed;
@@ -135,8 +135,8 @@ ModelMaker::HeldEnd ModelMaker::hold_by_flanges(const CrossmemberLine& line,
     const auto channel =
         section::solve_section(*make_section(*part.section, line.part->path + "/section"));
     RIG_REQUIRE(channel.has_value());
-    const JointStiffness stiffness = calc_channel_between_flanges(
-        web, foot_of(part), web.E_Pa * channel->I_z_m4, held.inset_m);
+    const JointStiffness stiffness =
+        calc_channel_between_flanges(web, foot_of(part), web.E_Pa * channel->I_z_m4, held.inset_m);
     tell_if_beyond(line, meeting, stiffness);
     const Saddle saddle = follow_saddle(line, meeting);
     held.joint = add_soft_joint(line, meeting, held.inset_m, stiffness, saddle.mode);
@@ -182,8 +182,7 @@ ModelMaker::HeldEnd ModelMaker::hold_by_box(const CrossmemberLine& line, const M
   const auto tube =
       section::solve_section(*make_section(*part.section, line.part->path + "/section"));
   RIG_REQUIRE(tube.has_value());
-  const JointStiffness stiffness =
-      calc_tube_through_box(steel.E_Pa, tube->I_y_m4, meeting.gap_m());
+  const JointStiffness stiffness = calc_tube_through_box(steel.E_Pa, tube->I_y_m4, meeting.gap_m());
   HeldEnd held;
   if (meeting.tube()) {
     held.inset_m = midline_sizes(meeting.bay->sizes).width_m / 2;

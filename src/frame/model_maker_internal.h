@@ -140,8 +140,8 @@ class ModelMaker {
   };
   RailAxes axes_of(const Meeting& meeting) const;
   /// What the end of a channel does with the web of an open rail that twists. The web becomes a
-  /// saddle, y = -x z (twist rate): for the channel a turn, that of the web at the place P where its
-  /// own sectorial coordinate is zero, and its own warping.
+  /// saddle, y = -x z (twist rate): for the channel a turn, that of the web at the place P where
+  /// its own sectorial coordinate is zero, and its own warping.
   struct Saddle {
     Mode mode;           ///< By the rail's twist rate; scalar -1: the wall keeps plane.
     double warping = 0;  ///< Twist rate of the channel over that of the rail.

@@ -57,12 +57,12 @@ void ModelMaker::add_box_end(MadeRail& rail, std::size_t i) {
   const RailBay &box = box_ahead ? ahead : behind, &open = box_ahead ? behind : ahead;
   const SteelNumbers steel = find_steel(build_.frame, rail.line->rail->value.steel.id);
   const MidlineSizes sizes = midline_sizes(open.sizes);
-  const BoxEnd end = calc_box_end({.E_Pa = steel.E_Pa,
-                                   .depth_m = sizes.depth_m,
-                                   .flange_m = sizes.width_m,
-                                   .thickness_m = sizes.wall_m},
-                                  box.plate->value.thickness.si, box_ahead,
-                                  rail.line->opens_to_the_right());
+  const BoxEnd end =
+      calc_box_end({.E_Pa = steel.E_Pa,
+                    .depth_m = sizes.depth_m,
+                    .flange_m = sizes.width_m,
+                    .thickness_m = sizes.wall_m},
+                   box.plate->value.thickness.si, box_ahead, rail.line->opens_to_the_right());
   const std::string where = place(rail.line->words, node.station_m);
   // The rail's own axis, forward.
   const Vec3 along =

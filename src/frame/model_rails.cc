@@ -115,8 +115,7 @@ void ModelMaker::check_rail_sizes(const build::Entry<build::Rail>& entry) {
   }
 }
 
-std::vector<ModelMaker::Stretch> ModelMaker::stiff_flanges(const RailLine& line,
-                                                           int index) const {
+std::vector<ModelMaker::Stretch> ModelMaker::stiff_flanges(const RailLine& line, int index) const {
   std::vector<Stretch> stretches;
   for (const CrossmemberLine& crossmember : plan_.crossmembers) {
     const build::Crossmember& part = crossmember.part->value;
@@ -129,8 +128,7 @@ std::vector<ModelMaker::Stretch> ModelMaker::stiff_flanges(const RailLine& line,
       continue;
     }
     const double station_m = part.at.station.si;
-    const double edge_m =
-        station_m + (forward ? -1 : 1) * midline_sizes(*part.section).width_m;
+    const double edge_m = station_m + (forward ? -1 : 1) * midline_sizes(*part.section).width_m;
     if (!line.passes(edge_m)) continue;
     stretches.push_back({std::min(station_m, edge_m), std::max(station_m, edge_m)});
   }

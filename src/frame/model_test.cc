@@ -107,14 +107,15 @@ TEST(Model, NamesItsPartsAsTheShopDoes) {
   EXPECT_EQ(model.structure.members[2].words, "front channel");
   EXPECT_EQ(model.structure.members[3].id, "tube");
   ASSERT_EQ(model.beams.size(), model.structure.beams.size());
-  // Bays of the left rail: to the channel, to the tube, to the end.
+  // Bays of the left rail: to the channel, along its flange, to the tube, to the end.
   const auto& first = model.beams[0];
   EXPECT_EQ(first.path, "/frame/rails/main");
   EXPECT_EQ(first.sign, 1);
   EXPECT_NEAR(first.begin_m, 0, 1e-12);
   EXPECT_NEAR(first.end_m, 10 * kInch_m, 1e-12);
-  EXPECT_NEAR(model.beams[1].end_m, 40 * kInch_m, 1e-12);
-  EXPECT_NEAR(model.beams[2].end_m, 100 * kInch_m, 1e-12);
+  EXPECT_NEAR(model.beams[1].end_m, 11.9 * kInch_m, 1e-12);
+  EXPECT_NEAR(model.beams[2].end_m, 40 * kInch_m, 1e-12);
+  EXPECT_NEAR(model.beams[3].end_m, 100 * kInch_m, 1e-12);
   EXPECT_NEAR(first.yield_Pa, 36e3 * 6894.757, 1e3);
   EXPECT_TRUE(first.plates.empty());
 }

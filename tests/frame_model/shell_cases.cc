@@ -105,9 +105,10 @@ Json read_shells(const std::string& name) {
   return Json();
 }
 
-Json read_prediction(const std::string& name) {
-  return read_json("predictions/" + name + ".json");
-}
+Json read_joint_cases() { return read_json("cases/joints.json"); }
+Json read_joint_results() { return read_json("results/joints.json"); }
+
+Json read_prediction(const std::string& name) { return read_json("predictions/" + name + ".json"); }
 
 build::Build make_build(const Json& shell_case) {
   const Json& rail = shell_case["rail"];

@@ -20,6 +20,10 @@ Json read_case(const std::string& name);
 /// What the shells answered with the finest mesh there is; null when the case has not been run.
 Json read_shells(const std::string& name);
 
+/// tests/shells/cases/joints.json and its results: single joints by name.
+Json read_joint_cases();
+Json read_joint_results();
+
 /// What the beams said before the shells were run; null when nothing was kept.
 Json read_prediction(const std::string& name);
 

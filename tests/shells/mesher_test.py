@@ -115,6 +115,26 @@ def check_loads():
             loads.check_balance(name, case)
 
 
+def check_statics():
+    """In bending an open frame's rails carry what statics says: nothing of it goes astray in supports and joints.
+
+    The moment from the axial stress at edge and corner of a flange, the bimoment's part taken out by its sectorial coordinate.
+    """
+    for name in ("A", "B", "C", "F", "F_flanges"):
+        case = json.loads((HERE / "cases" / f"{name}.json").read_text())
+        result = json.loads((HERE / "results" / f"{name}.json").read_text())
+        rail, at = Rail(case["rail"], 0.0), case["stations_m"]
+        s = theory.channel(rail.h, rail.b, rail.t)
+        half = loads.LOADS["bending"] / 2 / (at["rear"] - at["front"])
+        edge, corner = case["stress_points"][0], case["stress_points"][2]
+        moment = half * (at["rear"] - at["middle"]) * (edge["station_m"] - at["front"])
+        for density, found in result["by_density"].items():
+            stress = {row["id"]: row["bending_axial_Pa"] for row in found["stress"]}
+            share = s.e / rail.b  # Of the flange from corner to edge, where the sectorial coordinate is zero.
+            plain = stress[corner["id"]] * (1 - share) + stress[edge["id"]] * share
+            expect(f"{name}, {density}: bending stress of a rail, Pa", plain, -moment * rail.h / 2 / s.I_y, 0.003)
+
+
 def check_patch():
     """A plate of crooked elements under even tension is even everywhere."""
     lattice = np.zeros((5, 5, 3))
@@ -166,6 +186,7 @@ def main():
     check_lines()
     check_geometry()
     check_loads()
+    check_statics()
     check_patch()
     check_members()
     return 1 if bad else 0
