@@ -28,8 +28,7 @@ void set_rate(int scalar, double rate, Response& to) {
 /// Makes the loads and the beams' corrections of one model.
 class Applier {
  public:
-  Applier(const StageModels& models, const StageModel& on)
-      : models_(models), on_(on), s_(on.model.structure) {}
+  explicit Applier(const StageModel& on) : on_(on), s_(on.model.structure) {}
 
   AppliedHistory run(const History& history) {
     std::vector<const PartHistory*> latest(s_.beams.size(), nullptr);
@@ -79,9 +78,10 @@ class Applier {
           then.lines.push_back(line);
         }
       } else {
-        from =
-            b == beams.front() ? at_end(part.ends[0], beam.warp_from) : between(part, beam.p_VoF_V);
-        to = b == beams.back() ? at_end(part.ends[1], beam.warp_to) : between(part, beam.p_VoT_V);
+        from = b == beams.front() ? at_end(part.ends[0], beam.from, beam.warp_from)
+                                  : between(part, beam.p_VoF_V);
+        to = b == beams.back() ? at_end(part.ends[1], beam.to, beam.warp_to)
+                               : between(part, beam.p_VoT_V);
       }
       move_joint(s_, beam.from, from, began);
       move_joint(s_, beam.to, to, began);
@@ -97,20 +97,36 @@ class Applier {
       load_back(b, ends);
       if (const PieceHistory* piece = find_piece(part, b)) {
         add_ends(one.ends, piece->carried, 1);
-        one.locked = LockedForces{b, piece->section, piece->forces};
-        load_carried(b, *piece, b == beams.front(), b == beams.back());
+        if (piece->closed) {
+          one.locked = LockedForces{b, piece->section, piece->forces};
+        } else {
+          add_forces(one.less, piece->forces, -1);
+        }
+        load_carried(b, *piece);
       }
       out_.beams.push_back(std::move(one));
     }
   }
 
-  /// A crossmember's end where it stood when it went in.
-  EndMoved at_end(EndMoved end, int warp) const {
-    if (warp < 0) {
-      end.rate = 0;
-    } else {
-      const Scalar& scalar = s_.scalars[at(warp)];
-      end.rate = scalar.of < 0 ? 0 : scalar.ratio * end.rate;
+  /// A crossmember's end where it stood when it went in, with the joint's springs and the spring
+  /// against its warping at rest.
+  EndMoved at_end(EndMoved end, int joint, int warp) const {
+    const double rail_rate = end.rate;
+    end.rate = 0;
+    if (warp >= 0 && s_.scalars[at(warp)].of >= 0) {
+      end.rate = s_.scalars[at(warp)].ratio * rail_rate;
+    }
+    for (const ScalarSpring& spring : s_.scalar_springs) {
+      if (warp < 0 || spring.scalars.size() != 2 || spring.scalars[0] != warp) continue;
+      end.rate = -spring.stiffness(0, 1) / spring.stiffness(0, 0) * rail_rate;
+    }
+    const Joint& held = s_.joints[at(joint)];
+    if (held.follows < 0) return end;
+    // What of the joint moves with the rail's warping, besides the web.
+    const Joint& web = s_.joints[at(held.follows)];
+    for (const Mode& mode : held.modes) {
+      if (web.modes.empty() || mode.scalar != web.modes.front().scalar) continue;
+      add_mode(mode, rail_rate, held.p_VoJ_V, end);
     }
     return end;
   }
@@ -153,61 +169,51 @@ class Applier {
     push(beam.warp_to, -ends.bimoment_to_Nm2);
   }
 
-  /// What was carried stays. At a crossmember's ends it goes to the rail past the joint's springs,
-  /// which have kept their share of it.
-  void load_carried(int b, const PieceHistory& piece, bool first, bool last) {
+  /// What was carried stays. Where what the end hangs on has changed it goes past the springs,
+  /// which keep their share of it.
+  void load_carried(int b, const PieceHistory& piece) {
     const Beam& beam = s_.beams[at(b)];
     const BeamEnds& c = piece.carried;
-    if (on_.model.beams[at(b)].sign != 0) {
-      push(beam.from, piece.p_VoF_V, c.f_F_V, c.t_F_V);
-      push(beam.to, piece.p_VoT_V, c.f_T_V, c.t_T_V);
-      // Where the box ends, the open rail goes on to warp.
-      load_box_end(b, beam.from, c.bimoment_from_Nm2, piece.t_beyond_F_V, piece.from.rate);
-      load_box_end(b, beam.to, c.bimoment_to_Nm2, piece.t_beyond_T_V, piece.to.rate);
-      return;
-    }
-    const std::array<int, 2> marks = models_.ends_of(on_, beam.member);
-    push(first ? on_.mark_joints[at(marks[0])] : beam.from, piece.p_VoF_V, c.f_F_V, c.t_F_V);
-    push(last ? on_.mark_joints[at(marks[1])] : beam.to, piece.p_VoT_V, c.f_T_V, c.t_T_V);
-    if (!first) push(beam.warp_from, c.bimoment_from_Nm2);
-    if (!last) push(beam.warp_to, c.bimoment_to_Nm2);
+    push(piece.from_changed ? root_of(s_, beam.from) : beam.from, piece.p_VoF_V, c.f_F_V, c.t_F_V);
+    push(piece.to_changed ? root_of(s_, beam.to) : beam.to, piece.p_VoT_V, c.f_T_V, c.t_T_V);
+    if (!piece.from_changed) push(beam.warp_from, c.bimoment_from_Nm2);
+    if (!piece.to_changed) push(beam.warp_to, c.bimoment_to_Nm2);
+    if (on_.model.beams[at(b)].sign == 0) return;
+    if (piece.from_changed) rest_springs(beam.warp_from, piece.from.rate);
+    if (piece.to_changed) rest_springs(beam.warp_to, piece.to.rate);
   }
 
-  /// What the springs of the box's end keep: torque and bimoment that passed when it was made, and
-  /// no strain of their own by then.
-  void load_box_end(int box, int joint, double bimoment_Nm2, const Vec3& t_beyond_V, double rate) {
-    int warp = -1;
-    for (std::size_t b = 0; b < s_.beams.size(); ++b) {
-      const Beam& open = s_.beams[b];
-      if (open.member != s_.beams[at(box)].member) continue;
-      const auto here = [&](int other) {
-        return (s_.joints[at(other)].p_VoJ_V - s_.joints[at(joint)].p_VoJ_V).norm() <
-               kSameNode_m / 2;
-      };
-      if (open.warp_from >= 0 && here(open.from)) warp = open.warp_from;
-      if (open.warp_to >= 0 && here(open.to)) warp = open.warp_to;
-    }
+  /// Springs at the end of a new box are at rest at the warping that there was.
+  void rest_springs(int warp, double rate) {
     if (warp < 0) return;
-    push(warp, bimoment_Nm2);
     for (const ScalarSpring& spring : s_.scalar_springs) {
-      if (spring.scalars.size() != 2 || spring.scalars[1] != warp) continue;
-      const int twist = spring.scalars[0];
-      push(twist, spring.stiffness(0, 1) * rate);
-      push(warp, spring.stiffness(1, 1) * rate);
-      for (const Joint& open : s_.joints) {
-        if (open.modes.size() != 1 || open.modes[0].scalar != twist) continue;
-        push(twist, -open.modes[0].rotation_V.dot(t_beyond_V));
+      for (std::size_t k = 0; k < spring.scalars.size(); ++k) {
+        if (spring.scalars[k] != warp) continue;
+        for (std::size_t i = 0; i < spring.scalars.size(); ++i) {
+          push(spring.scalars[i],
+               spring.stiffness(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(k)) * rate);
+        }
       }
     }
   }
 
-  const StageModels& models_;
   const StageModel& on_;
   const Structure& s_;
   AppliedHistory out_;
 };
 
 }  // namespace
+
+int root_of(const Structure& structure, int joint) {
+  while (structure.joints[at(joint)].follows >= 0) joint = structure.joints[at(joint)].follows;
+  return joint;
+}
+
+void add_mode(const Mode& mode, double value, const Vec3& p_VoJ_V, EndMoved& to) {
+  const Vec3 rotation_V = value * mode.rotation_V;
+  to.displacement_V += value * mode.displacement_V + rotation_V.cross(to.p_VoP_V - p_VoJ_V);
+  to.rotation_V += rotation_V;
+}
 
 std::vector<int> beams_of(const Model& model, const std::string& path, int sign) {
   std::vector<int> out;
@@ -246,9 +252,8 @@ void add_ends(BeamEnds& to, const BeamEnds& more, double share) {
   to.bimoment_to_Nm2 += share * more.bimoment_to_Nm2;
 }
 
-AppliedHistory apply_history(const StageModels& models, const StageModel& on,
-                             const History& history) {
-  return Applier(models, on).run(history);
+AppliedHistory apply_history(const StageModel& on, const History& history) {
+  return Applier(on).run(history);
 }
 
 FrameForces calc_frame_forces(const StageModel& on, const Loads& loads, const Response& response,

@@ -21,18 +21,20 @@ struct EndMoved {
   double rate = 0;  ///< Twist rate, rad/m.
 };
 
-/// A beam that took the place of another when its part went in.
+/// A beam that began anew when something about it changed: it keeps what it carried, and carries
+/// what its ends do from then on besides.
 struct PieceHistory {
   double begin_m = 0, end_m = 0;  ///< As `BeamPlace`.
   EndMoved from, to;
-  std::vector<LineLoad> lines;       ///< On it at that time.
-  BeamEnds carried;                  ///< What was there before did on its joints,
-  Vec3 p_VoF_V = Vec3::Zero();       ///< there
-  Vec3 p_VoT_V = Vec3::Zero();       ///< and there;
-  Vec3 t_beyond_F_V = Vec3::Zero();  ///< what the beams beyond its ends did as moments on these;
-  Vec3 t_beyond_T_V = Vec3::Zero();
-  BeamSection section;  ///< its section
-  BeamForces forces;    ///< and what that carried.
+  /// What the end hangs on has changed: its springs keep what they carried.
+  bool from_changed = false, to_changed = false;
+  std::vector<LineLoad> lines;  ///< On it at that time.
+  BeamEnds carried;             ///< What was there before did on its joints,
+  Vec3 p_VoF_V = Vec3::Zero();  ///< there
+  Vec3 p_VoT_V = Vec3::Zero();  ///< and there;
+  BeamForces forces;            ///< and what it carried itself,
+  bool closed = false;          ///< which stays in the walls of
+  BeamSection section;          ///< the section that it had before a plate closed it.
 };
 
 /// A rail's stretch or a crossmember since a change.
@@ -70,8 +72,7 @@ struct FrameState {
   std::vector<BeamHistory> history;
 };
 
-AppliedHistory apply_history(const StageModels& models, const StageModel& on,
-                             const History& history);
+AppliedHistory apply_history(const StageModel& on, const History& history);
 
 /// What is new in `with` against what stood before: goes in without stress.
 void add_history(const StageModels& models, const FrameState& before, const StageModel& with,
@@ -80,6 +81,12 @@ void add_history(const StageModels& models, const FrameState& before, const Stag
 /// Forces of all beams under a response with its history.
 FrameForces calc_frame_forces(const StageModel& on, const Loads& loads, const Response& response,
                               const std::vector<BeamHistory>& history);
+
+/// Adds what a scalar's value moves a point by, of a joint J that has this mode of it.
+void add_mode(const Mode& mode, double value, const Vec3& p_VoJ_V, EndMoved& to);
+
+/// What a joint follows in the end.
+int root_of(const Structure& structure, int joint);
 
 /// Beams of a rail's side or of a crossmember, in order.
 std::vector<int> beams_of(const Model& model, const std::string& path, int sign);

@@ -32,23 +32,62 @@ class Recorder {
   }
 
  private:
+  /// What a plate has just closed, and what goes on from it: that hangs on the end of a box now.
   void record_rail(const std::vector<int>& beams) {
     const BeamPlace& rail = is_.beams[at(beams.front())];
     const std::vector<int> old = beams_of(was_, rail.path, rail.sign);
-    for (const int b : beams) {
+    const auto old_of = [&](int b) {
       const BeamPlace& place = is_.beams[at(b)];
-      if (place.plates.empty()) continue;
-      for (const int o : old) {
+      const auto found = std::find_if(old.begin(), old.end(), [&](int o) {
         const BeamPlace& there = was_.beams[at(o)];
-        if (!same_stretch(there.begin_m, there.end_m, place.begin_m, place.end_m) ||
-            there.plates == place.plates) {
-          continue;
-        }
-        PartHistory part{.path = place.path, .sign = place.sign, .needs = ids_of(place.plates)};
-        part.pieces = {make_piece(b, o)};
-        out_.push_back(std::move(part));
-      }
+        return same_stretch(there.begin_m, there.end_m, place.begin_m, place.end_m);
+      });
+      return found == old.end() ? -1 : *found;
+    };
+    // Along the rail, from front to rear.
+    std::vector<char> closed(beams.size(), 0);
+    for (std::size_t i = 0; i < beams.size(); ++i) {
+      const int o = old_of(beams[i]);
+      const auto& plates = is_.beams[at(beams[i])].plates;
+      closed[i] = o >= 0 && !plates.empty() && was_.beams[at(o)].plates != plates ? 1 : 0;
     }
+    for (std::size_t i = 0; i < beams.size(); ++i) {
+      const bool front = i > 0 && closed[i - 1] != 0;
+      const bool rear = i + 1 < beams.size() && closed[i + 1] != 0;
+      const int o = old_of(beams[i]);
+      if (o < 0 || !(closed[i] != 0 || front || rear)) continue;
+      PieceHistory piece = make_piece(beams[i], o);
+      piece.closed = closed[i] != 0;
+      piece.from_changed = piece.closed || rear;
+      piece.to_changed = piece.closed || front;
+      const Beam &beam = is_.structure.beams[at(beams[i])], &was = was_.structure.beams[at(o)];
+      if (piece.from_changed) {
+        piece.from = at_box(beam.from, beam.warp_from, was.from, was.warp_from);
+      }
+      if (piece.to_changed) piece.to = at_box(beam.to, beam.warp_to, was.to, was.warp_to);
+      PartHistory part{.path = rail.path, .sign = rail.sign};
+      const auto need = [&](std::size_t k) {
+        for (std::string& id : ids_of(is_.beams[at(beams[k])].plates)) {
+          part.needs.push_back(std::move(id));
+        }
+      };
+      if (piece.closed) need(i);
+      if (front) need(i - 1);
+      if (rear) need(i + 1);
+      part.pieces.push_back(std::move(piece));
+      out_.push_back(std::move(part));
+    }
+  }
+
+  /// How a joint at a box that there is now would have moved: with the whole section, and with what
+  /// the warping that there was does to the end of an open rail.
+  EndMoved at_box(int joint, int warp, int old_joint, int old_warp) const {
+    const Joint& now = is_.structure.joints[at(joint)];
+    EndMoved end = moved(root_of(was_.structure, old_joint), now.p_VoJ_V, old_warp);
+    for (const Mode& mode : now.modes) {
+      if (warp >= 0 && mode.scalar == warp) add_mode(mode, end.rate, now.p_VoJ_V, end);
+    }
+    return end;
   }
 
   void record_crossmember(int member, const std::vector<int>& beams) {
@@ -66,24 +105,29 @@ class Recorder {
       return;
     }
     std::vector<std::string> closed;
-    for (const int mark : marks) {
-      for (const std::string& plate : plates_at(with_.model, mark)) {
-        const auto were = plates_at(was_, mark);
-        if (std::find(were.begin(), were.end(), plate) == were.end()) closed.push_back(plate);
+    std::array<bool, 2> changed{};
+    for (std::size_t end = 0; end < 2; ++end) {
+      const auto were = plates_at(was_, marks[end]);
+      for (const std::string& plate : plates_at(is_, marks[end])) {
+        if (std::find(were.begin(), were.end(), plate) != were.end()) continue;
+        closed.push_back(plate);
+        changed[end] = true;
       }
     }
     // Held as before; or what hangs on it has divided it anew, and it counts as always held so.
     if (closed.empty() || old.size() != beams.size()) return;
-    for (const std::string& plate : ids_of(closed)) part.needs.push_back(plate);
+    for (std::string& plate : ids_of(closed)) part.needs.push_back(std::move(plate));
     for (std::size_t i = 0; i < beams.size(); ++i) {
       PieceHistory piece = make_piece(beams[i], old[i]);
-      if (i == 0) {
+      if (i == 0 && changed[0]) {
         piece.from = at_mark(marks[0], first.p_VoF_V);
         piece.from.rate = 0;
+        piece.from_changed = true;
       }
-      if (i + 1 == beams.size()) {
+      if (i + 1 == beams.size() && changed[1]) {
         piece.to = at_mark(marks[1], last.p_VoT_V);
         piece.to.rate = 0;
+        piece.to_changed = true;
       }
       part.pieces.push_back(std::move(piece));
     }
@@ -139,11 +183,6 @@ class Recorder {
       if (line.beam == old) piece.lines.push_back(line);
     }
     piece.carried = ends_of(old);
-    if (place.sign != 0) {
-      // The next ones along the rail, from front to rear.
-      if (same_member(old, old + 1)) piece.t_beyond_F_V = ends_of(old + 1).t_T_V;
-      if (same_member(old, old - 1)) piece.t_beyond_T_V = ends_of(old - 1).t_F_V;
-    }
     piece.p_VoF_V = was.p_VoF_V;
     piece.p_VoT_V = was.p_VoT_V;
     piece.section = was_.structure.sections[at(was.section)];
@@ -152,11 +191,6 @@ class Recorder {
       if (one.beam == old && one.locked) add_forces(piece.forces, one.locked->forces, 1);
     }
     return piece;
-  }
-
-  bool same_member(int a, int b) const {
-    return b >= 0 && at(b) < was_.structure.beams.size() &&
-           was_.structure.beams[at(a)].member == was_.structure.beams[at(b)].member;
   }
 
   BeamEnds ends_of(int old) const {

@@ -115,7 +115,7 @@ Result<FrameState> solve_state(const build::Build& build, std::size_t stage,
   const auto& entry = build.frame.stages[stage];
   FrameState state{.on = &models.with(in)};
   const StageModel& on = *state.on;
-  AppliedHistory applied = apply_history(models, on, history);
+  AppliedHistory applied = apply_history(on, history);
   Loads loads = weights(on.model, stage);
   const auto append = [](auto& to, const auto& from) {
     to.insert(to.end(), from.begin(), from.end());
