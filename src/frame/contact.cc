@@ -19,9 +19,9 @@ constexpr double kRounding = 1e-10;
 
 /// Goes from one set of places that carry to the next. Forces by weight, heights by the largest
 /// flexibility times weight, lengths by the distance of the furthest place.
-class Search {
+class ContactSearch {
  public:
-  Search(const MatrixXd& flexibility, const VectorXd& heights, const MatrixXd& levers)
+  ContactSearch(const MatrixXd& flexibility, const VectorXd& heights, const MatrixXd& levers)
       : flexibility_(flexibility),
         heights_(heights),
         levers_(levers),
@@ -156,7 +156,7 @@ ContactAnswer solve_contact(const MatrixXd& flexibility_m_per_N, const VectorXd&
   }
   const MatrixXd flexibility = flexibility_m_per_N * (weight_N / give_m);
   const VectorXd heights = heights_m / give_m;
-  Search search(flexibility, heights, levers);
+  ContactSearch search(flexibility, heights, levers);
   if (!search.run()) return {};
   return {
       .found = true,

@@ -32,7 +32,8 @@ class Solver {
   /// Where springs hold some of the six motions, the loads may leave none along the others.
   /// @errors frame.load_not_balanced (by how much: more than 1e-6 of the loads),
   /// frame.unknown_joint,
-  ///         frame.unknown_beam, frame.unknown_scalar, frame.not_finite; paths `/2/points/0/joint` into `loads`.
+  ///         frame.unknown_beam, frame.unknown_scalar, frame.not_finite; paths `/2/points/0/joint`
+  ///         into `loads`.
   Result<std::vector<Response>> solve(std::span<const Loads> loads) const;
 
   /// The same with the six rigid motions held, whatever resultant there is: what is left over goes

@@ -21,7 +21,7 @@ using Eigen::Index;
 /// Stands nearer to each other than this are at one place, m.
 constexpr double kSameStand_m = 1e-3;
 /// Width over length below which stands are in line.
-constexpr double kInLine = 1e-3;
+constexpr double kNoWidth = 1e-3;
 /// Of the weight: what is left over fore-and-aft or sideways counts as none below it.
 constexpr double kVertical = 1e-6;
 
@@ -90,7 +90,7 @@ bool in_line(const std::vector<Group>& groups) {
       }
     }
   }
-  return !(width > kInLine * length);
+  return !(width > kNoWidth * length);
 }
 
 Failure tell_tipping(const std::vector<Group>& groups, std::span<const StandPoint> stands,
