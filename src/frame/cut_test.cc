@@ -15,6 +15,7 @@
 #include "build/read.h"
 #include "frame/stage_state_internal.h"
 #include "frame/steel.h"
+#include "tests/support/test_frames.h"
 #include "units/factors.h"
 
 namespace rig::frame {
@@ -22,9 +23,8 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
+using testing::at;
 using units::kInch_m;
-
-std::size_t at(int i) { return static_cast<std::size_t>(i); }
 
 /// Channel rails with a flush channel at either end and tubes through the webs between; loads hang
 /// on mounts beside the rails, so that they twist as well as bend.
