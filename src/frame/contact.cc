@@ -15,7 +15,7 @@ using Eigen::VectorXd;
 
 /// Forces below this share of the weight, and gaps below this share of what the weight bends, are
 /// rounding.
-constexpr double kRounding = 1e-10;
+constexpr double kContactRounding = 1e-10;
 
 /// Goes from one set of places that carry to the next. Forces by weight, heights by the largest
 /// flexibility times weight, lengths by the distance of the furthest place.
@@ -34,7 +34,7 @@ class ContactSearch {
     const Index most = 10 * count_ * count_;
     for (Index i = 0; i < most; ++i) {
       const VectorXd wanted = solve_carrying();
-      if (wanted.minCoeff() < -kRounding) {
+      if (wanted.minCoeff() < -kContactRounding) {
         step_towards(wanted);
         continue;
       }
@@ -48,7 +48,7 @@ class ContactSearch {
           lowest = k;
         }
       }
-      if (lowest < 0 || gaps_[lowest] > -kRounding) return true;
+      if (lowest < 0 || gaps_[lowest] > -kContactRounding) return true;
       carries(lowest) = 1;
     }
     return false;
@@ -66,14 +66,14 @@ class ContactSearch {
   bool start() {
     std::array<Index, 3> best{};
     Vec3 shares = Vec3::Zero();
-    double least = -kRounding;
+    double least = -kContactRounding;
     for (Index i = 0; i < count_; ++i) {
       for (Index j = i + 1; j < count_; ++j) {
         for (Index k = j + 1; k < count_; ++k) {
           const Vec2 a = place(i), b = place(j), c = place(k);
           const Vec3 parts(cross(b, c), cross(c, a), cross(a, b));
           const double twice_area = parts.sum();
-          if (std::abs(twice_area) < kRounding) continue;
+          if (std::abs(twice_area) < kContactRounding) continue;
           const Vec3 split = parts / twice_area;
           if (split.minCoeff() <= least) continue;
           least = split.minCoeff();
@@ -123,7 +123,7 @@ class ContactSearch {
     double share = 1;
     Index first = -1;
     for (Index i = 0; i < count_; ++i) {
-      if (!carries(i) || wanted[i] >= -kRounding) continue;
+      if (!carries(i) || wanted[i] >= -kContactRounding) continue;
       const double reach = forces_[i] / (forces_[i] - wanted[i]);
       if (first >= 0 && reach >= share) continue;
       share = reach;

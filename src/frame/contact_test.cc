@@ -25,21 +25,20 @@ struct Problem {
   double weight_N = 0;
 };
 
+using testing::uniform;
+
 Problem make_problem(std::mt19937& random) {
   const Index n = 3 + static_cast<Index>(random() % 5);
   Problem p;
-  const MatrixXd root =
-      MatrixXd::NullaryExpr(n, n, [&] { return testing::uniform(random, -1, 1); });
+  const MatrixXd root = MatrixXd::NullaryExpr(n, n, [&] { return uniform(random, -1, 1); });
   p.flexibility = 1e-6 * (root * root.transpose() + 0.01 * MatrixXd::Identity(n, n));
-  p.weight_N = testing::uniform(random, 100, 20000);
-  p.heights =
-      VectorXd::NullaryExpr(n, [&] { return 1e-6 * p.weight_N * testing::uniform(random, -1, 1); });
+  p.weight_N = uniform(random, 100, 20000);
+  p.heights = VectorXd::NullaryExpr(n, [&] { return 1e-6 * p.weight_N * uniform(random, -1, 1); });
   // The first three around the point of balance.
   for (Index i = 0; i < n; ++i) {
-    const double angle = i < 3 ? 2.1 * static_cast<double>(i) + testing::uniform(random, -0.4, 0.4)
-                               : testing::uniform(random, 0, 6.28);
-    p.places.emplace_back(testing::uniform(random, 0.3, 3) *
-                          Vec2(std::cos(angle), std::sin(angle)));
+    const double angle = i < 3 ? 2.1 * static_cast<double>(i) + uniform(random, -0.4, 0.4)
+                               : uniform(random, 0, 6.28);
+    p.places.emplace_back(uniform(random, 0.3, 3) * Vec2(std::cos(angle), std::sin(angle)));
   }
   return p;
 }

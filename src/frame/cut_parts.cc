@@ -74,7 +74,7 @@ double energy_per_m(const BeamSection& s, const section::SectionForces& f) {
   return twice / 2;
 }
 
-double length_m(const Beam& beam) { return (beam.p_VoT_V - beam.p_VoF_V).norm(); }
+double beam_length_m(const Beam& beam) { return (beam.p_VoT_V - beam.p_VoF_V).norm(); }
 
 CutPart cut_crossmember(const StageModels& models, const FrameState& before,
                         const FrameState& after, int member, const units::UnitChoices& units) {
@@ -91,7 +91,7 @@ CutPart cut_crossmember(const StageModels& models, const FrameState& before,
   for (const int b : beams) {
     const Beam& beam = model.structure.beams[at(b)];
     for (const Gauss& point : kGauss) {
-      part.energy_J += point.weight * length_m(beam) *
+      part.energy_J += point.weight * beam_length_m(beam) *
                        energy_per_m(model.structure.sections[at(beam.section)],
                                     total_forces(before, b, point.share));
     }
@@ -167,7 +167,7 @@ std::vector<CutPart> cut_plate(const build::Entry<build::BoxingPlate>& plate,
     }
     for (const int b : beams) {
       for (const Gauss& point : kGauss) {
-        part.energy_J += point.weight * length_m(model.structure.beams[at(b)]) *
+        part.energy_J += point.weight * beam_length_m(model.structure.beams[at(b)]) *
                          plate_forces(before, b, point.share).energy_per_m;
       }
     }

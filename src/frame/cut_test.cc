@@ -24,11 +24,10 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 using testing::at;
-using units::kInch_m;
 
 /// Channel rails with a flush channel at either end and tubes through the webs between; loads hang
 /// on mounts beside the rails, so that they twist as well as bend.
-Json stage_frame() {
+Json cut_frame() {
   return Json::parse(R"({
     "steels": {"mild": {"yield": "36 ksi"}, "stiff": {"yield": "36 ksi"}},
     "rails": {"main": {
@@ -62,9 +61,9 @@ Json stage(const std::vector<std::string>& put_in, const std::vector<std::string
   return out;
 }
 
-build::Build stage_build(const std::vector<Json>& stages,
-                         const std::vector<std::pair<std::string, Json>>& changes = {}) {
-  Json frame = stage_frame();
+build::Build build_stages(const std::vector<Json>& stages,
+                          const std::vector<std::pair<std::string, Json>>& changes = {}) {
+  Json frame = cut_frame();
   for (const auto& [pointer, value] : changes) frame[Json::json_pointer(pointer)] = value;
   for (std::size_t i = 0; i < stages.size(); ++i) {
     frame["stages"]["stage_" + std::to_string(i)] = stages[i];
@@ -169,7 +168,7 @@ double size_m(const StageModels& models, const FrameState& a) {
 
 // Without history what is left stands as if it had never been otherwise.
 TEST(Cut, IsTheDifferenceOfTwoFrames) {
-  const build::Build build = stage_build({stage({}, {"middle"})});
+  const build::Build build = build_stages({stage({}, {"middle"})});
   const Weights weights;
   const StageCut cut = cut_of(build, 0, weights);
   const auto solve = [&](const Selection& in) {
@@ -221,7 +220,7 @@ TEST(Cut, IsTheDifferenceOfTwoFrames) {
 // [Reciprocity] The loads' work on what the cut moves is the negative of that of the forces that
 // the part carried on where its ends go.
 TEST(Cut, MovesWhatReciprocityTells) {
-  const build::Build build = stage_build({stage({}, {"middle"})});
+  const build::Build build = build_stages({stage({}, {"middle"})});
   const Weights weights{.cab_left_N = 4000, .cab_right_N = 1500};
   const States states = states_of(build, 0, weights);
   const Structure& was = states.before.on->model.structure;
@@ -260,7 +259,7 @@ TEST(Cut, MovesWhatReciprocityTells) {
 
 TEST(Cut, OfWhatCarriesNothingMovesNothing) {
   // The brace goes in under the load and comes out under the same.
-  const build::Build build = stage_build({stage({"brace"}, {}), stage({}, {"brace"})});
+  const build::Build build = build_stages({stage({"brace"}, {}), stage({}, {"brace"})});
   const Weights weights;
   for (const std::size_t i : {0U, 1U}) {
     const StageCut cut = cut_of(build, i, weights);
@@ -277,7 +276,7 @@ TEST(Cut, OfWhatCarriesNothingMovesNothing) {
 
 TEST(Cut, AndPutBackLeavesThePartWithoutStress) {
   const build::Build build =
-      stage_build({stage({}, {"middle"}), stage({"middle"}, {}), stage({}, {"middle"})});
+      build_stages({stage({}, {"middle"}), stage({"middle"}, {}), stage({}, {"middle"})});
   const Weights weights;
   const StageCut first = cut_of(build, 0, weights), second = cut_of(build, 1, weights),
                  third = cut_of(build, 2, weights);
@@ -289,7 +288,7 @@ TEST(Cut, AndPutBackLeavesThePartWithoutStress) {
 
 // What comes after a part went in is shared by all that is in.
 TEST(Cut, BraceCarriesWhatComesLater) {
-  const build::Build build = stage_build({stage({"brace"}, {}), stage({}, {"brace"})});
+  const build::Build build = build_stages({stage({"brace"}, {}), stage({}, {"brace"})});
   const Weights weights{.times_by_stage = 0.5};
   const StageCut cut = cut_of(build, 1, weights);
   Selection all = build::parts_after(build.frame, 1);
@@ -310,8 +309,8 @@ TEST(Cut, BraceCarriesWhatComesLater) {
 }
 
 TEST(Cut, BraceTakesWhatTheCutLetsGo) {
-  const build::Build soft = stage_build({stage({"brace"}, {"middle"})});
-  const build::Build stiff = stage_build(
+  const build::Build soft = build_stages({stage({"brace"}, {"middle"})});
+  const build::Build stiff = build_stages(
       {stage({"brace"}, {"middle"})},
       {{"/crossmembers/brace",
         Json::parse(
@@ -324,7 +323,7 @@ TEST(Cut, BraceTakesWhatTheCutLetsGo) {
   EXPECT_LT(*with_soft.height_ratio(), 1);
   EXPECT_LT(*with_stiff.height_ratio(), *with_soft.height_ratio());
   // Beside the cut nothing is left to spring: an inch of rail away.
-  const build::Build bare = stage_build({stage({}, {"middle"})});
+  const build::Build bare = build_stages({stage({}, {"middle"})});
   const EndSpring with = *with_stiff.parts.at(0).spring;
   const EndSpring without = *cut_of(bare, 0, weights).parts.at(0).spring;
   const auto size = [](const EndSpring& s) {
@@ -337,7 +336,7 @@ TEST(Cut, BraceTakesWhatTheCutLetsGo) {
 }
 
 TEST(Cut, PlatesGoInWithoutStress) {
-  const build::Build build = stage_build({stage({"box"}, {}), stage({}, {"box"})});
+  const build::Build build = build_stages({stage({"box"}, {}), stage({}, {"box"})});
   const Weights weights;
   const States in = states_of(build, 0, weights);
   EXPECT_LT(most_moved_m(*in.models, in.before, in.after), 1e-7 * size_m(*in.models, in.before));
@@ -355,7 +354,7 @@ TEST(Cut, PlatesGoInWithoutStress) {
 
 // A boxed frame moves by what is added as one that was boxed from the beginning.
 TEST(Cut, PlatesShareWhatComesLater) {
-  const build::Build build = stage_build({stage({"box"}, {}), stage({}, {})});
+  const build::Build build = build_stages({stage({"box"}, {}), stage({}, {})});
   const Weights weights{.times_by_stage = 0.5};
   const States first = states_of(build, 0, weights), second = states_of(build, 1, weights);
   const Model model = *make_model(build, build::parts_after(build.frame, 1));
@@ -383,8 +382,8 @@ TEST(Cut, PlatesShareWhatComesLater) {
 TEST(Cut, IsItsOwnMirrorImage) {
   const std::vector<std::pair<std::string, Json>> changes{
       {"/mounts/tank", Json::parse(R"({"station": "72 in", "offset": "-20 in"})")}};
-  const build::Build left = stage_build({stage({"brace"}, {"middle"})});
-  const build::Build right = stage_build({stage({"brace"}, {"middle"})}, changes);
+  const build::Build left = build_stages({stage({"brace"}, {"middle"})});
+  const build::Build right = build_stages({stage({"brace"}, {"middle"})}, changes);
   const StageCut a = cut_of(left, 0, Weights{.cab_left_N = 4000, .cab_right_N = 2500});
   const StageCut b = cut_of(right, 0, Weights{.cab_left_N = 2500, .cab_right_N = 4000});
   for (const std::size_t i : {0U, 2U}) {
@@ -401,7 +400,7 @@ TEST(Cut, IsItsOwnMirrorImage) {
 }
 
 TEST(Cut, JudgesWhatItFinds) {
-  const build::Build build = stage_build({stage({}, {"middle"}), stage({"brace"}, {})});
+  const build::Build build = build_stages({stage({}, {"middle"}), stage({"brace"}, {})});
   const auto kinds = [](const StageCut& cut) {
     std::vector<StageReasonKind> out;
     for (const StageReason& r : cut.reasons) out.push_back(r.kind);
@@ -417,19 +416,19 @@ TEST(Cut, JudgesWhatItFinds) {
   const Weights skew{.cab_left_N = 900, .cab_right_N = 500, .tank_N = 0};
   // Level parts bend level frames up and down alone; a low one puts them out of square.
   const std::pair<std::string, Json> low{"/crossmembers/middle/at/height", "21 in"};
-  const StageCut moved = cut_of(stage_build({stage({}, {"middle"})}, {low}), 0, skew, narrow);
+  const StageCut moved = cut_of(build_stages({stage({}, {"middle"})}, {low}), 0, skew, narrow);
   EXPECT_EQ(kinds(moved), (std::vector{moves, goes_out_of_square}));
   EXPECT_EQ(moved.verdict, StageVerdict::stop);
-  const build::Build braced = stage_build({stage({"brace"}, {"middle"})}, {low});
+  const build::Build braced = build_stages({stage({"brace"}, {"middle"})}, {low});
   EXPECT_EQ(cut_of(braced, 0, skew, narrow).verdict, StageVerdict::look);
   const Weights heavy{.cab_left_N = 60000, .cab_right_N = 60000};
   const StageCut broken = cut_of(build, 0, heavy);
   EXPECT_EQ(broken.verdict, StageVerdict::stop);
   EXPECT_EQ(broken.reasons.front().kind, near_yield);
   EXPECT_NEAR(broken.reasons.front().limit, 36e3 * 6894.757 / 1.5, 1e3);
-  const build::Build unknown =
-      stage_build({stage({}, {"middle"})},
-                  {{"/steels/mild", Json::object()}, {"/crossmembers/middle/fastening", "bolted"}});
+  const build::Build unknown = build_stages(
+      {stage({}, {"middle"})},
+      {{"/steels/mild", Json::object()}, {"/crossmembers/middle/fastening", "bolted"}});
   const StageCut look = cut_of(unknown, 0, light);
   EXPECT_EQ(look.verdict, StageVerdict::look);
   EXPECT_EQ(kinds(look), (std::vector{yield_unknown, bolted_joint}));
@@ -438,9 +437,9 @@ TEST(Cut, JudgesWhatItFinds) {
 }
 
 TEST(Cut, TellsFaultsAtTheStage) {
-  build::Build build = stage_build({stage({}, {"middle"}), stage({}, {}), stage({}, {}, {})});
-  build.frame.stages[0].value.stands[0].value.station.si = 80 * kInch_m;
-  build.frame.stages[1].value.stands[0].value.station.si = 300 * kInch_m;
+  build::Build build = build_stages({stage({}, {"middle"}), stage({}, {}), stage({}, {}, {})});
+  build.frame.stages[0].value.stands[0].value.station.si = 80 * units::kInch_m;
+  build.frame.stages[1].value.stands[0].value.station.si = 300 * units::kInch_m;
   const auto fault = [&](std::size_t i, const WeightsOf& weights) {
     const auto cut = solve_cut(build, i, weights);
     if (cut) return std::string();
@@ -487,7 +486,7 @@ TEST(Cut, AnswersTheStagesOfTheExamples) {
 }
 
 TEST(Cut, SaysThePlacesInShopWords) {
-  const build::Build build = stage_build({stage({}, {"middle"})});
+  const build::Build build = build_stages({stage({}, {"middle"})});
   const StageCut cut = cut_of(build, 0, Weights{});
   EXPECT_NE(cut.change.height.words.find("frame rail, "), std::string::npos)
       << cut.change.height.words;

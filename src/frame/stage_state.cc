@@ -27,10 +27,8 @@ Failure at_stage(Diagnostics faults, const std::string& path) {
 void level(const Structure& structure, const std::vector<JointPoint>& points, Response& response) {
   Vec3 middle = Vec3::Zero();
   for (const JointPoint& p : points) middle += p.p_VoP_V / static_cast<double>(points.size());
-  using Matrix6 = Eigen::Matrix<double, 6, 6>;
-  using Vector6 = Eigen::Matrix<double, 6, 1>;
-  Matrix6 normal = Matrix6::Zero();
-  Vector6 right = Vector6::Zero();
+  Eigen::Matrix<double, 6, 6> normal = Eigen::Matrix<double, 6, 6>::Zero();
+  Eigen::Matrix<double, 6, 1> right = Eigen::Matrix<double, 6, 1>::Zero();
   for (const JointPoint& p : points) {
     const Vec3 arm = p.p_VoP_V - middle;
     Eigen::Matrix<double, 3, 6> moves;
@@ -39,7 +37,7 @@ void level(const Structure& structure, const std::vector<JointPoint>& points, Re
     normal += moves.transpose() * moves;
     right += moves.transpose() * calc_displacement(structure, response, p.joint, p.p_VoP_V);
   }
-  const Vector6 motion = normal.fullPivLu().solve(right);
+  const Eigen::Matrix<double, 6, 1> motion = normal.fullPivLu().solve(right);
   add_rigid_motion(structure, middle, -motion.head<3>(), -motion.tail<3>(), response);
 }
 

@@ -21,7 +21,7 @@ using Eigen::Index;
 /// Stands nearer to each other than this are at one place, m.
 constexpr double kSameStand_m = 1e-3;
 /// Width over length below which stands are in line.
-constexpr double kNoWidth = 1e-3;
+constexpr double kStandsInLine = 1e-3;
 /// Of the weight: what is left over fore-and-aft or sideways counts as none below it.
 constexpr double kVertical = 1e-6;
 
@@ -78,7 +78,7 @@ Edge find_edge(const std::vector<Group>& groups, const Vec2& point) {
 }
 
 /// Of the stands' outline, square to its longest side.
-bool in_line(const std::vector<Group>& groups) {
+bool stands_in_line(const std::vector<Group>& groups) {
   double length = 0, width = 0;
   for (const Group& a : groups) {
     for (const Group& b : groups) {
@@ -90,7 +90,7 @@ bool in_line(const std::vector<Group>& groups) {
       }
     }
   }
-  return !(width > kNoWidth * length);
+  return !(width > kStandsInLine * length);
 }
 
 Failure tell_tipping(const std::vector<Group>& groups, std::span<const StandPoint> stands,
@@ -225,7 +225,7 @@ Result<Standing> solve_stands(const Solver& solver, const Loads& loads,
                               std::span<const StandPoint> stands, const units::UnitChoices& units) {
   const Structure& structure = solver.structure();
   const std::vector<Group> groups = group(stands);
-  if (groups.size() < 3 || in_line(groups)) {
+  if (groups.size() < 3 || stands_in_line(groups)) {
     return fail("frame.too_few_stands", "/stands",
                 fmt::format("It takes three stands that are not in line; there {} {}.",
                             groups.size() == 1 ? "is" : "are", groups.size()),

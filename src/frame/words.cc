@@ -18,7 +18,7 @@ constexpr double kAt_m = 0.003;
 /// Of a wall's length from its free edge that is still "at its edge".
 constexpr double kEdge = 0.2;
 
-std::string length(double m, const units::UnitChoices& units) {
+std::string print_length(double m, const units::UnitChoices& units) {
   return units::print_quantity(std::abs(m), units::Dimension::kLength, units);
 }
 
@@ -46,12 +46,12 @@ std::string where_on_rail(const Model& model, double station_m, const units::Uni
   double crossmember_m = 0;
   const int nearest = find_nearest_crossmember(model, station_m, crossmember_m);
   if (nearest < 0)
-    return fmt::format("at station {}{}", station_m < 0 ? "-" : "", length(station_m, units));
+    return fmt::format("at station {}{}", station_m < 0 ? "-" : "", print_length(station_m, units));
   const double behind_m = station_m - crossmember_m;
   const std::string& words = words_of(model, at(nearest));
   if (std::abs(behind_m) < kAt_m) return fmt::format("at the {}", words);
-  return fmt::format("{} {} the {}", length(behind_m, units), behind_m > 0 ? "behind" : "ahead of",
-                     words);
+  return fmt::format("{} {} the {}", print_length(behind_m, units),
+                     behind_m > 0 ? "behind" : "ahead of", words);
 }
 
 std::string where_on_crossmember(const Model& model, const AlongBeam& place,
@@ -67,7 +67,7 @@ std::string where_on_crossmember(const Model& model, const AlongBeam& place,
   if (left_m - offset_m < kAt_m) return "at its left end";
   if (offset_m - right_m < kAt_m) return "at its right end";
   if (std::abs(offset_m) < kAt_m) return "on the centreline";
-  return fmt::format("{} {} of the centreline", length(offset_m, units),
+  return fmt::format("{} {} of the centreline", print_length(offset_m, units),
                      offset_m > 0 ? "left" : "right");
 }
 

@@ -9,6 +9,7 @@
 
 #include "base/require.h"
 #include "frame/index_internal.h"
+#include "frame/stage_history_internal.h"
 #include "frame/stress_bound_internal.h"
 
 namespace rig::frame {
@@ -20,12 +21,7 @@ constexpr double kApart_m = 3 * 0.0254;
 /// Share of a box's stress from torque above which its distortion may matter.
 constexpr double kTwisted = 0.1;
 /// Of a depth: how far a joint reaches, and what of it is rounding.
-constexpr double kReach = 0.5, kRounding = 1e-6;
-
-int root_of(const Structure& structure, int joint) {
-  while (structure.joints[at(joint)].follows >= 0) joint = structure.joints[at(joint)].follows;
-  return joint;
-}
+constexpr double kReach = 0.5, kReachRounding = 1e-6;
 
 /// Where along every member something is joined to it: stations of a rail, offsets of a
 /// crossmember.
@@ -57,9 +53,9 @@ std::vector<std::vector<double>> list_joints(const Model& model) {
   return out;
 }
 
-class Search {
+class PlaceSearch {
  public:
-  Search(const Model& model, std::span<const FrameForces> cases, WorstBy by)
+  PlaceSearch(const Model& model, std::span<const FrameForces> cases, WorstBy by)
       : model_(model), cases_(cases), by_(by), joints_(list_joints(model)) {
     for (const BeamSection& section : model.structure.sections) {
       bounds_.push_back(calc_stress_bound(section));
@@ -77,7 +73,7 @@ class Search {
     list_candidates();
     std::vector<WorstPlace> found;
     while (found.size() < count && !queue_.empty()) {
-      const Entry top = queue_.top();
+      const Candidate top = queue_.top();
       queue_.pop();
       if (top.looked_at < 0) {
         look_at(top);
@@ -95,13 +91,13 @@ class Search {
 
  private:
   /// By its bound, or by its own stress once looked at.
-  struct Entry {
+  struct Candidate {
     double value = 0;
     std::size_t load_case = 0;
     AlongBeam at;
     int looked_at = -1;
 
-    bool operator<(const Entry& other) const {
+    bool operator<(const Candidate& other) const {
       if (value != other.value) return value < other.value;
       // Of two alike, as by symmetry, the first.
       if (at.beam != other.at.beam) return at.beam > other.at.beam;
@@ -150,8 +146,8 @@ class Search {
       const double reach = kReach * depth_m(beam) / length_m;
       std::vector<double> shares{0, 0.5, 1};
       if (reach < 0.5) {
-        if (to_joint_m({beam, 0}) < kRounding) shares.push_back(reach);
-        if (to_joint_m({beam, 1}) < kRounding) shares.push_back(1 - reach);
+        if (to_joint_m({beam, 0}) < kReachRounding) shares.push_back(reach);
+        if (to_joint_m({beam, 1}) < kReachRounding) shares.push_back(1 - reach);
       }
       for (std::size_t c = 0; c < cases_.size(); ++c) {
         const LockedForces* locked = locked_[c][b];
@@ -169,7 +165,7 @@ class Search {
     }
   }
 
-  void look_at(const Entry& entry) {
+  void look_at(const Candidate& entry) {
     const WorstPlace place = find_worst_at(entry);
     if (by_ == WorstBy::share_of_yield && std::isnan(place.yield_Pa)) return;
     looked_at_.push_back(place);
@@ -179,7 +175,7 @@ class Search {
                  .looked_at = static_cast<int>(looked_at_.size()) - 1});
   }
 
-  WorstPlace find_worst_at(const Entry& entry) const {
+  WorstPlace find_worst_at(const Candidate& entry) const {
     const int beam = entry.at.beam;
     const BeamSection& section = section_of(beam);
     const LockedForces* locked = locked_[entry.load_case][at(beam)];
@@ -235,7 +231,7 @@ class Search {
 
   void tell_limits(WorstPlace& place) const {
     const int beam = place.at.beam;
-    place.near_joint = to_joint_m(place.at) < (kReach - kRounding) * depth_m(beam);
+    place.near_joint = to_joint_m(place.at) < (kReach - kReachRounding) * depth_m(beam);
     if (model_.beams[at(beam)].plates.empty()) return;
     const section::SectionForces all = cases_[place.load_case].forces[at(beam)].at(place.at.share);
     const BeamSection& section = section_of(beam);
@@ -253,7 +249,7 @@ class Search {
   std::vector<StressBound> bounds_;
   std::vector<double> depths_m_;
   std::vector<std::vector<const LockedForces*>> locked_;
-  std::priority_queue<Entry> queue_;
+  std::priority_queue<Candidate> queue_;
   std::vector<WorstPlace> looked_at_;
 };
 
@@ -261,7 +257,7 @@ class Search {
 
 std::vector<WorstPlace> find_worst_places(const Model& model, std::span<const FrameForces> cases,
                                           std::size_t count, WorstBy by) {
-  return Search(model, cases, by).run(count);
+  return PlaceSearch(model, cases, by).run(count);
 }
 
 std::vector<WorstPlace> find_worst_places(const Model& model, std::span<const Loads> loads,
