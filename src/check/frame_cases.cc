@@ -62,7 +62,7 @@ class CaseMaker {
       if (!state.settled) continue;
       const std::string id = state.id.empty() ? "standing" : "standing." + state.id;
       add(state, id, fmt::format("Standing, {}", state.label), "weight as listed", *state.truck,
-          kFlat, {});
+          kFlat, Vec3::Zero());
       const bool heavier = heaviest_ == nullptr || calc_ground_load_N(*state.settled) >
                                                        calc_ground_load_N(*heaviest_->settled);
       if (heavier) heaviest_ = &state;

@@ -51,7 +51,9 @@ TEST(FrameCases, StandingNeedsNoInertia) {
         t += force.p_VoF_V.cross(force.f_F_V) + force.t_V;
       }
       EXPECT_LT(f.norm(), 1e-6 * weight.f_V.norm()) << of.id;
-      if (of.id.starts_with("standing")) EXPECT_LT(t.norm(), 1e-6 * weight.f_V.norm());
+      if (of.id.starts_with("standing")) {
+        EXPECT_LT(t.norm(), 1e-6 * weight.f_V.norm());
+      }
       // Pushes move with the wheels that they act on: a little yaw is left to inertia.
       EXPECT_LT(t.norm(), 0.05 * weight.f_V.norm()) << of.id;
     }

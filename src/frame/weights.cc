@@ -10,6 +10,8 @@
 namespace rig::frame {
 namespace {
 
+/// Inertia over mass below which masses stand on one line, and nothing turns about it: (1 mm)^2.
+constexpr double kNoInertia_m2 = 1e-6;
 /// Shorter than this a mass is a point, m.
 constexpr double kPoint_m = 1e-6;
 
@@ -207,8 +209,13 @@ AccelerationField find_relief(std::span<const Burden> burdens, const Resultant& 
     const Mat3 r = cross_matrix(burden.p_VoCm_V - field.p_VoO_V);
     inertia -= burden.mass_kg * r * r;
   }
-  field.alpha_V =
-      solve_least_squares(inertia, resultant.t_Vo_V - field.p_VoO_V.cross(resultant.f_V));
+  const Vec3 moment = resultant.t_Vo_V - field.p_VoO_V.cross(resultant.f_V);
+  const Axes axes = find_axes(inertia);
+  for (Eigen::Index i = 0; i < 3; ++i) {
+    if (!(axes.values[i] > kNoInertia_m2 * mass_kg)) continue;
+    const Vec3 axis = axes.vectors.col(i);
+    field.alpha_V += axis.dot(moment) / axes.values[i] * axis;
+  }
   return field;
 }
 

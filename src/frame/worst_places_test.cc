@@ -196,15 +196,27 @@ TEST(Words, SayWhereAPlaceIs) {
     return 0;
   };
   const units::UnitChoices inches{.metric = false, .fraction_of_inch = 16};
-  const int bay = beam("/frame/rails/main", 1, 60);  // 60 to 90 in.
-  EXPECT_EQ(describe_place(f.model, {bay, 0}, inches), "left frame rail, at the rear channel");
-  EXPECT_EQ(describe_place(f.model, {bay, 1.0 / 15}, inches),
+  const auto on_left_rail = [&](double station_in) {
+    const double station_m = station_in * 0.0254;
+    for (std::size_t b = 0; b < f.model.beams.size(); ++b) {
+      const BeamPlace& place = f.model.beams[b];
+      if (place.sign != 1 || station_m < place.begin_m || station_m > place.end_m) continue;
+      return AlongBeam{static_cast<int>(b),
+                       (place.end_m - station_m) / (place.end_m - place.begin_m)};
+    }
+    ADD_FAILURE() << station_in;
+    return AlongBeam{0, 0};
+  };
+  EXPECT_EQ(describe_place(f.model, on_left_rail(90), inches),
+            "left frame rail, at the rear channel");
+  EXPECT_EQ(describe_place(f.model, on_left_rail(88), inches),
             "left frame rail, 2 in ahead of the rear channel");
-  EXPECT_EQ(describe_place(f.model, {bay, 0.9}, {.metric = true}),
+  EXPECT_EQ(describe_place(f.model, on_left_rail(63), {.metric = true}),
             "left frame rail, 584 mm behind the gearbox crossmember");
+  const int bay = on_left_rail(75).beam;
   const auto& section = f.model.structure.sections[at(f.model.structure.beams[at(bay)].section)];
   const int lower = section::find_wall(section.section, "lower flange");
-  EXPECT_EQ(describe_place(f.model, {bay, 1.0 / 15}, {.wall = lower, .share = 0.6}, inches),
+  EXPECT_EQ(describe_place(f.model, on_left_rail(88), {.wall = lower, .share = 0.6}, inches),
             "left frame rail, lower flange, 2 in ahead of the rear channel");
   EXPECT_EQ(describe_wall(f.model, bay, {.wall = lower, .share = 0}), "lower flange at its edge");
   const int boxed = beam("/frame/rails/main", -1, 30);

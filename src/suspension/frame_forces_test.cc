@@ -73,8 +73,9 @@ void expect_balance(const TruckModel& truck, const Ground& ground) {
     f += force.f_F_V;
     t += force.p_VoF_V.cross(force.f_F_V) + force.t_V;
   }
-  // Heading is held: what turns it is no part of the balance.
-  const Vec3 up_V = settled->X_WV.R_AB.transpose() * Vec3::UnitZ();
+  // Heading is held: what turns the frame neither in roll nor in pitch is no part of the balance.
+  const Mat3& R_WV = settled->X_WV.R_AB;
+  const Vec3 up_V = R_WV.transpose() * R_WV.col(0).cross(Vec3::UnitY()).normalized();
   EXPECT_LT(f.norm(), 1e-6 * weight.f_V.norm());
   EXPECT_LT((t - t.dot(up_V) * up_V).norm(), 1e-6 * weight.f_V.norm());
 }
