@@ -105,6 +105,11 @@ double FrameReport::twist_stiffness_Nm_per_rad() const {
 
 void add_frame(const build::Build& build, Report& report) {
   if (build.frame.rails.empty()) return;
+  if (build.frame.crossmembers.empty()) {
+    report.missing.push_back({"/frame/crossmembers", "the crossmembers between the rails",
+                              "how stiff the frame is and where it is stressed"});
+    return;
+  }
   FrameReport out;
   FrameLook look(build, report, out);
   look.add_state("donor", "As it came", "/frame", build::donor_parts(build.frame));

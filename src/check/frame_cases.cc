@@ -92,10 +92,7 @@ class CaseMaker {
       return;
     }
     if (truck.tongue_load_N != 0) {
-      pulls.push_back({.at = frame::AttachmentKind::hitch,
-                       .path = "/hitch/ball",
-                       .p_VoP_V = truck.p_VoBall_V,
-                       .f_P_W = {0, 0, -truck.tongue_load_N}});
+      pulls.push_back({.p_VoP_V = truck.p_VoBall_V, .f_P_W = {0, 0, -truck.tongue_load_N}});
     }
     FrameCase made{.id = std::move(id),
                    .label = std::move(label),
@@ -215,11 +212,7 @@ class CaseMaker {
     if (!hitch || !(hitch->trailer_mass_kg > 0)) return;
     const double pull_N = kTowing * hitch->trailer_mass_kg * kStandardGravity_m_per_s2;
     add_pull("towing", fmt::format("Trailer pulls back with {} of its weight", kTowing),
-             "common practice",
-             {.at = frame::AttachmentKind::hitch,
-              .path = "/hitch/ball",
-              .p_VoP_V = hitch->p_VoBall_V,
-              .f_P_W = {-pull_N, 0, 0}});
+             "common practice", {.p_VoP_V = hitch->p_VoBall_V, .f_P_W = {-pull_N, 0, 0}});
   }
 
   void add_pull(const build::Entry<build::Pull>& pull) {
@@ -228,13 +221,10 @@ class CaseMaker {
     static constexpr std::array<std::array<double, 3>, 6> kAlong{
         {{1, 0, 0}, {-1, 0, 0}, {0, 1, 0}, {0, -1, 0}, {0, 0, 1}, {0, 0, -1}}};
     const auto& along = kAlong[static_cast<std::size_t>(value.direction)];
-    add_pull("pull." + pull.id,
-             fmt::format("Pull on {}", value.label.empty() ? pull.id : value.label),
-             "pull as told, the wheels held",
-             {.at = frame::AttachmentKind::pull,
-              .path = pull.path,
-              .p_VoP_V = value.at.p_VP(),
-              .f_P_W = value.pull.si * Vec3(along[0], along[1], along[2])});
+    add_pull(
+        "pull." + pull.id, fmt::format("Pull on {}", value.label.empty() ? pull.id : value.label),
+        "pull as told, the wheels held",
+        {.p_VoP_V = value.at.p_VP(), .f_P_W = value.pull.si * Vec3(along[0], along[1], along[2])});
   }
 
   void add_pull(std::string id, std::string label, std::string basis, FramePull pull) {
@@ -300,17 +290,6 @@ void lay_couple(const frame::Model& model, const std::string& axle_path, const V
   }
 }
 
-const frame::Attachment* find_of_kind(const frame::Model& model, frame::AttachmentKind kind,
-                                      const Vec3& p_VoP_V) {
-  const frame::Attachment* nearest = nullptr;
-  const auto far = [&](const frame::Attachment& a) { return (a.p_VoP_V - p_VoP_V).norm(); };
-  for (const auto& attachment : model.attachments) {
-    if (attachment.kind != kind) continue;
-    if (nearest == nullptr || far(attachment) < far(*nearest)) nearest = &attachment;
-  }
-  return nearest;
-}
-
 void add_not_carried(const std::string& path, Diagnostics& faults) {
   faults.push_back({.code = "frame.not_carried",
                     .path = path,
@@ -348,18 +327,10 @@ Result<frame::Loads> lay_case(const build::Build& build, const frame::Model& mod
                             .f_P_V = force.f_F_V,
                             .t_V = force.t_V});
   }
-  for (const auto& pull : of.pulls) {
-    const auto* attachment = find_of_kind(model, pull.at, pull.p_VoP_V);
-    if (attachment == nullptr) {
-      add_not_carried(pull.path, faults);
-      continue;
-    }
-    loads.points.push_back({.joint = attachment->joint,
-                            .p_VoP_V = pull.p_VoP_V,
-                            .f_P_V = R_VW * pull.f_P_W,
-                            .t_V = Vec3::Zero()});
-  }
   if (!faults.empty()) return Failure{std::move(faults)};
+  for (const auto& pull : of.pulls) {
+    frame::lay_on_rails(model, pull.p_VoP_V, R_VW * pull.f_P_W, loads);
+  }
   const frame::AccelerationField relief =
       frame::find_relief(of.burdens, frame::calc_resultant(model.structure, loads));
   frame::Loads inertia = frame::lay_burdens(model, build, of.burdens, relief).loads;

@@ -10,8 +10,6 @@ namespace rig::check {
 
 /// A pull from outside on the frame: tongue, trailer, winch.
 struct FramePull {
-  frame::AttachmentKind at = frame::AttachmentKind::pull;
-  std::string path;
   Vec3 p_VoP_V = Vec3::Zero();
   Vec3 f_P_W = Vec3::Zero();
 };
@@ -48,8 +46,7 @@ FrameCases make_frame_cases(const build::Build& build, const Report& report);
 /// hitch and the pulls, and of what lies on it. What is left of balance, because pushes move with
 /// the wheels that they act on, is taken up by inertia (`frame::find_relief`).
 ///
-/// @errors frame.not_carried (a point of the suspension, hitch or pull that no part of the frame
-///         carries).
+/// @errors frame.not_carried (a point of the suspension that no part of the frame carries).
 Result<frame::Loads> lay_case(const build::Build& build, const frame::Model& model,
                               const FrameCase& of);
 

@@ -157,19 +157,20 @@ class RailBeams {
   std::array<std::vector<int>, 2> beams_;  ///< Left, right; from the front.
 };
 
-void lay_along_rails(const RailBeams& rails, const Burden& burden, const Vec3& f_V, Loads& loads) {
-  const double station_m = -burden.p_VoCm_V.x();
-  const double front_m = station_m - burden.length_m / 2;
-  const double rear_m = station_m + burden.length_m / 2;
+void lay_along_rails(const RailBeams& rails, const Vec3& p_VoF_V, double length_m, const Vec3& f_V,
+                     Loads& loads) {
+  const double station_m = -p_VoF_V.x();
+  const double front_m = station_m - length_m / 2;
+  const double rear_m = station_m + length_m / 2;
   if (!rails.has(0) || !rails.has(1)) {
-    rails.lay(rails.has(0) ? 0 : 1, front_m, rear_m, f_V, burden.p_VoCm_V, loads);
+    rails.lay(rails.has(0) ? 0 : 1, front_m, rear_m, f_V, p_VoF_V, loads);
     return;
   }
   const double left_m = rails.offset_m(0, station_m), right_m = rails.offset_m(1, station_m);
-  const double left_share = (burden.p_VoCm_V.y() - right_m) / (left_m - right_m);
+  const double left_share = (p_VoF_V.y() - right_m) / (left_m - right_m);
   for (const std::size_t side : {0U, 1U}) {
     const double share = side == 0 ? left_share : 1 - left_share;
-    Vec3 p = burden.p_VoCm_V;
+    Vec3 p = p_VoF_V;
     p.y() = side == 0 ? left_m : right_m;
     rails.lay(side, front_m, rear_m, share * f_V, p, loads);
   }
@@ -185,7 +186,7 @@ Burdened lay_burdens(const Model& model, const build::Build& build, std::span<co
     const Vec3 f_V = -burden.mass_kg * field.at(burden.p_VoCm_V);
     const auto mounts = find_mounts(model, build, burden.id);
     if (mounts.empty()) {
-      lay_along_rails(rails, burden, f_V, out.loads);
+      lay_along_rails(rails, burden.p_VoCm_V, burden.length_m, f_V, out.loads);
       out.bearings.push_back(Bearing::along_rails);
     } else {
       lay_on_mounts(mounts, burden.p_VoCm_V, f_V, out.loads);
@@ -193,6 +194,10 @@ Burdened lay_burdens(const Model& model, const build::Build& build, std::span<co
     }
   }
   return out;
+}
+
+void lay_on_rails(const Model& model, const Vec3& p_VoF_V, const Vec3& f_V, Loads& loads) {
+  lay_along_rails(RailBeams(model), p_VoF_V, 0, f_V, loads);
 }
 
 AccelerationField find_relief(std::span<const Burden> burdens, const Resultant& resultant) {

@@ -50,6 +50,10 @@ struct Burdened {
 Burdened lay_burdens(const Model& model, const build::Build& build, std::span<const Burden> burdens,
                      const AccelerationField& field);
 
+/// A force on both rails at the station of its point, left and right by the lever, as through a
+/// bumper or a receiver that is fixed to both; past the rails' ends on their ends.
+void lay_on_rails(const Model& model, const Vec3& p_VoF_V, const Vec3& f_V, Loads& loads);
+
 /// Inertia relief: the acceleration under which the burdens' forces and a resultant are in balance,
 /// the burdens being points. Turns that they have no inertia against stay zero.
 /// @param burdens  With some mass.
