@@ -101,7 +101,7 @@ Extent extent_at(const build::Rail& rail, double station_m, bool ahead) {
   for (const auto& [id, path, stretch] : rail.stretches) {
     const auto range = build::station_range(stretch.from, stretch.to);
     if (!range || beside_m < range->from_m || beside_m > range->to_m || !stretch.section) continue;
-    const Extent front = extent_of(*stretch.section);
+    Extent front = extent_of(*stretch.section);
     if (!stretch.section_end) return front;
     const Extent rear = extent_of(*stretch.section_end);
     const double share =

@@ -136,6 +136,7 @@ class Recorder {
 
   static std::vector<std::string> ids_of(const std::vector<std::string>& paths) {
     std::vector<std::string> out;
+    out.reserve(paths.size());
     for (const std::string& path : paths) out.push_back(path.substr(path.rfind('/') + 1));
     return out;
   }

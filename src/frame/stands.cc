@@ -265,7 +265,7 @@ Result<Standing> solve_stands(const Solver& solver, const Loads& loads,
     for (Index j = 0; j < n; ++j) {
       flexibility(i, j) = height(g, (*responses)[static_cast<std::size_t>(j + 1)]);
     }
-    places.push_back(g.p - balance->p);
+    places.emplace_back(g.p - balance->p);
   }
   flexibility = (flexibility + flexibility.transpose()).eval() / 2;
   const ContactAnswer answer = solve_contact(flexibility, heights, places, balance->weight_N);

@@ -61,10 +61,10 @@ class PlaceSearch {
       bounds_.push_back(calc_stress_bound(section));
       depths_m_.push_back(calc_depth_m(section.section));
     }
-    for (std::size_t c = 0; c < cases.size(); ++c) {
-      RIG_REQUIRE(cases[c].forces.size() == model.structure.beams.size());
+    for (const FrameForces& of : cases) {
+      RIG_REQUIRE(of.forces.size() == model.structure.beams.size());
       std::vector<const LockedForces*> locked(model.structure.beams.size(), nullptr);
-      for (const LockedForces& one : cases[c].locked) locked[at(one.beam)] = &one;
+      for (const LockedForces& one : of.locked) locked[at(one.beam)] = &one;
       locked_.push_back(std::move(locked));
     }
   }

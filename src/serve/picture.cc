@@ -47,14 +47,15 @@ class Pen {
   }
   /// A part of the frame that runs lengthwise, by the box about its section from place to place.
   void band(const char* kind, const Json& profile) {
-    std::string above, below;
-    for (const Json& point : profile) {
+    std::string around;
+    const auto add = [&](const Json& point, double side) {
       const Spot p = spot(point["p"]);
-      const double half = point["depth"].get<double>() / 2;
-      above += fmt::format("{:.3f},{:.3f} ", p.u, p.v - half);
-      below = fmt::format("{:.3f},{:.3f} ", p.u, p.v + half) + below;
-    }
-    svg += fmt::format("<polygon class=\"{}\" points=\"{}{}\"/>", kind, above, below);
+      const double half = side * point["depth"].get<double>() / 2;
+      around += fmt::format("{:.3f},{:.3f} ", p.u, p.v + half);
+    };
+    for (auto point = profile.begin(); point != profile.end(); ++point) add(*point, -1);
+    for (auto point = profile.rbegin(); point != profile.rend(); ++point) add(*point, 1);
+    svg += fmt::format("<polygon class=\"{}\" points=\"{}\"/>", kind, around);
   }
 
   std::string svg;
