@@ -53,7 +53,7 @@ class Pen {
       const double half = side * point["depth"].get<double>() / 2;
       around += fmt::format("{:.3f},{:.3f} ", p.u, p.v + half);
     };
-    for (auto point = profile.begin(); point != profile.end(); ++point) add(*point, -1);
+    for (const Json& point : profile) add(point, -1);
     for (auto point = profile.rbegin(); point != profile.rend(); ++point) add(*point, 1);
     svg += fmt::format("<polygon class=\"{}\" points=\"{}\"/>", kind, around);
   }
