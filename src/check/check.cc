@@ -4,6 +4,7 @@
 
 #include "check/axles.h"
 #include "check/findings.h"
+#include "check/frame.h"
 #include "check/missing.h"
 #include "check/report.h"
 #include "check/rows.h"
@@ -82,6 +83,11 @@ void weigh_and_settle(const build::Build& build, const Axles& axles, const std::
   report.missing.insert(report.missing.end(), told.weigh.missing.begin(), told.weigh.missing.end());
   told.truck = make_truck(build, axles, told.weigh, report.missing);
   if (told.truck) {
+    // A twist stiffness in the file goes before the frame's own.
+    if (!build.frame.twist_stiffness.known() && report.frame) {
+      const double twist = report.frame->twist_stiffness_Nm_per_rad();
+      if (std::isfinite(twist)) told.truck->frame_twist_stiffness_Nm_per_rad = twist;
+    }
     auto settled = suspension::settle(*told.truck, flat_ground());
     if (settled) {
       told.settled = std::move(*settled);
@@ -166,6 +172,7 @@ Report check(const build::Build& build, Thorough thorough) {
   const Printer print(build.units);
   list_missing_parts(build, report);
   const Axles axles = model_axles(build, report);
+  add_frame(build, report);
   weigh_and_settle(build, axles, report);
   const StateReport* ride = report.ride();
   for (std::size_t a = 0; a < axles.entries.size(); ++a) {
@@ -180,6 +187,8 @@ Report check(const build::Build& build, Thorough thorough) {
     add_spring_seats(build, *ride, print, report.axles, report.diagnostics);
   }
   articulate(report);
+  add_frame_cases(build, print, report);
+  add_stages(build, print, report);
   add_findings(build, print, thorough, report);
   if (thorough == Thorough::kVerdictsOnly) return report;
   for (auto& axle : report.axles) {

@@ -28,7 +28,9 @@ build::ReadBuild tow_rig_crossed(double lb) {
     return build::Edit{std::string("/corner_weighings/public_scale/") + corner, text};
   };
   return edited(read_example(kTowRig), {set("front_left", 1600, 1), set("front_right", 1560, -1),
-                                        set("rear_left", 1395, -1), set("rear_right", 1405, 1)});
+                                        set("rear_left", 1395, -1), set("rear_right", 1405, 1),
+                                        // The closed form knows no twist of the frame.
+                                        {"/frame/twist_stiffness", "\"100000000 N·m/rad\""}});
 }
 
 // (1600 + 1405) / 5960; four readings of ± 10 lb move it by sqrt(2 s^2 + 2 (1 - s)^2) 10 / 5960.

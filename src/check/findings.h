@@ -24,5 +24,7 @@ void add_bind_findings(const Subject& subject);
 void add_ride_findings(const Subject& subject);
 void add_articulation_findings(const Subject& subject);
 void add_worked_out_findings(const Subject& subject);
+void add_frame_findings(const Subject& subject);
+void add_stage_findings(const Subject& subject);
 
 }  // namespace rig::check

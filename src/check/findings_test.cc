@@ -171,7 +171,7 @@ TEST(RideFindings, AdvisedRateGivesTheFrequency) {
 
 TEST(ArticulationFindings, RigidFrameIsAnAssumption) {
   EXPECT_EQ(told(kCrawler, {}, "articulation.cross").verdict, Verdict::kGood);
-  const auto rigid = told(kCrawler, {{"/frame/twist_stiffness", ""}}, "articulation.cross");
+  const auto rigid = told(kCrawler, {{"/frame", ""}}, "articulation.cross");
   EXPECT_EQ(rigid.verdict, Verdict::kLook);
   EXPECT_TRUE(says(rigid.assumption, "rigid"));
 }

@@ -8,6 +8,7 @@
 #include "base/diagnostic.h"
 #include "base/nan.h"
 #include "build/types.h"
+#include "check/frame_report.h"
 #include "check/printer.h"
 #include "suspension/from_build.h"
 #include "suspension/settle.h"
@@ -46,7 +47,7 @@ struct Finding {
   std::string advice;         ///< What to do, with a number.
   std::string assumption;     ///< Set when an assumption decides it: then never `kGood`.
   std::string path;           ///< JSON pointer of the thing it is about.
-  std::string work;           ///< "weigh" or "axles": the sheet it belongs to.
+  std::string work;           ///< "weigh", "axles" or "frame": the sheet it belongs to.
   std::vector<WorkingStep> working;
 };
 
@@ -144,7 +145,7 @@ struct AxleReport {
 struct Report {
   std::string name;
   std::string notice;
-  std::vector<std::string> weigh_summary, axles_summary;
+  std::vector<std::string> weigh_summary, axles_summary, frame_summary;
   Diagnostics diagnostics;  ///< Faults met on the way that stop a part of the work.
   std::vector<Missing> missing;
   std::vector<StateReport> states;
@@ -152,7 +153,8 @@ struct Report {
   std::vector<AxleReport> axles;
   std::optional<suspension::Articulation> ramp;
   std::optional<suspension::Articulation> cross_axle;
-  std::vector<Finding> findings;  ///< Worst first, then by sheet and axle.
+  std::optional<FrameReport> frame;  ///< Absent without rails.
+  std::vector<Finding> findings;     ///< Worst first, then by sheet and axle.
 
   const StateReport* state(const std::string& id) const;
   const StateReport* ride() const { return state(ride_state); }

@@ -6,6 +6,7 @@
 
 #include "base/nan.h"
 #include "check/finding.h"
+#include "check/frame_json.h"
 #include "check/json_internal.h"
 #include "check/left_out.h"
 #include "check/link_loads.h"
@@ -72,7 +73,9 @@ class Writer {
     for (const auto& finding : report_.findings)
       ++counts[static_cast<std::size_t>(finding.verdict)];
     json["verdicts"] = {{"good", counts[0]}, {"look", counts[1]}, {"stop", counts[2]}};
-    json["summary"] = {{"weigh", report_.weigh_summary}, {"axles", report_.axles_summary}};
+    json["summary"] = {{"weigh", report_.weigh_summary},
+                       {"axles", report_.axles_summary},
+                       {"frame", report_.frame_summary}};
     json["diagnostics"] = json_list(report_.diagnostics);
     json["missing"] = Json::array();
     for (const auto& missing : report_.missing) {
@@ -84,6 +87,7 @@ class Writer {
     json["axles"] = Json::array();
     for (const auto& axle : report_.axles) json["axles"].push_back(write(axle));
     json["articulation"] = {{"ramp", write(report_.ramp)}, {"cross", write(report_.cross_axle)}};
+    json["frame"] = frame_json(report_, print_);
     json["findings"] = Json::array();
     for (const auto& finding : report_.findings) json["findings"].push_back(write(finding));
     return json;

@@ -87,6 +87,23 @@ void add(std::vector<std::string>& sentences, std::string sentence) {
   if (!sentence.empty()) sentences.push_back(std::move(sentence));
 }
 
+std::string sentence_of(const Report& report, std::string_view finding_id) {
+  const Finding* finding = report.finding(finding_id);
+  return finding == nullptr ? "" : finding->sentence;
+}
+
+/// "Stressed most at the left frame rail, ...: 21 ksi, both axles in a bump."
+std::string most_stressed_words(const Report& report, const Printer& print) {
+  if (report.frame->worst.empty()) return "";
+  const StressPlace& worst = report.frame->worst.front();
+  const auto& cases = report.frame->cases;
+  const auto of = std::find_if(cases.begin(), cases.end(),
+                               [&](const auto& one) { return one.id == worst.case_id; });
+  return fmt::format("Stressed most at the {}: {}, {}.", worst.where,
+                     print.text(worst.von_mises_Pa, units::Dimension::kStress),
+                     uncapitalised(of->label));
+}
+
 }  // namespace
 
 std::string state_words(const StateReport& state, const Printer& print) {
@@ -121,6 +138,10 @@ void add_summaries(const Printer& print, Report& report) {
   add(report.axles_summary, worst_words(report, "axles"));
   add(report.axles_summary, all_seats_words(report, print));
   add(report.axles_summary, ride_words(report, print));
+  if (!report.frame) return;
+  add(report.frame_summary, worst_words(report, "frame"));
+  add(report.frame_summary, sentence_of(report, "frame.twist"));
+  add(report.frame_summary, most_stressed_words(report, print));
 }
 
 }  // namespace rig::check

@@ -37,6 +37,7 @@ class Text {
     write_states();
     write_axles();
     write_articulation();
+    write_frame();
     write_findings();
     write_left_out();
     return std::move(out_);
@@ -70,6 +71,30 @@ class Text {
       first = false;
     }
     line(current);
+  }
+
+  void write_frame() {
+    if (!report_.frame || report_.frame->states.empty()) return;
+    heading("Frame");
+    for (const auto& state : report_.frame->states) {
+      if (!state.whole) continue;
+      paragraph(
+          "  ",
+          fmt::format(
+              "{}: twist {}, bending {}, out of square {}", state.label,
+              print_.text(state.whole->torsion.stiffness_Nm_per_rad,
+                          units::Dimension::kAngularStiffness),
+              print_.text(state.whole->bending.stiffness_N_per_m, units::Dimension::kStiffness),
+              print_.text(state.whole->lozenging.stiffness_N_per_m, units::Dimension::kStiffness)));
+    }
+    for (const auto& place : report_.frame->worst) {
+      const auto& cases = report_.frame->cases;
+      const auto of = std::find_if(cases.begin(), cases.end(),
+                                   [&](const auto& one) { return one.id == place.case_id; });
+      paragraph("  ", fmt::format("{} at the {} ({})",
+                                  print_.text(place.von_mises_Pa, units::Dimension::kStress),
+                                  place.where, uncapitalised(of->label)));
+    }
   }
 
   void write_states() {

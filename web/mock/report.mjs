@@ -3,6 +3,7 @@
 import { inch, lbf, n } from "./figures.mjs";
 import { frontOf, rearOf } from "./report-axles.mjs";
 import { countOf, findingsOf } from "./report-findings.mjs";
+import { frameOf } from "./report-frame.mjs";
 import { settledOf, stateOf } from "./report-states.mjs";
 import { inches } from "./scene.mjs";
 
@@ -97,6 +98,7 @@ export function reportOf(document) {
       },
       cross: null,
     },
+    frame: frameOf(),
     findings,
   };
 }

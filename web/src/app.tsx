@@ -10,6 +10,7 @@ import { CompareSheet } from "./panels/compare/compare-sheet";
 import { ChosenCard } from "./panels/fields/chosen-card";
 import { KeypadProvider } from "./panels/fields/keypad";
 import { Tray, TrayHandle } from "./panels/findings/tray";
+import { FrameSheet } from "./panels/frame/frame-sheet";
 import { Caution } from "./panels/front/caution";
 import { AskInitials } from "./panels/front/initials";
 import { Standing } from "./panels/front/standing";
@@ -25,13 +26,14 @@ import { Picture } from "./scene/picture";
 
 const kWorks: { work: Work; label: string }[] = [
   { work: "weigh", label: "Weigh" },
+  { work: "frame", label: "Frame" },
   { work: "axles", label: "Axles" },
   { work: "compare", label: "Compare" },
   { work: "build", label: "Build" },
 ];
 
 /** The works whose numbers follow the motion bar. */
-const kMoving: Work[] = ["weigh", "axles"];
+const kMoving: Work[] = ["weigh", "frame", "axles"];
 
 export function App() {
   const trouble = useStore((s) => s.trouble);
@@ -132,6 +134,8 @@ function sheetOf(work: Work) {
   switch (work) {
     case "weigh":
       return <WeighSheet />;
+    case "frame":
+      return <FrameSheet />;
     case "axles":
       return <AxlesSheet />;
     case "compare":
@@ -160,7 +164,7 @@ function WorkSheet() {
       <AskInitials />
       <Caution />
       <h2 className="sr-only">{label}</h2>
-      {work !== "weigh" && work !== "axles" && <ChosenCard />}
+      {!kMoving.includes(work) && <ChosenCard />}
       {sheetOf(work)}
     </section>
   );

@@ -2,12 +2,13 @@ import { keysOf } from "./pointer";
 import { getState, setState, type Work } from "./store";
 import type { Path } from "./types";
 
-const kOnAxles = ["axles", "tyres", "frame", "limits"];
+const kOnAxles = ["axles", "tyres", "limits"];
 const kOnBuild = ["name", "notice", "units"];
 
 /** The work whose sheet holds what stands at a path. */
 export function workOf(path: Path): Work {
   const top = keysOf(path)[0] ?? "";
+  if (top === "frame") return "frame";
   if (kOnAxles.includes(top)) return "axles";
   return kOnBuild.includes(top) ? "build" : "weigh";
 }

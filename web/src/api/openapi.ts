@@ -557,6 +557,98 @@ export interface components {
             diagnostics: components["schemas"]["Diagnostic"][];
             dependants: components["schemas"]["Dependant"][];
         };
+        /** @description One of the places that are stressed most. near_joint, distorts: more comes on top, which beams do not have. */
+        StressPlace: {
+            where: string;
+            path: components["schemas"]["Path"];
+            case: string;
+            von_mises: components["schemas"]["Number"];
+            axial: components["schemas"]["Number"];
+            yield: components["schemas"]["Number"];
+            share_of_yield: components["schemas"]["Number"];
+            near_joint: boolean;
+            distorts: boolean;
+        };
+        /** @description The frame with some of its parts in: as it came, as planned, after a stage. Shares are of the energy held; what the joints hold is the rest. */
+        FrameState: {
+            id: string;
+            label: string;
+            path: components["schemas"]["Path"];
+            mass: components["schemas"]["Number"];
+            twist: components["schemas"]["Number"];
+            bending: components["schemas"]["Number"];
+            lozenging: components["schemas"]["Number"];
+            members: {
+                id: string;
+                label: string;
+                mass: components["schemas"]["Number"];
+                twist_share: components["schemas"]["Number"];
+                bending_share: components["schemas"]["Number"];
+                lozenging_share: components["schemas"]["Number"];
+            }[];
+            assumptions: {
+                path: components["schemas"]["Path"];
+                words: string;
+            }[];
+        };
+        StageStress: {
+            where: string;
+            path: components["schemas"]["Path"];
+            von_mises: components["schemas"]["Number"];
+            yield: components["schemas"]["Number"];
+        };
+        /** @description height: greatest of a rail between the stands, + up. diagonals: left front to right rear less the other, how that changes. */
+        StageChange: {
+            height: components["schemas"]["Number"];
+            height_at: string;
+            diagonals: components["schemas"]["Number"];
+            stress: components["schemas"]["StageStress"];
+        };
+        /** @description What a stage takes out, all at once. spring: of the left rail against the right one where the part was, + apart, up, ahead. */
+        StageCut: {
+            stands: {
+                label: string;
+                before: components["schemas"]["Number"];
+                after: components["schemas"]["Number"];
+                lifted: boolean;
+            }[];
+            parts: {
+                path: components["schemas"]["Path"];
+                label: string;
+                first: string;
+                second: string;
+                spring: {
+                    apart: components["schemas"]["Number"];
+                    height: components["schemas"]["Number"];
+                    ahead: components["schemas"]["Number"];
+                } | null;
+            }[];
+            braces: components["schemas"]["Path"][];
+            before: components["schemas"]["StageStress"];
+            after: components["schemas"]["StageChange"];
+            without_brace: components["schemas"]["StageChange"] | null;
+        };
+        FrameReport: {
+            states: components["schemas"]["FrameState"][];
+            stages: {
+                id: string;
+                label: string;
+                path: components["schemas"]["Path"];
+                cut: components["schemas"]["StageCut"] | null;
+            }[];
+            cases: {
+                id: string;
+                label: string;
+                basis: string;
+                state: string;
+                worst: components["schemas"]["StressPlace"] | null;
+            }[];
+            worst: components["schemas"]["StressPlace"][];
+            left_out: {
+                label: string;
+                why: string;
+            }[];
+        };
         /** @description For axis ticks. */
         Units: {
             metric: boolean;
@@ -912,6 +1004,7 @@ export interface components {
                 ramp: components["schemas"]["ArticulationCase"] | null;
                 cross: components["schemas"]["ArticulationCase"] | null;
             };
+            frame: components["schemas"]["FrameReport"] | null;
             findings: components["schemas"]["Finding"][];
         };
         EndPoint: {

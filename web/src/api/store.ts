@@ -4,7 +4,7 @@ import type { Entry } from "./kept";
 import type { Shop } from "./shop-types";
 import type { Diagnostic, Json, Path, Pose, PoseQuestion, Report, Scene, Units } from "./types";
 
-export type Work = "weigh" | "axles" | "compare" | "build" | "history";
+export type Work = "weigh" | "frame" | "axles" | "compare" | "build" | "history";
 export type Page = "opening" | "door" | "shop" | "start" | "bench";
 export type View = "side" | "top" | "end" | "3d";
 export type Scheme = "auto" | "light" | "dark";

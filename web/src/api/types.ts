@@ -31,6 +31,11 @@ export type AxleReport = Schemas["AxleReport"];
 export type WorkingStep = Schemas["WorkingStep"];
 export type Finding = Schemas["Finding"];
 export type ArticulationCase = Schemas["ArticulationCase"];
+export type FrameReport = Schemas["FrameReport"];
+export type FrameState = Schemas["FrameState"];
+export type StageCut = Schemas["StageCut"];
+export type StageChange = Schemas["StageChange"];
+export type StressPlace = Schemas["StressPlace"];
 export type Report = Schemas["Report"];
 
 /** Lists as they come, but not to be changed: an answer is laid over the last one. */

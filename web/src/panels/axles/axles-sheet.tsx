@@ -12,14 +12,13 @@ import { ChosenCard } from "../fields/chosen-card";
 import { Collection } from "../fields/collection";
 import { Fields } from "../fields/fields";
 import { Steps } from "../findings/working";
-import { FrameInputs } from "../frame/frame-inputs";
 import { MissingList } from "../front/missing";
 import { NextList } from "../next/next-list";
 import { CurveChart } from "./curve";
 
 const kNothing: string[] = [];
 const kNoSteps: WorkingStep[] = [];
-const kTops = ["axles", "tyres", "frame", "limits"];
+const kTops = ["axles", "tyres", "limits"];
 const kCollections: { key: string; title: string; shows: string[] }[] = [
   { key: "links", title: "Links", shows: [] },
   { key: "arms", title: "Arms", shows: [] },
@@ -85,7 +84,6 @@ function AxleInputs({ axle }: { axle: AxleReport | undefined }) {
           ))}
         </>
       )}
-      <FrameInputs />
       <h4>What is accepted</h4>
       <Fields path="/limits" />
     </section>

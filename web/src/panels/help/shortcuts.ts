@@ -53,9 +53,10 @@ function nextState(): void {
 /** Every key that does something by itself, in the order they are listed. */
 export const kShortcuts: Shortcut[] = [
   { key: "1", does: "Weigh", run: () => turnTo("weigh") },
-  { key: "2", does: "Axles", run: () => turnTo("axles") },
-  { key: "3", does: "Compare", run: () => turnTo("compare") },
-  { key: "4", does: "Build", run: () => turnTo("build") },
+  { key: "2", does: "Frame", run: () => turnTo("frame") },
+  { key: "3", does: "Axles", run: () => turnTo("axles") },
+  { key: "4", does: "Compare", run: () => turnTo("compare") },
+  { key: "5", does: "Build", run: () => turnTo("build") },
   { key: "h", does: "History", run: () => turnTo("history") },
   {
     key: "f",

@@ -1,0 +1,179 @@
+#include "check/frame.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "check/frame_cases.h"
+#include "frame/worst_places.h"
+
+namespace rig::check {
+namespace {
+
+constexpr std::size_t kWorstPlaces = 12;
+
+void append_faults(Diagnostics& to, const Diagnostics& from) {
+  for (const auto& fault : from) {
+    const bool told = std::any_of(to.begin(), to.end(), [&](const Diagnostic& known) {
+      return known.code == fault.code && known.path == fault.path;
+    });
+    if (!told) to.push_back(fault);
+  }
+}
+
+/// The axles' stations are all that the measurement needs: without them it is only missing.
+bool axle_lines_known(const build::Build& build) {
+  std::size_t known = 0;
+  for (const auto& axle : build.axles) known += axle.value.station.known() ? 1U : 0U;
+  return known == 2;
+}
+
+class FrameLook {
+ public:
+  FrameLook(const build::Build& build, Report& report, FrameReport& out)
+      : build_(build), report_(report), out_(out) {}
+
+  void add_state(std::string id, std::string label, std::string path, const build::PartsIn& in) {
+    auto model = frame::make_model(build_, in);
+    if (!model) {
+      append_faults(report_.diagnostics, model.error());
+      return;
+    }
+    FrameState state{.id = std::move(id),
+                     .label = std::move(label),
+                     .path = std::move(path),
+                     .members = model->structure.members,
+                     .member_masses_kg = frame::calc_member_masses_kg(model->structure),
+                     .assumptions = model->assumptions,
+                     .whole = {}};
+    if (axle_lines_known(build_)) {
+      const auto solver = frame::Solver::make(model->structure);
+      auto whole = solver ? frame::measure_whole_frame(*model, *solver)
+                          : Result<frame::WholeFrame>(Failure{solver.error()});
+      if (whole) {
+        state.whole = *std::move(whole);
+      } else {
+        append_faults(report_.diagnostics, whole.error());
+      }
+    }
+    out_.states.push_back(std::move(state));
+  }
+
+ private:
+  const build::Build& build_;
+  Report& report_;
+  FrameReport& out_;
+};
+
+StressPlace place_of(const frame::Model& model, const frame::WorstPlace& worst,
+                     const std::vector<FrameCase>& cases, const units::UnitChoices& units) {
+  return {.where = frame::describe_place(model, worst.at, worst.stress.at, units),
+          .path = model.beams[static_cast<std::size_t>(worst.at.beam)].path,
+          .case_id = cases[worst.load_case].id,
+          .von_mises_Pa = worst.stress.von_mises_Pa,
+          .axial_Pa = worst.stress.axial_Pa,
+          .yield_Pa = worst.yield_Pa,
+          .near_joint = worst.near_joint,
+          .distorts = worst.distorts};
+}
+
+/// Masses that lie on the rails for want of mounts.
+void list_laid_along(const build::Build& build, const frame::Model& model, const FrameCase& of,
+                     FrameReport& out) {
+  const auto laid = frame::lay_burdens(model, build, of.burdens, {.a_V = of.a_W});
+  for (std::size_t i = 0; i < of.burdens.size(); ++i) {
+    const auto* mass = build::find(build.masses, of.burdens[i].id);
+    if (mass == nullptr || laid.bearings[i] == frame::Bearing::mounts) continue;
+    out.laid_along.push_back(mass->value.label.empty() ? mass->id : mass->value.label);
+    out.laid_along_kg += of.burdens[i].mass_kg;
+  }
+}
+
+}  // namespace
+
+const FrameState* FrameReport::state(const std::string& id) const {
+  const auto found = std::find_if(states.begin(), states.end(),
+                                  [&](const FrameState& state) { return state.id == id; });
+  return found == states.end() ? nullptr : &*found;
+}
+
+double FrameReport::twist_stiffness_Nm_per_rad() const {
+  const FrameState* planned = state("planned");
+  return planned == nullptr || !planned->whole ? kNaN
+                                               : planned->whole->torsion.stiffness_Nm_per_rad;
+}
+
+void add_frame(const build::Build& build, Report& report) {
+  if (build.frame.rails.empty()) return;
+  if (build.frame.crossmembers.empty()) {
+    report.missing.push_back({"/frame/crossmembers", "the crossmembers between the rails",
+                              "how stiff the frame is and where it is stressed"});
+    return;
+  }
+  FrameReport out;
+  FrameLook look(build, report, out);
+  look.add_state("donor", "As it came", "/frame", build::donor_parts(build.frame));
+  look.add_state("planned", "As planned", "/frame", build::planned_parts(build.frame));
+  std::size_t count = 0;
+  for (const auto& stage : build.frame.stages) {
+    look.add_state("stage." + stage.id, stage.value.label.empty() ? stage.id : stage.value.label,
+                   stage.path, build::parts_after(build.frame, ++count));
+  }
+  if (!axle_lines_known(build)) {
+    report.missing.push_back({"/axles", "the stations of both axles", "how stiff the frame is"});
+  }
+  report.frame = std::move(out);
+}
+
+void add_frame_cases(const build::Build& build, const Printer& print, Report& report) {
+  if (!report.frame || report.frame->state("planned") == nullptr) return;
+  FrameReport& out = *report.frame;
+  FrameCases cases = make_frame_cases(build, report);
+  for (auto& left_out : cases.left_out) {
+    out.left_out.push_back({std::move(left_out.label), std::move(left_out.why)});
+  }
+  if (cases.cases.empty()) {
+    report.missing.push_back({"/masses", "a truck that settles on its wheels",
+                              "what the frame carries and where it is stressed"});
+    return;
+  }
+  const auto model = frame::make_model(build, build::planned_parts(build.frame));
+  const auto solver = frame::Solver::make(model->structure);
+  if (!solver) return;  // Told with the state.
+  std::vector<frame::Loads> loads;
+  std::vector<FrameCase> laid;
+  for (auto& one : cases.cases) {
+    auto its = lay_case(build, *model, one);
+    if (its) {
+      loads.push_back(*std::move(its));
+      laid.push_back(std::move(one));
+    } else {
+      append_faults(report.diagnostics, its.error());
+    }
+  }
+  const auto responses = solver->solve(loads);
+  if (!responses) {
+    append_faults(report.diagnostics, responses.error());
+    return;
+  }
+  for (const auto& worst : frame::find_worst_places(*model, loads, *responses, kWorstPlaces)) {
+    out.worst.push_back(place_of(*model, worst, laid, print.choices()));
+  }
+  for (std::size_t i = 0; i < laid.size(); ++i) {
+    FrameCaseReport told{.id = laid[i].id,
+                         .label = laid[i].label,
+                         .basis = laid[i].basis,
+                         .state = laid[i].state,
+                         .worst = {},
+                         .displacement_V = (*responses)[i].displacement_V};
+    const auto worst = frame::find_worst_places(*model, std::span(&loads[i], 1),
+                                                std::span(&(*responses)[i], 1), 1);
+    for (const auto& place : worst) {
+      told.worst.push_back(place_of(*model, place, {laid[i]}, print.choices()));
+    }
+    out.cases.push_back(std::move(told));
+  }
+  if (!laid.empty()) list_laid_along(build, *model, laid.front(), out);
+}
+
+}  // namespace rig::check

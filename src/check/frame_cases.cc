@@ -1,0 +1,341 @@
+#include "check/frame_cases.h"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <cmath>
+
+#include "suspension/frame_forces.h"
+#include "units/factors.h"
+
+namespace rig::check {
+namespace {
+
+using suspension::Ground;
+using suspension::Push;
+using suspension::TruckModel;
+using units::kStandardGravity_m_per_s2;
+
+/// Shares of gravity; all common practice for trucks that leave the road.
+constexpr double kBump = 3;
+constexpr double kBraking = 0.8;
+constexpr double kCornering = 0.7;
+/// What a trailer pulls at the ball when both brake, over its weight.
+constexpr double kTowing = 0.5;
+
+double total_mass_kg(const TruckModel& truck) {
+  double sum = 0;
+  for (const auto& mass : truck.masses) sum += mass.mass_kg;
+  return sum;
+}
+
+double calc_ground_load_N(const suspension::Settled& settled) {
+  double sum = 0;
+  for (const auto& axle : settled.axles) sum += axle.wheel_loads_N[0] + axle.wheel_loads_N[1];
+  return sum;
+}
+
+/// A force along the ground on each wheel of an axle, half of it on either side.
+void push_at_ground(TruckModel& truck, std::size_t axle, const Vec3& f_W) {
+  const auto& model = truck.axles[axle];
+  for (const double side : {0.5, -0.5}) {
+    truck.pushes.push_back({.axle = static_cast<int>(axle),
+                            .p_VoP_V = model.p_VC + Vec3(0, side * model.track_m, -model.p_VC.z()),
+                            .f_P_W = f_W / 2});
+  }
+}
+
+/// Inertia of everything under an acceleration along the ground.
+void push_masses(TruckModel& truck, const Vec3& a_W) {
+  for (const auto& mass : truck.masses) {
+    truck.pushes.push_back(
+        {.axle = mass.axle, .p_VoP_V = mass.p_VoCm_V, .f_P_W = -mass.mass_kg * a_W});
+  }
+}
+
+class CaseMaker {
+ public:
+  CaseMaker(const build::Build& build, const Report& report) : build_(build), report_(report) {}
+
+  FrameCases make() {
+    for (const auto& state : report_.states) {
+      if (!state.settled) continue;
+      const std::string id = state.id.empty() ? "standing" : "standing." + state.id;
+      add(state, id, fmt::format("Standing, {}", state.label), "weight as listed", *state.truck,
+          kFlat, Vec3::Zero());
+      const bool heavier = heaviest_ == nullptr || calc_ground_load_N(*state.settled) >
+                                                       calc_ground_load_N(*heaviest_->settled);
+      if (heavier) heaviest_ = &state;
+    }
+    if (heaviest_ == nullptr) return std::move(out_);
+    add_bump();
+    add_uneven();
+    add_braking();
+    for (const int side : {1, -1}) add_cornering(side);
+    add_towing();
+    for (const auto& pull : build_.frame.pulls) add_pull(pull);
+    return std::move(out_);
+  }
+
+ private:
+  static inline const Ground kFlat{{0, 0}, {0, 0}};
+
+  void add(const StateReport& state, std::string id, std::string label, std::string basis,
+           TruckModel truck, const Ground& ground, const Vec3& a_along_W, double weights = 1,
+           std::vector<FramePull> pulls = {}) {
+    for (const auto& pull : pulls) {
+      truck.pushes.push_back({.axle = -1, .p_VoP_V = pull.p_VoP_V, .f_P_W = pull.f_P_W});
+    }
+    auto settled = suspension::settle(truck, ground, state.settled);
+    if (!settled) {
+      out_.left_out.push_back({std::move(label), settled.error().front().message});
+      return;
+    }
+    if (truck.tongue_load_N != 0) {
+      pulls.push_back({.p_VoP_V = truck.p_VoBall_V, .f_P_W = {0, 0, -truck.tongue_load_N}});
+    }
+    FrameCase made{.id = std::move(id),
+                   .label = std::move(label),
+                   .basis = std::move(basis),
+                   .state = state.id,
+                   .truck = std::move(truck),
+                   .settled = *std::move(settled),
+                   .burdens = list_burdens(state),
+                   .pulls = std::move(pulls),
+                   .a_W = a_along_W + Vec3(0, 0, weights * kStandardGravity_m_per_s2)};
+    out_.cases.push_back(std::move(made));
+  }
+  void add(const char* id, std::string label, std::string basis, TruckModel truck,
+           const Vec3& a_along_W) {
+    add(*heaviest_, id, std::move(label), std::move(basis), std::move(truck), kFlat, a_along_W);
+  }
+
+  /// What the frame carries, as `make_truck` hung it on the truck: its items first, then what
+  /// scales added to them, which lies along the wheelbase.
+  std::vector<frame::Burden> list_burdens(const StateReport& state) const {
+    std::vector<frame::Burden> burdens;
+    const auto& masses = state.truck->masses;
+    const auto& items = state.weigh.items;
+    const double wheelbase_m =
+        (state.truck->axles.front().p_VC - state.truck->axles.back().p_VC).norm();
+    for (std::size_t i = 0; i < masses.size(); ++i) {
+      if (masses[i].axle >= 0) continue;
+      frame::Burden burden{.id = i < items.size() ? items[i].id : "",
+                           .mass_kg = masses[i].mass_kg,
+                           .p_VoCm_V = masses[i].p_VoCm_V,
+                           .length_m = wheelbase_m};
+      if (i < items.size()) burden.length_m = length_of(items[i].id);
+      burdens.push_back(std::move(burden));
+    }
+    return burdens;
+  }
+
+  double length_of(const std::string& mass_id) const {
+    const auto* mass = build::find(build_.masses, mass_id);
+    if (mass == nullptr || !mass->value.size || !mass->value.size->length.known()) return 0;
+    return mass->value.size->length.si;
+  }
+
+  void add_bump() {
+    TruckModel truck = *heaviest_->truck;
+    for (auto& mass : truck.masses) mass.mass_kg *= kBump;
+    truck.tongue_load_N *= kBump;
+    add(*heaviest_, "bump", "Both axles in a bump", "3 times the weight: common practice",
+        std::move(truck), kFlat, Vec3::Zero(), kBump);
+  }
+
+  void add_uneven() {
+    struct Uneven {
+      const char* id;
+      const char* label;
+      const std::optional<suspension::Articulation>& found;
+      bool crossed;
+    };
+    for (const Uneven& uneven :
+         {Uneven{"one_wheel_up", "Left front wheel up a ramp", report_.ramp, false},
+          Uneven{"crossed_up", "Left front and right rear wheels up", report_.cross_axle, true}}) {
+      if (!uneven.found) continue;
+      const double up_m = uneven.found->height_m;
+      const Ground ground =
+          uneven.crossed ? Ground{{up_m, 0}, {0, up_m}} : Ground{{up_m, 0}, {0, 0}};
+      add(*heaviest_, uneven.id, uneven.label, "as high as lifts the first wheel in the ride state",
+          *heaviest_->truck, ground, Vec3::Zero());
+    }
+  }
+
+  void add_braking() {
+    TruckModel truck = *heaviest_->truck;
+    const Vec3 a_W(-kBraking * kStandardGravity_m_per_s2, 0, 0);
+    push_masses(truck, a_W);
+    const auto shares = brake_shares();
+    for (std::size_t a = 0; a < truck.axles.size(); ++a) {
+      push_at_ground(truck, a, shares[a] * total_mass_kg(truck) * a_W);
+    }
+    add("braking", fmt::format("Braking at {} g", kBraking), "common practice", std::move(truck),
+        a_W);
+  }
+
+  /// By the file where both are told, else as the weight stands on the axles.
+  std::array<double, 2> brake_shares() const {
+    std::array<double, 2> shares{};
+    for (std::size_t a = 0; a < 2; ++a) {
+      const auto* axle = build::find(build_.axles, heaviest_->truck->axles[a].id);
+      shares[a] = axle == nullptr ? kNaN : axle->value.brake_share.si;
+    }
+    if (std::abs(shares[0] + shares[1] - 1) < 1e-6) return shares;
+    for (std::size_t a = 0; a < 2; ++a) {
+      const auto& loads_N = heaviest_->settled->axles[a].wheel_loads_N;
+      shares[a] = (loads_N[0] + loads_N[1]) / calc_ground_load_N(*heaviest_->settled);
+    }
+    return shares;
+  }
+
+  /// @param side  +1: turning left, weight goes to the right.
+  void add_cornering(int side) {
+    TruckModel truck = *heaviest_->truck;
+    const Vec3 a_W(0, side * kCornering * kStandardGravity_m_per_s2, 0);
+    double moment = 0;
+    for (const auto& mass : truck.masses) moment += mass.mass_kg * mass.p_VoCm_V.x();
+    const double x_cm = moment / total_mass_kg(truck);
+    push_masses(truck, a_W);
+    for (std::size_t a = 0; a < 2; ++a) {
+      const double x = truck.axles[a].p_VC.x(), other_x = truck.axles[1 - a].p_VC.x();
+      push_at_ground(truck, a, (x_cm - other_x) / (x - other_x) * total_mass_kg(truck) * a_W);
+    }
+    add(side > 0 ? "cornering.left" : "cornering.right",
+        fmt::format("Turning {} at {} g", side > 0 ? "left" : "right", kCornering),
+        "common practice", std::move(truck), a_W);
+  }
+
+  void add_towing() {
+    const auto& hitch = heaviest_->weigh.hitch;
+    if (!hitch || !(hitch->trailer_mass_kg > 0)) return;
+    const double pull_N = kTowing * hitch->trailer_mass_kg * kStandardGravity_m_per_s2;
+    add_pull("towing", fmt::format("Trailer pulls back with {} of its weight", kTowing),
+             "common practice", {.p_VoP_V = hitch->p_VoBall_V, .f_P_W = {-pull_N, 0, 0}});
+  }
+
+  void add_pull(const build::Entry<build::Pull>& pull) {
+    const build::Pull& value = pull.value;
+    if (!value.pull.known() || !value.at.known()) return;
+    static constexpr std::array<std::array<double, 3>, 6> kAlong{
+        {{1, 0, 0}, {-1, 0, 0}, {0, 1, 0}, {0, -1, 0}, {0, 0, 1}, {0, 0, -1}}};
+    const auto& along = kAlong[static_cast<std::size_t>(value.direction)];
+    add_pull(
+        "pull." + pull.id, fmt::format("Pull on {}", value.label.empty() ? pull.id : value.label),
+        "pull as told, the wheels held",
+        {.p_VoP_V = value.at.p_VP(), .f_P_W = value.pull.si * Vec3(along[0], along[1], along[2])});
+  }
+
+  void add_pull(std::string id, std::string label, std::string basis, FramePull pull) {
+    TruckModel truck = *heaviest_->truck;
+    hold_against(truck, pull.f_P_W, pull.p_VoP_V);
+    add(*heaviest_, std::move(id), std::move(label), std::move(basis), std::move(truck), kFlat,
+        Vec3::Zero(), 1, {std::move(pull)});
+  }
+
+  /// What the wheels are held with along the ground against a pull: by the axles so that the truck
+  /// does not turn.
+  static void hold_against(TruckModel& truck, const Vec3& f_W, const Vec3& p_V) {
+    const Vec3 back_W(-f_W.x(), -f_W.y(), 0);
+    if (back_W.norm() == 0) return;
+    const double x[2] = {truck.axles[0].p_VC.x(), truck.axles[1].p_VC.x()};
+    // Sideways by the lever along the truck; fore and aft half each.
+    const double front_share = (p_V.x() - x[1]) / (x[0] - x[1]);
+    for (std::size_t a = 0; a < 2; ++a) {
+      const double across = a == 0 ? front_share : 1 - front_share;
+      push_at_ground(truck, a, {back_W.x() / 2, across * back_W.y(), 0});
+    }
+    // A pull along the truck beside its middle: a couple of the wheels on either side.
+    const double turn = p_V.y() * f_W.x();
+    for (std::size_t a = 0; a < 2; ++a) {
+      const auto& model = truck.axles[a];
+      for (const double side : {0.5, -0.5}) {
+        truck.pushes.push_back(
+            {.axle = static_cast<int>(a),
+             .p_VoP_V = model.p_VC + Vec3(0, side * model.track_m, -model.p_VC.z()),
+             .f_P_W = {-side * turn / model.track_m, 0, 0}});
+      }
+    }
+  }
+
+  const build::Build& build_;
+  const Report& report_;
+  const StateReport* heaviest_ = nullptr;
+  FrameCases out_;
+};
+
+/// The attachment of a force: of what its path names, the nearest to where it is fixed.
+const frame::Attachment* find_attachment(const frame::Model& model,
+                                         const suspension::FrameForce& force) {
+  const frame::Attachment* nearest = nullptr;
+  for (const auto& attachment : model.attachments) {
+    if (!attachment.path.starts_with(force.path + "/")) continue;
+    const auto far = [&](const frame::Attachment& a) { return (a.p_VoP_V - force.p_VoP_V).norm(); };
+    if (nearest == nullptr || far(attachment) < far(*nearest)) nearest = &attachment;
+  }
+  return nearest;
+}
+
+/// An anti-roll bar's couple: on both rails where its axle's line passes.
+void lay_couple(const frame::Model& model, const std::string& axle_path, const Vec3& t_V,
+                frame::Loads& loads) {
+  for (const auto& attachment : model.attachments) {
+    if (attachment.kind != frame::AttachmentKind::axle_line || attachment.path != axle_path)
+      continue;
+    loads.points.push_back({.joint = attachment.joint,
+                            .p_VoP_V = attachment.p_VoC_V,
+                            .f_P_V = Vec3::Zero(),
+                            .t_V = t_V / 2});
+  }
+}
+
+void add_not_carried(const std::string& path, Diagnostics& faults) {
+  faults.push_back({.code = "frame.not_carried",
+                    .path = path,
+                    .message = "nothing of the frame carries this",
+                    .remedy = "give rails that reach to where it is fixed",
+                    .at = {}});
+}
+
+}  // namespace
+
+FrameCases make_frame_cases(const build::Build& build, const Report& report) {
+  return CaseMaker(build, report).make();
+}
+
+Result<frame::Loads> lay_case(const build::Build& build, const frame::Model& model,
+                              const FrameCase& of) {
+  const Mat3 R_VW = of.settled.X_WV.R_AB.transpose();
+  const frame::AccelerationField field{.a_V = R_VW * of.a_W};
+  frame::Loads loads = frame::lay_burdens(model, build, of.burdens, field).loads;
+  Diagnostics faults;
+  for (const auto& force : suspension::calc_frame_forces(of.truck, of.settled)) {
+    if (force.f_F_V.isZero() && !force.t_V.isZero()) {
+      lay_couple(model, of.truck.axles[static_cast<std::size_t>(force.axle)].path, force.t_V,
+                 loads);
+      continue;
+    }
+    if (force.f_F_V.isZero()) continue;
+    const auto* attachment = find_attachment(model, force);
+    if (attachment == nullptr) {
+      add_not_carried(force.path, faults);
+      continue;
+    }
+    loads.points.push_back({.joint = attachment->joint,
+                            .p_VoP_V = force.p_VoF_V,
+                            .f_P_V = force.f_F_V,
+                            .t_V = force.t_V});
+  }
+  if (!faults.empty()) return Failure{std::move(faults)};
+  for (const auto& pull : of.pulls) {
+    frame::lay_on_rails(model, pull.p_VoP_V, R_VW * pull.f_P_W, loads);
+  }
+  const frame::AccelerationField relief =
+      frame::find_relief(of.burdens, frame::calc_resultant(model.structure, loads));
+  frame::Loads inertia = frame::lay_burdens(model, build, of.burdens, relief).loads;
+  loads.points.insert(loads.points.end(), inertia.points.begin(), inertia.points.end());
+  return loads;
+}
+
+}  // namespace rig::check

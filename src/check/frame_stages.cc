@@ -1,0 +1,116 @@
+#include <algorithm>
+
+#include "base/require.h"
+#include "check/frame.h"
+#include "check/frame_cases.h"
+#include "units/factors.h"
+
+namespace rig::check {
+namespace {
+
+/// What lies on the frame stage by stage, as far as it is known.
+class StageWeights {
+ public:
+  StageWeights(const build::Build& build, const Report& report) : build_(build), report_(report) {
+    const StateReport* ride = report.ride();
+    if (ride == nullptr || !ride->settled) return;
+    const auto model = frame::make_model(build, build::planned_parts(build.frame));
+    if (!model) return;
+    for (auto& of : make_frame_cases(build, report).cases) {
+      const bool its = of.state == ride->id && of.id.starts_with("standing");
+      // What no rail carries is so at every stage: crossmembers only come nearer.
+      if (its && lay_case(build, *model, of)) on_wheels_ = std::move(of);
+    }
+  }
+
+  /// The frame's own weight and what the stage says is aboard; without stands all that the truck
+  /// carries and what its axles push.
+  frame::Loads lay(const frame::Model& model, std::size_t stage) const {
+    if (stage_at(stage).stands.empty()) {
+      RIG_REQUIRE(on_wheels_.has_value());
+      auto loads = lay_case(build_, model, *on_wheels_);
+      RIG_REQUIRE(loads.has_value());
+      return *std::move(loads);
+    }
+    const Vec3 a_V(0, 0, units::kStandardGravity_m_per_s2);
+    std::vector<frame::Burden> burdens;
+    for (const auto& aboard : stage_at(stage).aboard) {
+      if (auto burden = find_burden(aboard.id)) burdens.push_back(*std::move(burden));
+    }
+    frame::Loads loads = frame::lay_burdens(model, build_, burdens, {.a_V = a_V}).loads;
+    frame::add_body_forces(model.structure, a_V, loads);
+    return loads;
+  }
+
+  bool known(std::size_t stage) const {
+    if (stage_at(stage).stands.empty()) return on_wheels_.has_value();
+    const auto& aboard = stage_at(stage).aboard;
+    return std::all_of(aboard.begin(), aboard.end(),
+                       [&](const auto& item) { return find_burden(item.id).has_value(); });
+  }
+
+ private:
+  const build::Stage& stage_at(std::size_t index) const {
+    return (build_.frame.stages.begin() + static_cast<std::ptrdiff_t>(index))->value;
+  }
+
+  /// A mass as any load state has it; the first that does.
+  std::optional<frame::Burden> find_burden(const std::string& id) const {
+    for (const auto& state : report_.states) {
+      for (const auto& item : state.weigh.items) {
+        if (item.id != id) continue;
+        const auto* mass = build::find(build_.masses, id);
+        const bool sized = mass != nullptr && mass->value.size && mass->value.size->length.known();
+        return frame::Burden{.id = id,
+                             .mass_kg = item.mass_kg(),
+                             .p_VoCm_V = item.p_VoCm_V(),
+                             .length_m = sized ? mass->value.size->length.si : 0};
+      }
+    }
+    return std::nullopt;
+  }
+
+  const build::Build& build_;
+  const Report& report_;
+  std::optional<FrameCase> on_wheels_;
+};
+
+}  // namespace
+
+void add_stages(const build::Build& build, const Printer& print, Report& report) {
+  if (!report.frame || report.frame->state("donor") == nullptr) return;
+  const StageWeights weights(build, report);
+  std::size_t index = 0;
+  bool known = true;  // Of this stage and all before it, which it goes on from.
+  for (const auto& stage : build.frame.stages) {
+    StageReport told{.id = stage.id,
+                     .label = stage.value.label.empty() ? stage.id : stage.value.label,
+                     .path = stage.path,
+                     .cut = {}};
+    known = known && !(stage.value.stands.empty() && !weights.known(index));
+    if (!known) {
+      report.missing.push_back({stage.path + "/stands",
+                                "what carries the frame in the stage \"" + told.label + "\"",
+                                "what its cuts do"});
+    } else {
+      auto cut = frame::solve_cut(
+          build, index,
+          [&](const frame::Model& model, std::size_t at) { return weights.lay(model, at); },
+          {.limits = {}, .weights_known = weights.known(index), .units = print.choices()});
+      if (cut) {
+        told.cut = *std::move(cut);
+      } else {
+        for (const auto& fault : cut.error()) {
+          const bool is_told = std::any_of(
+              report.diagnostics.begin(), report.diagnostics.end(),
+              [&](const auto& one) { return one.code == fault.code && one.path == fault.path; });
+          if (!is_told) report.diagnostics.push_back(fault);
+        }
+      }
+    }
+    report.frame->stages.push_back(std::move(told));
+    ++index;
+  }
+}
+
+}  // namespace rig::check

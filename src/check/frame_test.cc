@@ -1,0 +1,97 @@
+// The frame in the flow: loads that balance, and a frame that the truck settles on.
+
+#include "check/frame.h"
+
+#include <gtest/gtest.h>
+
+#include "check/frame_cases.h"
+#include "check/test_builds_internal.h"
+#include "suspension/frame_forces.h"
+
+namespace rig::check {
+namespace {
+
+using testing::kExamples;
+using testing::read_example;
+
+TEST(FrameCases, EveryLoadBalances) {
+  for (const char* name : kExamples) {
+    SCOPED_TRACE(name);
+    const build::Build build = read_example(name).build;
+    const Report report = check(build, Thorough::kWithoutAdvice);
+    const auto model = frame::make_model(build, build::planned_parts(build.frame));
+    ASSERT_TRUE(model.has_value());
+    const FrameCases cases = make_frame_cases(build, report);
+    EXPECT_GT(cases.cases.size(), 5U);
+    for (const auto& of : cases.cases) {
+      SCOPED_TRACE(of.id);
+      const auto loads = lay_case(build, *model, of);
+      ASSERT_TRUE(loads.has_value()) << loads.error().front().path;
+      double size_N = 0;
+      for (const auto& point : loads->points) size_N += point.f_P_V.norm();
+      const auto rest = frame::calc_resultant(model->structure, *loads);
+      EXPECT_LT(rest.f_V.norm(), 1e-6 * size_N);
+      EXPECT_LT(rest.t_Vo_V.norm(), 1e-6 * size_N);
+    }
+  }
+}
+
+TEST(FrameCases, StandingNeedsNoInertia) {
+  // What lies on the frame and what the axles put on it are in balance by themselves: the same
+  // sum by two ways, weigh's items and settle's springs.
+  for (const char* name : kExamples) {
+    SCOPED_TRACE(name);
+    const build::Build build = read_example(name).build;
+    const Report report = check(build, Thorough::kWithoutAdvice);
+    for (const auto& of : make_frame_cases(build, report).cases) {
+      const auto weight = suspension::calc_frame_weight(of.truck, of.settled);
+      Vec3 f = weight.f_V, t = weight.t_Vo_V;
+      for (const auto& force : suspension::calc_frame_forces(of.truck, of.settled)) {
+        f += force.f_F_V;
+        t += force.p_VoF_V.cross(force.f_F_V) + force.t_V;
+      }
+      EXPECT_LT(f.norm(), 1e-6 * weight.f_V.norm()) << of.id;
+      if (of.id.starts_with("standing")) {
+        EXPECT_LT(t.norm(), 1e-6 * weight.f_V.norm());
+      }
+      // Pushes move with the wheels that they act on: a little yaw is left to inertia.
+      EXPECT_LT(t.norm(), 0.05 * weight.f_V.norm()) << of.id;
+    }
+  }
+}
+
+TEST(Frame, TwistsUnderTheTruckUnlessTheFileTells) {
+  build::Build build = read_example(testing::kTowRig).build;
+  build.frame.twist_stiffness = {};
+  const Report report = check(build, Thorough::kWithoutAdvice);
+  ASSERT_TRUE(report.frame.has_value());
+  const double twist = report.frame->twist_stiffness_Nm_per_rad();
+  EXPECT_GT(twist, 0);
+  EXPECT_EQ(report.ride()->truck->frame_twist_stiffness_Nm_per_rad, twist);
+  build.frame.twist_stiffness.si = 123456;
+  EXPECT_EQ(check(build).ride()->truck->frame_twist_stiffness_Nm_per_rad, 123456);
+}
+
+TEST(Frame, TellsDonorPlannedAndStages) {
+  const build::Build build = read_example(testing::kTowRig).build;
+  const Report report = check(build);
+  ASSERT_TRUE(report.frame.has_value());
+  EXPECT_EQ(report.frame->states.size(), 2 + build.frame.stages.size());
+  for (const auto& state : report.frame->states) EXPECT_TRUE(state.whole.has_value()) << state.id;
+  EXPECT_EQ(report.frame->worst.size(), 12U);
+  EXPECT_NE(report.finding("frame.twist"), nullptr);
+  EXPECT_NE(report.finding("frame.stress.bump"), nullptr);
+  // Worst first.
+  for (std::size_t i = 1; i < report.frame->worst.size(); ++i) {
+    EXPECT_GE(report.frame->worst[i - 1].von_mises_Pa, report.frame->worst[i].von_mises_Pa);
+  }
+}
+
+TEST(Frame, NothingWithoutRails) {
+  const auto read = build::read_build(R"({"version": 1, "name": "Nothing yet"})");
+  ASSERT_TRUE(read.has_value());
+  EXPECT_FALSE(check(read->build).frame.has_value());
+}
+
+}  // namespace
+}  // namespace rig::check
