@@ -85,6 +85,8 @@ class ModelMaker {
 
   // model_rail_joints.cc
   void add_rail_joints(MadeRail& rail, const std::vector<Stretch>& stiff);
+  /// A bay along a channel between the flanges: it does not swing.
+  void keep_straight(const MadeRail& rail, std::size_t bay, const std::string& where);
   /// Where an open and a boxed bay meet.
   void add_box_end(MadeRail& rail, std::size_t node);
   void join_rail_ends(MadeRail& rail);

@@ -3,6 +3,7 @@
 #include <Eigen/LU>
 #include <algorithm>
 
+#include "base/require.h"
 #include "frame/index_internal.h"
 #include "frame/model_maker_internal.h"
 #include "frame/wall_mode.h"
@@ -14,6 +15,9 @@ namespace {
 /// Rails whose ends are nearer than this are welded to each other, m.
 constexpr double kSameEnd_m = 0.005;
 
+/// Of what keeps a rail straight over what the rail itself does against bending there.
+constexpr double kStraight = 100;
+
 }  // namespace
 
 void ModelMaker::add_rail_joints(MadeRail& rail, const std::vector<Stretch>& stiff) {
@@ -22,14 +26,14 @@ void ModelMaker::add_rail_joints(MadeRail& rail, const std::vector<Stretch>& sti
     const std::string where = place(rail.line->words, node.station_m);
     const RailBay *ahead = rail.bay_ahead(i), *behind = rail.bay_behind(i);
     const bool warps = (ahead != nullptr && ahead->warps) || (behind != nullptr && behind->warps);
+    const bool goes_on =
+        i > 0 && ahead != nullptr && ahead->warps &&
+        std::any_of(stiff.begin(), stiff.end(), [&](const Stretch& stretch) {
+          return stretch.from_m < rail.nodes[i - 1].station_m + build::kStationRounding_m &&
+                 node.station_m < stretch.to_m + build::kStationRounding_m;
+        });
     if (warps) {
       Scalar warp{.place = where + ", warping"};
-      const bool goes_on =
-          i > 0 && ahead != nullptr && ahead->warps &&
-          std::any_of(stiff.begin(), stiff.end(), [&](const Stretch& stretch) {
-            return stretch.from_m < rail.nodes[i - 1].station_m + build::kStationRounding_m &&
-                   node.station_m < stretch.to_m + build::kStationRounding_m;
-          });
       if (goes_on) {
         warp.of = rail.nodes[i - 1].warp;
         warp.ratio = 1;
@@ -37,6 +41,7 @@ void ModelMaker::add_rail_joints(MadeRail& rail, const std::vector<Stretch>& sti
       node.warp = add_scalar(std::move(warp));
     }
     node.joint_ahead = node.joint_behind = add_joint({.p_VoJ_V = node.p_VoP_V, .place = where});
+    if (goes_on) keep_straight(rail, i - 1, where);
     if (ahead == nullptr || behind == nullptr || !warps || ahead->warps == behind->warps) continue;
     if (ahead->plate != nullptr || behind->plate != nullptr) {
       add_box_end(rail, i);
@@ -48,6 +53,26 @@ void ModelMaker::add_rail_joints(MadeRail& rail, const std::vector<Stretch>& sti
                       shop_words(rail.line->rail->value.label, rail.line->rail->id), where));
     }
   }
+}
+
+void ModelMaker::keep_straight(const MadeRail& rail, std::size_t bay, const std::string& where) {
+  const RailNode &front = rail.nodes[bay], &rear = rail.nodes[bay + 1];
+  const Vec3 back = rear.p_VoP_V - front.p_VoP_V;
+  const Vec3 along = -back.normalized(), upright = along.cross(Vec3::UnitY()).normalized();
+  const auto section =
+      section::solve_section(*make_section(rail.bays[bay].sizes, rail.bays[bay].section_path));
+  RIG_REQUIRE(section.has_value());
+  const double bend_Nm = kStraight *
+                         find_steel(build_.frame, rail.line->rail->value.steel.id).E_Pa *
+                         section->I_z_m4 / back.norm();
+  JointSpring spring{.from = front.joint_behind,
+                     .to = rear.joint_ahead,
+                     .p_VoP_V = front.p_VoP_V + back / 2,
+                     .stiffness_N_per_m = {0, 12 * bend_Nm / back.squaredNorm(), 0},
+                     .stiffness_Nm_per_rad = {0, 0, bend_Nm},
+                     .place = where};
+  spring.R_VS << along, upright.cross(along), upright;
+  model_.structure.joint_springs.push_back(std::move(spring));
 }
 
 void ModelMaker::add_box_end(MadeRail& rail, std::size_t i) {

@@ -103,6 +103,7 @@ class Applier {
           add_forces(one.less, piece->forces, -1);
         }
         load_carried(b, *piece);
+        keep_balance(b, ends, *piece);
       }
       out_.beams.push_back(std::move(one));
     }
@@ -181,6 +182,23 @@ class Applier {
     if (on_.model.beams[at(b)].sign == 0) return;
     if (piece.from_changed) rest_springs(beam.warp_from, piece.from.rate);
     if (piece.to_changed) rest_springs(beam.warp_to, piece.to.rate);
+  }
+
+  /// A crossmember that now begins at a box's other wall is shorter: what the rest of it weighed
+  /// stays with the rails.
+  void keep_balance(int b, const BeamEnds& ends, const PieceHistory& piece) {
+    const Beam& beam = s_.beams[at(b)];
+    const BeamEnds& c = piece.carried;
+    const Vec3 p_VoM_V = (beam.p_VoF_V + beam.p_VoT_V) / 2;
+    const Vec3 f_V = c.f_F_V + c.f_T_V - ends.f_F_V - ends.f_T_V;
+    const auto turn = [&](const Vec3& p_V, const Vec3& force_V) {
+      return Vec3((p_V - p_VoM_V).cross(force_V));
+    };
+    const Vec3 t_V = c.t_F_V + c.t_T_V + turn(piece.p_VoF_V, c.f_F_V) +
+                     turn(piece.p_VoT_V, c.f_T_V) - ends.t_F_V - ends.t_T_V -
+                     turn(beam.p_VoF_V, ends.f_F_V) - turn(beam.p_VoT_V, ends.f_T_V);
+    for (const int joint : {beam.from, beam.to})
+      push(root_of(s_, joint), p_VoM_V, -f_V / 2, -t_V / 2);
   }
 
   /// Springs at the end of a new box are at rest at the warping that there was.

@@ -23,7 +23,9 @@ int predict(const std::string& name) {
   for (const auto& point : shell_case["stress_points"]) {
     testing::Json row{{"id", point["id"]}};
     for (const auto& [load, stiffness] : answers.stiffness) {
-      row[load + "_axial_Pa"] = testing::axial_stress(point, *model, answers, load);
+      const auto stress = testing::stress_at(point, *model, answers, load);
+      row[load + "_axial_Pa"] = stress.axial_Pa;
+      row[load + "_von_mises_Pa"] = stress.von_mises_Pa;
     }
     out["stress"].push_back(row);
   }
@@ -66,9 +68,11 @@ int main(int argc, char** argv) {
       const auto& theirs = shells["stress"][i];
       fmt::print("  {:26}", point["id"].get<std::string>());
       for (const char* load : {"torsion", "bending", "lozenging"}) {
-        fmt::print(" {:9} {:8.2f} {:8.2f} MPa", load,
-                   testing::axial_stress(point, *model, answers, load) / 1e6,
-                   theirs[fmt::format("{}_axial_Pa", load)].get<double>() / 1e6);
+        const auto ours = testing::stress_at(point, *model, answers, load);
+        fmt::print(" {:9} {:7.2f} {:7.2f} ({:6.2f} {:6.2f}) MPa", load, ours.axial_Pa / 1e6,
+                   theirs[fmt::format("{}_axial_Pa", load)].get<double>() / 1e6,
+                   ours.von_mises_Pa / 1e6,
+                   theirs[fmt::format("{}_von_mises_Pa", load)].get<double>() / 1e6);
       }
       fmt::print("\n");
     }

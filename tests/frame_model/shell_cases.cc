@@ -181,8 +181,8 @@ Answers solve_load_cases(const Json& shell_case, const Model& model) {
   return answers;
 }
 
-double axial_stress(const Json& point, const Model& model, const Answers& answers,
-                    const std::string& load) {
+Stress stress_at(const Json& point, const Model& model, const Answers& answers,
+                 const std::string& load) {
   const double station_m = point["station_m"];
   const std::string where = point["at"];
   for (std::size_t b = 0; b < model.beams.size(); ++b) {
@@ -198,12 +198,19 @@ double axial_stress(const Json& point, const Model& model, const Answers& answer
     const auto& flange = made.section.walls[static_cast<std::size_t>(wall)];
     const double from_y = std::abs(made.section.p_ON[static_cast<std::size_t>(flange.from)].x());
     const double to_y = std::abs(made.section.p_ON[static_cast<std::size_t>(flange.to)].x());
-    const bool edge = where.ends_with("edge");
-    const auto stress =
-        section::calc_wall_stress(made.section, made.properties, forces,
-                                  {.wall = wall, .share = (to_y > from_y) == edge ? 1.0 : 0.0});
-    if (!stress) throw std::logic_error(stress.error().front().message);
-    return stress->axial_Pa;
+    const bool out_to = to_y > from_y;
+    const double out_share = where.ends_with("edge") ? 1 : where.ends_with("middle") ? 0.5 : 0;
+    Stress out;
+    for (const auto face :
+         {section::WallFace::left, section::WallFace::right, section::WallFace::middle}) {
+      const auto stress = section::calc_wall_stress(
+          made.section, made.properties, forces,
+          {.wall = wall, .share = out_to ? out_share : 1 - out_share, .face = face});
+      if (!stress) throw std::logic_error(stress.error().front().message);
+      out.axial_Pa = stress->axial_Pa;
+      out.von_mises_Pa = std::max(out.von_mises_Pa, stress->von_mises_Pa);
+    }
+    return out;
   }
   throw std::logic_error("no beam there");
 }

@@ -40,8 +40,12 @@ struct Answers {
 };
 Answers solve_load_cases(const Json& shell_case, const Model& model);
 
-/// Axial stress in the left rail at a point of a case under a load case, Pa.
-double axial_stress(const Json& point, const Model& model, const Answers& answers,
-                    const std::string& load);
+struct Stress {
+  double axial_Pa = 0;
+  double von_mises_Pa = 0;  ///< The larger of the two faces'.
+};
+/// In the left rail at a point of a case under a load case.
+Stress stress_at(const Json& point, const Model& model, const Answers& answers,
+                 const std::string& load);
 
 }  // namespace rig::frame::testing

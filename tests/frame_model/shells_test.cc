@@ -55,18 +55,28 @@ struct Both {
   }
 
   /// Inside a box, distortion adds what beams do not have.
-  void expect_stress(const std::string& load) const {
-    const std::string key = load + "_axial_Pa";
+  void expect_axial_stress(const std::string& load) const {
+    expect_stress(load + "_axial_Pa", load, &testing::Stress::axial_Pa, "");
+  }
+  /// Only in the middle of a flange: shells are not sure of twisting plates at their edges
+  /// (tests/shells/stress.py).
+  void expect_von_mises_stress(const std::string& load) const {
+    expect_stress(load + "_von_mises_Pa", load, &testing::Stress::von_mises_Pa, "_middle");
+  }
+
+ private:
+  void expect_stress(const std::string& key, const std::string& load, double testing::Stress::*ours,
+                     const std::string& where) const {
     double largest = 0;
     for (const Json& row : shells["stress"]) {
       largest = std::max(largest, std::abs(row[key].get<double>()));
     }
     for (std::size_t i = 0; i < shells["stress"].size(); ++i) {
       const Json& point = shell_case["stress_points"][i];
-      if (in_box(point)) continue;
-      EXPECT_NEAR(testing::axial_stress(point, *model, answers, load),
+      if (in_box(point) || !point["at"].get<std::string>().ends_with(where)) continue;
+      EXPECT_NEAR(testing::stress_at(point, *model, answers, load).*ours,
                   shells["stress"][i][key].get<double>(), kStress * largest)
-          << load << ", " << point["id"];
+          << key << ", " << point["id"];
     }
   }
 };
@@ -86,23 +96,27 @@ TEST_P(Shells, AreMetInStiffness) {
 TEST_P(Shells, AreMetInStress) {
   const Both both(GetParam());
   ASSERT_TRUE(both.model.has_value()) << both.model.error().front().message;
-  both.expect_stress("bending");
-  // A frame of flush channels alone: a third off, as docs/design/frame-model.md says.
-  if (std::string(GetParam()) == "B") return;
-  both.expect_stress("torsion");
-  both.expect_stress("lozenging");
+  for (const char* load : {"torsion", "bending", "lozenging"}) both.expect_von_mises_stress(load);
+  both.expect_axial_stress("bending");
+  both.expect_axial_stress("lozenging");
+  // A frame of flush channels alone: docs/design/frame-model.md.
+  if (std::string(GetParam()) != "B") both.expect_axial_stress("torsion");
 }
 
 INSTANTIATE_TEST_SUITE_P(Welded, Shells,
                          ::testing::Values("A", "A_bends", "B", "C", "C_bends", "D", "E", "G"));
 
-// What was said of G before its shells were run is what the beams say still.
-TEST(Prediction, OfGStands) {
-  const Both both("G");
-  const Json predicted = testing::read_prediction("G");
+// What was said of G before its shells were run, by the model of then: its flush channels did not
+// keep the rail straight in swing yet.
+TEST(Prediction, OfGWasMetByItsShells) {
+  const Json shells = testing::read_shells("G"), predicted = testing::read_prediction("G");
   ASSERT_FALSE(predicted.is_null());
-  for (const auto& [load, stiffness] : both.answers.stiffness) {
-    EXPECT_NEAR(stiffness / predicted["stiffness"][load].get<double>(), 1, 1e-6) << load;
+  for (const auto& [load, fair] :
+       {std::pair("torsion", kPartlyBoxed.torsion), std::pair("bending", kPartlyBoxed.bending),
+        std::pair("lozenging", kPartlyBoxed.lozenging)}) {
+    EXPECT_NEAR(predicted["stiffness"][load].get<double>() / shells[key_of(load)].get<double>(), 1,
+                fair)
+        << load;
   }
 }
 

@@ -73,10 +73,12 @@ def make_frame(case, density):
         heights = [z for other in parts for z in other.heights]
         parts.append(KINDS[part["kind"]](part, rail, box_at(case, *part_range(part), part["id"]), heights))
     joints = [s for part in parts for s in part.stations] + [s for box in boxes for s in (box["from_m"], box["to_m"])]
-    points = [*case["stations_m"].values(), *[point["station_m"] for point in case.get("stress_points", [])]]
+    stress_points = case.get("stress_points", [])
+    points = [*case["stations_m"].values(), *[point["station_m"] for point in stress_points]]
+    middles = [rail.b_middle] if any(point["at"].endswith("_middle") for point in stress_points) else []
     features = [(s, size) for s in joints] + [(s, 1.5 * size) for s in points]
     grid = Grid(rail, [0, rail.length, *joints, *points], [z for part in parts for z in part.heights],
-                [i for part in parts for i in part.insets] + [plate_inset(rail, box) for box in boxes],
+                [i for part in parts for i in part.insets] + [plate_inset(rail, box) for box in boxes] + middles,
                 size, graded(features, 3 * size))
     for which in (grid.stations, grid.heights):
         if min(np.diff(which)) < SLIVER * size:

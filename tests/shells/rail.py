@@ -20,6 +20,7 @@ class Rail:
         self.t = sizes["thickness_m"]
         self.h = sizes["depth_m"] - self.t
         self.b = sizes["flange_m"] - self.t / 2
+        self.b_middle = self.b / 2
         self.length = sizes["length_m"]
         radius = sizes.get("inside_radius_m", 0)
         self.bend = radius + self.t / 2 if radius else 0.0
