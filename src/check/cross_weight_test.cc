@@ -27,8 +27,10 @@ build::ReadBuild tow_rig_crossed(double lb) {
                   reading_lb + sign * lb);
     return build::Edit{std::string("/corner_weighings/public_scale/") + corner, text};
   };
-  return edited(read_example(kTowRig), {set("front_left", 1600, 1), set("front_right", 1560, -1),
-                                        set("rear_left", 1395, -1), set("rear_right", 1405, 1),
+  return edited(read_example(kTowRig), {set("front_left", 1600, 1),
+                                        set("front_right", 1560, -1),
+                                        set("rear_left", 1395, -1),
+                                        set("rear_right", 1405, 1),
                                         // The closed form knows no twist of the frame.
                                         {"/frame/twist_stiffness", "\"100000000 N·m/rad\""}});
 }
@@ -84,7 +86,9 @@ TEST(CrossWeight, SwappedScalesAreAskedForWhereNoSeatIsSoFarOut) {
 // front by a = k d s / K1; the front then passes on m = (a - phi) / (1/K1 + 1/Kt1), the rear K2
 // phi, with phi = m / (K2 - G). Both over the track, over the weight.
 TEST(CrossWeight, OfAMovedSeatIsTheSpringsInARow) {
-  const Report report = check(read_example(kTowRig).build);
+  build::Build build = read_example(kTowRig).build;
+  build.frame.twist_stiffness.si = 1e8;  // The closed form knows no twist of the frame.
+  const Report report = check(build);
   const StateReport& ride = *report.ride();
   const auto& front = report.axles[0];
   const auto& coil = front.model.coils.front();

@@ -18,6 +18,11 @@ constexpr double kKept = 0.95;
 /// Yield over the stress that is let stand.
 constexpr double kYieldMargin = 1.5;
 constexpr const char* kMarginBasis = "yield over 1.5: common practice";
+/// Of the stress beside a joint, or where a box distorts, what the steel there may see at most:
+/// common practice.
+constexpr double kLocal = 3;
+/// Between a twist stiffness in the file and the frame's own.
+constexpr double kToldTwist = 0.2;
 /// Share of what the frame carries that may lie on it without mounts and not be worth a word.
 constexpr double kLaidAlong = 0.1;
 
@@ -29,31 +34,23 @@ struct Give {
   Dimension dimension;
   const char* accuracy;
   double (*stiffness)(const frame::WholeFrame&);
-  const std::vector<double>& (*shares)(const frame::WholeFrame&);
+  std::vector<double> frame::WholeFrame::*shares;
 };
 
-const Give kGives[] = {{"frame.twist", "Frame in twist", "in twist from axle to axle",
-                        Dimension::kAngularStiffness,
-                        "thin-walled beams; within 5 % of shell models, 10 % where it is boxed",
-                        [](const frame::WholeFrame& f) { return f.torsion.stiffness_Nm_per_rad; },
-                        [](const frame::WholeFrame& f) -> const auto& {return f.torsion_shares;
-}  // namespace
-}  // namespace rig::check
-, {"frame.bending", "Frame in bending", "in bending between the axles", Dimension::kStiffness,
-   "thin-walled beams; within 2 % of shell models, 5 % where it is boxed",
-   [](const frame::WholeFrame& f) { return f.bending.stiffness_N_per_m; },
-   [](const frame::WholeFrame& f) -> const auto& {return f.bending_shares;
-}
-}
-, {"frame.lozenging", "Frame against going out of square", "against going out of square",
-   Dimension::kStiffness, "thin-walled beams; within 10 % of shell models",
-   [](const frame::WholeFrame& f) { return f.lozenging.stiffness_N_per_m; },
-   [](const frame::WholeFrame& f) -> const auto& {return f.lozenging_shares;
-}
-}
-,
-}
-;
+double twist_of(const frame::WholeFrame& whole) { return whole.torsion.stiffness_Nm_per_rad; }
+double bending_of(const frame::WholeFrame& whole) { return whole.bending.stiffness_N_per_m; }
+double lozenging_of(const frame::WholeFrame& whole) { return whole.lozenging.stiffness_N_per_m; }
+
+const Give kGives[] = {
+    {"frame.twist", "Frame in twist", "in twist from axle to axle", Dimension::kAngularStiffness,
+     "thin-walled beams; within 5 % of shell models, 10 % where it is boxed", twist_of,
+     &frame::WholeFrame::torsion_shares},
+    {"frame.bending", "Frame in bending", "in bending between the axles", Dimension::kStiffness,
+     "thin-walled beams; within 2 % of shell models, 5 % where it is boxed", bending_of,
+     &frame::WholeFrame::bending_shares},
+    {"frame.lozenging", "Frame against going out of square", "against going out of square",
+     Dimension::kStiffness, "thin-walled beams; within 10 % of shell models", lozenging_of,
+     &frame::WholeFrame::lozenging_shares}};
 
 /// "the left frame rail 31 %, the gearbox tube 12 % ...": the three that do most.
 std::string share_words(const FrameState& state, const std::vector<double>& shares,
@@ -103,7 +100,7 @@ std::string give_advice(const Subject& subject, const Give& give, const FrameSta
                         double had) {
   const std::string most =
       fmt::format("Most is done by these: {}.",
-                  share_words(planned, give.shares(*planned.whole), subject.print));
+                  share_words(planned, (*planned.whole).*give.shares, subject.print));
   if (!subject.advise) return most;
   const Kept kept = find_best_kept(subject, give);
   if (!std::isfinite(kept.stiffness)) return most;
@@ -150,7 +147,7 @@ void add_give(const Subject& subject, const Give& give) {
   assume_joints(*planned, finding);
   finding.working.push_back(
       {.formula = "K = 1 / (what it gives under a load of 1)",
-       .with_values = share_words(*planned, give.shares(*planned->whole), subject.print),
+       .with_values = share_words(*planned, (*planned->whole).*give.shares, subject.print),
        .source = give.accuracy,
        .input_paths = {"/frame/rails", "/frame/crossmembers"}});
   subject.findings.push_back(std::move(finding));
@@ -161,6 +158,26 @@ std::string caveats(const StressPlace& place) {
   if (place.near_joint) words += " It is close to a joint, whose own stress comes on top of this.";
   if (place.distorts) words += " A box that is twisted there distorts: more comes on top of this.";
   return words;
+}
+
+void judge_stress(const StressPlace& worst, const Printer& print, Finding& finding) {
+  const double limit_Pa = worst.yield_Pa / kYieldMargin;
+  finding.limit = print.number(limit_Pa, Dimension::kStress);
+  finding.edge = Edge::kMost;
+  if (worst.von_mises_Pa > limit_Pa) {
+    finding.verdict = worst.von_mises_Pa > worst.yield_Pa ? Verdict::kStop : Verdict::kLook;
+    finding.advice = fmt::format(
+        "Make it {:.1f} times as strong there (a plate, a deeper section), or bring the load "
+        "nearer to a crossmember.",
+        std::ceil(10 * worst.von_mises_Pa / limit_Pa) / 10);
+    return;
+  }
+  if (!worst.near_joint && !worst.distorts) return;
+  if (kLocal * worst.von_mises_Pa > limit_Pa) {
+    assume(finding, "What the joint itself adds is not in this.");
+  } else {
+    finding.sentence += fmt::format(" Even {} times as much would be within the limit.", kLocal);
+  }
 }
 
 void add_case(const Subject& subject, const FrameCaseReport& of) {
@@ -189,18 +206,7 @@ void add_case(const Subject& subject, const FrameCaseReport& of) {
     finding.advice = "Tell the yield stress of what this part is made of.";
     assume(finding, "The yield stress of this part is not known.");
   } else {
-    const double limit_Pa = worst.yield_Pa / kYieldMargin;
-    finding.limit = print.number(limit_Pa, Dimension::kStress);
-    finding.edge = Edge::kMost;
-    if (worst.von_mises_Pa > limit_Pa) {
-      finding.verdict = worst.von_mises_Pa > worst.yield_Pa ? Verdict::kStop : Verdict::kLook;
-      finding.advice = fmt::format(
-          "Make it {:.1f} times as strong there (a plate, a deeper section), or bring the load "
-          "nearer to a crossmember.",
-          std::ceil(10 * worst.von_mises_Pa / limit_Pa) / 10);
-    } else if (worst.near_joint || worst.distorts) {
-      assume(finding, "What the joint itself adds is not in this.");
-    }
+    judge_stress(worst, print, finding);
   }
   subject.findings.push_back(std::move(finding));
 }
@@ -227,12 +233,64 @@ void add_laid_along(const Subject& subject) {
   subject.findings.push_back(std::move(finding));
 }
 
+/// Cases that the truck finds no rest in.
+void add_left_out(const Subject& subject) {
+  const auto& left_out = subject.report.frame->left_out;
+  if (left_out.empty()) return;
+  std::vector<std::string> words;
+  for (const auto& [label, why] : left_out) {
+    words.push_back(fmt::format("{} ({})", uncapitalised(label), why));
+  }
+  Finding finding;
+  finding.id = "frame.left_out";
+  finding.work = "frame";
+  finding.subject = "Loads that could not be told";
+  finding.path = "/frame";
+  finding.basis = "program: the truck has to settle under a load";
+  finding.sentence = fmt::format("No stress is told for: {}.", join_words(words));
+  finding.advice = "Mend what keeps the truck from settling there first.";
+  finding.verdict = Verdict::kLook;
+  assume(finding, "What the frame carries there is not known.");
+  subject.findings.push_back(std::move(finding));
+}
+
+/// A twist stiffness in the file stands for the frame under the truck; so it should be the frame's.
+void add_told_twist(const Subject& subject) {
+  const auto& told = subject.build.frame.twist_stiffness;
+  const double worked_out = subject.report.frame->twist_stiffness_Nm_per_rad();
+  if (!told.known() || std::isnan(worked_out)) return;
+  const Printer& print = subject.print;
+  Finding finding;
+  finding.id = "frame.told_twist";
+  finding.work = "frame";
+  finding.subject = "Twist stiffness in the file";
+  finding.path = "/frame/twist_stiffness";
+  finding.value = print.number(told.si, Dimension::kAngularStiffness);
+  finding.basis = "program: the file's counts under the truck; the frame alone is worked out";
+  finding.sentence =
+      fmt::format("The file gives {}, the frame as planned has {} by itself.", finding.value->text,
+                  print.text(worked_out, Dimension::kAngularStiffness));
+  const double share = told.si / worked_out;
+  finding.verdict = Verdict::kGood;
+  finding.advice = "Nothing to do.";
+  if (share > 1 + kToldTwist || share < 1 - kToldTwist) {
+    finding.verdict = Verdict::kLook;
+    finding.advice = "Leave it out and what is worked out counts, or measure it with the body on.";
+    assume(finding,
+           "The truck stands on the file's stiffness; all of what that carries is taken "
+           "to go through the frame.");
+  }
+  subject.findings.push_back(std::move(finding));
+}
+
 }  // namespace
 
 void add_frame_findings(const Subject& subject) {
   if (!subject.report.frame) return;
   for (const Give& give : kGives) add_give(subject, give);
   for (const auto& of : subject.report.frame->cases) add_case(subject, of);
+  add_left_out(subject);
+  add_told_twist(subject);
   add_laid_along(subject);
 }
 

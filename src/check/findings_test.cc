@@ -336,7 +336,7 @@ TEST(Summaries, AreAtMostThreeWorstFirst) {
   const Report report = check(read_example(kTowRig).build);
   EXPECT_EQ(report.axles_summary.front(),
             "Stops the work: sideways shift, front axle, and 1 more.");
-  EXPECT_TRUE(says(report.axles_summary[1], "front 11 9/16 in (left) and 11 11/16 in (right)"))
+  EXPECT_TRUE(says(report.axles_summary[1], "front 11 5/8 in (left) and 11 11/16 in (right)"))
       << report.axles_summary[1];
   EXPECT_TRUE(says(report.weigh_summary[1], "5960 lb ± 20 lb")) << report.weigh_summary[1];
 }

@@ -53,6 +53,30 @@ void push_masses(TruckModel& truck, const Vec3& a_W) {
   }
 }
 
+/// Settled under its pushes, which grow in steps where all at once is too much.
+Result<suspension::Settled> settle_in_steps(const TruckModel& truck, const Ground& ground,
+                                            const suspension::Settled& start) {
+  constexpr double kLeastStep = 1.0 / 16;
+  suspension::Settled near = start;
+  TruckModel part = truck;
+  double done = 0, step = 1;
+  while (true) {
+    const double share = std::min(1.0, done + step);
+    for (std::size_t i = 0; i < part.pushes.size(); ++i) {
+      part.pushes[i].f_P_W = share * truck.pushes[i].f_P_W;
+    }
+    auto settled = suspension::settle(part, ground, near);
+    if (!settled) {
+      step /= 2;
+      if (truck.pushes.empty() || step < kLeastStep) return settled;
+      continue;
+    }
+    if (share == 1) return settled;
+    near = *std::move(settled);
+    done = share;
+  }
+}
+
 class CaseMaker {
  public:
   CaseMaker(const build::Build& build, const Report& report) : build_(build), report_(report) {}
@@ -80,13 +104,14 @@ class CaseMaker {
  private:
   static inline const Ground kFlat{{0, 0}, {0, 0}};
 
+  /// @param near  A settled state to start from; none: that of the load state on the flat.
   void add(const StateReport& state, std::string id, std::string label, std::string basis,
            TruckModel truck, const Ground& ground, const Vec3& a_along_W, double weights = 1,
-           std::vector<FramePull> pulls = {}) {
+           std::vector<FramePull> pulls = {}, const suspension::Settled* near = nullptr) {
     for (const auto& pull : pulls) {
       truck.pushes.push_back({.axle = -1, .p_VoP_V = pull.p_VoP_V, .f_P_W = pull.f_P_W});
     }
-    auto settled = suspension::settle(truck, ground, state.settled);
+    auto settled = settle_in_steps(truck, ground, near == nullptr ? *state.settled : *near);
     if (!settled) {
       out_.left_out.push_back({std::move(label), settled.error().front().message});
       return;
@@ -145,22 +170,32 @@ class CaseMaker {
   }
 
   void add_uneven() {
-    struct Uneven {
-      const char* id;
-      const char* label;
-      const std::optional<suspension::Articulation>& found;
-      bool crossed;
-    };
-    for (const Uneven& uneven :
-         {Uneven{"one_wheel_up", "Left front wheel up a ramp", report_.ramp, false},
-          Uneven{"crossed_up", "Left front and right rear wheels up", report_.cross_axle, true}}) {
-      if (!uneven.found) continue;
-      const double up_m = uneven.found->height_m;
-      const Ground ground =
-          uneven.crossed ? Ground{{up_m, 0}, {0, up_m}} : Ground{{up_m, 0}, {0, 0}};
-      add(*heaviest_, uneven.id, uneven.label, "as high as lifts the first wheel in the ride state",
-          *heaviest_->truck, ground, Vec3::Zero());
+    const bool ride = heaviest_ == report_.ride();
+    if (ride) {
+      add_uneven("one_wheel_up", kOneUp, report_.ramp);
+      add_uneven("crossed_up", kCrossedUp, report_.cross_axle);
+      return;
     }
+    if (!heaviest_->weigh.footing) return;
+    const double wheelbase_m = heaviest_->weigh.footing->wheelbase_m();
+    add_uneven(
+        "one_wheel_up", kOneUp,
+        suspension::find_ramp_articulation(*heaviest_->truck, wheelbase_m, *heaviest_->settled));
+    add_uneven(
+        "crossed_up", kCrossedUp,
+        suspension::find_cross_articulation(*heaviest_->truck, wheelbase_m, *heaviest_->settled));
+  }
+
+  static constexpr const char* kOneUp = "Left front wheel up a ramp";
+  static constexpr const char* kCrossedUp = "Left front and right rear wheels up";
+
+  template <class Found>
+  void add_uneven(const char* id, const char* label, const Found& found) {
+    if (!found) return;
+    const double up_m = found->height_m;
+    const double rear_m = label == kCrossedUp ? up_m : 0;
+    add(*heaviest_, id, label, "as high as lifts the first wheel", *heaviest_->truck,
+        Ground{{up_m, 0}, {0, rear_m}}, Vec3::Zero(), 1, {}, &found->at_lift);
   }
 
   void add_braking() {

@@ -85,9 +85,9 @@ TEST(Examples, TowRig) {
   const Json& seat = front["seats"][0];
   EXPECT_EQ(seat["name"], "left front coil");
   EXPECT_NEAR(seat["load"]["si"].get<double>(), 1241 * kPoundForce_N, 3 * kPoundForce_N);
-  EXPECT_EQ(seat["loaded"]["text"], "13 9/16 in");
-  EXPECT_EQ(seat["tack"]["text"], "11 9/16 in");
-  EXPECT_EQ(seat["below_free"]["text"], "7 15/16 in");
+  EXPECT_EQ(seat["loaded"]["text"], "13 5/8 in");
+  EXPECT_EQ(seat["tack"]["text"], "11 5/8 in");
+  EXPECT_EQ(seat["below_free"]["text"], "7 7/8 in");
   // Common practice: compression plus lift below the free position.
   EXPECT_NEAR(seat["below_free"]["si"].get<double>(),
               seat["free"]["si"].get<double>() - seat["loaded"]["si"].get<double>() + 2 * kInch_m,
@@ -120,9 +120,9 @@ TEST(Examples, ShopTruck) {
   const Json road = find(report["states"], "road");
   EXPECT_NEAR(road["total"]["si"].get<double>(), 4842 * kPound_kg, 0.5);
   EXPECT_EQ(road["plus_minus"]["text"], "46 lb");
-  expect_finding(report, "caster.front", "look", 5.04 * M_PI / 180, 0.005 * M_PI / 180);
+  expect_finding(report, "caster.front", "look", 5.045 * M_PI / 180, 0.005 * M_PI / 180);
   expect_finding(report, "anti_dive.front", "look", 1.216, 0.0005);
-  EXPECT_NE(advice(report, "anti_dive.front").find("only brings it to 97.1 %"), std::string::npos)
+  EXPECT_NE(advice(report, "anti_dive.front").find("only brings it to 97.2 %"), std::string::npos)
       << advice(report, "anti_dive.front");
   expect_finding(report, "anti_squat.rear", "good", 0.408, 0.0005);
   // One wheel's load bounds the bind; neither axle reaches it.
