@@ -8,6 +8,7 @@
 #include <sstream>
 
 #include "build/read.h"
+#include "check/frame.h"
 #include "check/report.h"
 #include "check/report_json.h"
 
@@ -39,6 +40,26 @@ BENCHMARK_CAPTURE(WholeCheck, tow_rig, "01_tow_rig/tow_rig.rig.json")
 BENCHMARK_CAPTURE(WholeCheck, crawler, "02_crawler/crawler.rig.json")
     ->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(WholeCheck, shop_truck, "03_shop_truck/shop_truck.rig.json")
+    ->Unit(benchmark::kMillisecond);
+
+/// The frame alone, from the file's parts to the answers: stiffness as it came, as planned and
+/// after each stage, all load cases, what each stage's cuts do. The truck has settled before.
+void FrameOfExample(benchmark::State& state, const char* path) {
+  const auto read = build::read_build(file_text(path));
+  check::Report report = check::check(read->build, check::Thorough::kWithoutAdvice);
+  const check::Printer print(read->build.units);
+  for (auto _ : state) {
+    check::add_frame(read->build, report);
+    check::add_frame_cases(read->build, print, report);
+    check::add_stages(read->build, print, report);
+  }
+  state.counters["cases"] = static_cast<double>(report.frame->cases.size());
+  state.counters["stages"] = static_cast<double>(report.frame->stages.size());
+  if (report.frame->cases.empty()) state.SkipWithError("no case is told");
+}
+BENCHMARK_CAPTURE(FrameOfExample, tow_rig, "01_tow_rig/tow_rig.rig.json")
+    ->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(FrameOfExample, crawler, "02_crawler/crawler.rig.json")
     ->Unit(benchmark::kMillisecond);
 
 }  // namespace

@@ -15,10 +15,6 @@
 namespace rig::check {
 namespace {
 
-void append(Diagnostics& to, const Diagnostics& from) {
-  to.insert(to.end(), from.begin(), from.end());
-}
-
 void drop_repeats(Diagnostics& diagnostics) {
   Diagnostics kept;
   for (auto& diagnostic : diagnostics) {
@@ -47,7 +43,7 @@ Axles model_axles(const build::Build& build, Report& report) {
     axles.entries.push_back(found);
     auto model = suspension::axle_from_build(*found);
     if (!model) {
-      append(report.diagnostics, model.error());
+      report.add_faults(model.error());
       axles.models.emplace_back();
       continue;
     }
@@ -74,12 +70,12 @@ void weigh_and_settle(const build::Build& build, const Axles& axles, const std::
                       const std::string& label, const std::string& path, Report& report) {
   auto weighed = weigh::weigh_state(build, id);
   if (!weighed) {
-    append(report.diagnostics, weighed.error());
+    report.add_faults(weighed.error());
     return;
   }
   StateReport told{
       .id = id, .label = label, .weigh = std::move(*weighed), .truck = {}, .settled = {}};
-  append(report.diagnostics, told.weigh.faults);
+  report.add_faults(told.weigh.faults);
   report.missing.insert(report.missing.end(), told.weigh.missing.begin(), told.weigh.missing.end());
   told.truck = make_truck(build, axles, told.weigh, report.missing);
   if (told.truck) {
@@ -125,12 +121,12 @@ void articulate(Report& report) {
   if (ramp) {
     report.ramp = std::move(*ramp);
   } else {
-    append(report.diagnostics, ramp.error());
+    report.add_faults(ramp.error());
   }
   if (cross) {
     report.cross_axle = std::move(*cross);
   } else {
-    append(report.diagnostics, cross.error());
+    report.add_faults(cross.error());
   }
 }
 
@@ -141,6 +137,10 @@ const weigh::Standing* StateReport::standing() const { return weigh.standing(); 
 double StateReport::mass_plus_minus_kg() const {
   if (weigh.scaled && weigh.scaled->standing) return weigh.scaled->mass_plus_minus_kg;
   return weigh.spread.mass_plus_minus_kg;
+}
+
+void Report::add_faults(const Diagnostics& faults) {
+  diagnostics.insert(diagnostics.end(), faults.begin(), faults.end());
 }
 
 const StateReport* Report::state(const std::string& wanted) const {

@@ -12,15 +12,6 @@ namespace {
 
 constexpr std::size_t kWorstPlaces = 12;
 
-void append_faults(Diagnostics& to, const Diagnostics& from) {
-  for (const auto& fault : from) {
-    const bool told = std::any_of(to.begin(), to.end(), [&](const Diagnostic& known) {
-      return known.code == fault.code && known.path == fault.path;
-    });
-    if (!told) to.push_back(fault);
-  }
-}
-
 /// The axles' stations are all that the measurement needs: without them it is only missing.
 bool axle_lines_known(const build::Build& build) {
   std::size_t known = 0;
@@ -36,7 +27,7 @@ class FrameLook {
   void add_state(std::string id, std::string label, std::string path, const build::PartsIn& in) {
     auto model = frame::make_model(build_, in);
     if (!model) {
-      append_faults(report_.diagnostics, model.error());
+      report_.add_faults(model.error());
       return;
     }
     FrameState state{.id = std::move(id),
@@ -53,7 +44,7 @@ class FrameLook {
       if (whole) {
         state.whole = *std::move(whole);
       } else {
-        append_faults(report_.diagnostics, whole.error());
+        report_.add_faults(whole.error());
       }
     }
     out_.states.push_back(std::move(state));
@@ -148,12 +139,12 @@ void add_frame_cases(const build::Build& build, const Printer& print, Report& re
       loads.push_back(*std::move(its));
       laid.push_back(std::move(one));
     } else {
-      append_faults(report.diagnostics, its.error());
+      report.add_faults(its.error());
     }
   }
   const auto responses = solver->solve(loads);
   if (!responses) {
-    append_faults(report.diagnostics, responses.error());
+    report.add_faults(responses.error());
     return;
   }
   for (const auto& worst : frame::find_worst_places(*model, loads, *responses, kWorstPlaces)) {

@@ -80,33 +80,33 @@ class StageWeights {
 void add_stages(const build::Build& build, const Printer& print, Report& report) {
   if (!report.frame || report.frame->state("donor") == nullptr) return;
   const StageWeights weights(build, report);
+  frame::StageOptions options{.limits = {}, .unknown_weights = {}, .units = print.choices()};
+  // A stage goes on from those before it: up to the first that nothing is known to carry.
+  std::size_t known = 0;
+  for (const auto& stage : build.frame.stages) {
+    if (!weights.known(known)) {
+      if (stage.value.stands.empty()) break;
+      options.unknown_weights.push_back(known);
+    }
+    ++known;
+  }
+  const auto cuts = frame::solve_cuts(
+      build, known,
+      [&](const frame::Model& model, std::size_t at) { return weights.lay(model, at); }, options);
   std::size_t index = 0;
-  bool known = true;  // Of this stage and all before it, which it goes on from.
   for (const auto& stage : build.frame.stages) {
     StageReport told{.id = stage.id,
                      .label = stage.value.label.empty() ? stage.id : stage.value.label,
                      .path = stage.path,
                      .cut = {}};
-    known = known && !(stage.value.stands.empty() && !weights.known(index));
-    if (!known) {
+    if (index >= known) {
       report.missing.push_back({stage.path + "/stands",
                                 "what carries the frame in the stage \"" + told.label + "\"",
                                 "what its cuts do"});
+    } else if (cuts[index]) {
+      told.cut = *cuts[index];
     } else {
-      auto cut = frame::solve_cut(
-          build, index,
-          [&](const frame::Model& model, std::size_t at) { return weights.lay(model, at); },
-          {.limits = {}, .weights_known = weights.known(index), .units = print.choices()});
-      if (cut) {
-        told.cut = *std::move(cut);
-      } else {
-        for (const auto& fault : cut.error()) {
-          const bool is_told = std::any_of(
-              report.diagnostics.begin(), report.diagnostics.end(),
-              [&](const auto& one) { return one.code == fault.code && one.path == fault.path; });
-          if (!is_told) report.diagnostics.push_back(fault);
-        }
-      }
+      report.add_faults(cuts[index].error());
     }
     report.frame->stages.push_back(std::move(told));
     ++index;

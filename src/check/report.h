@@ -156,6 +156,9 @@ struct Report {
   std::optional<FrameReport> frame;  ///< Absent without rails.
   std::vector<Finding> findings;     ///< Worst first, then by sheet and axle.
 
+  /// Takes up faults; what is told twice is dropped at the end.
+  void add_faults(const Diagnostics& faults);
+
   const StateReport* state(const std::string& id) const;
   const StateReport* ride() const { return state(ride_state); }
   const AxleReport* axle(const std::string& id) const;

@@ -52,7 +52,8 @@ std::optional<double> ratio(double with, double without) {
 /// Gathers what speaks against a stage.
 class Judge {
  public:
-  Judge(const StageOptions& options, StageCut& cut) : options_(options), cut_(cut) {}
+  Judge(const StageOptions& options, std::size_t stage, StageCut& cut)
+      : options_(options), stage_(stage), cut_(cut) {}
 
   void run(const Model& before) {
     const StageStress& stress = cut_.change.stress;
@@ -74,7 +75,8 @@ class Judge {
                            });
       if (decides) add(StageVerdict::look, {StageReasonKind::bolted_joint, one.path, kNaN, kNaN});
     }
-    if (!options_.weights_known) {
+    const auto& unknown = options_.unknown_weights;
+    if (std::find(unknown.begin(), unknown.end(), stage_) != unknown.end()) {
       add(StageVerdict::look, {StageReasonKind::weights_unknown, "", kNaN, kNaN});
     }
   }
@@ -104,6 +106,7 @@ class Judge {
   }
 
   const StageOptions& options_;
+  std::size_t stage_;
   StageCut& cut_;
 };
 
@@ -124,54 +127,116 @@ std::optional<double> StageCut::stress_ratio() const {
   return ratio(change.stress.worst.von_mises_Pa, without_brace->stress.worst.von_mises_Pa);
 }
 
+namespace {
+
+/// Goes through the stages in order, each from what those before have left.
+class StageWalk {
+ public:
+  StageWalk(const build::Build& build, const StageModels& models, const WeightsOf& weights,
+            const StageOptions& options)
+      : build_(build), models_(models), weights_(weights), options_(options) {}
+
+  /// Over the next stage without a look at what it does; what stops it, or nothing.
+  Diagnostics pass() {
+    const StageParts parts = parts_of(build_.frame, stage_);
+    if (parts.with != parts.before) {
+      const auto before = solve(parts.before);
+      if (!before) return before.error();
+      add_history(models_, *before, models_.with(parts.with), history_);
+    }
+    ++stage_;
+    return {};
+  }
+
+  Result<StageCut> look() {
+    const build::Frame& frame = build_.frame;
+    const StageParts parts = parts_of(frame, stage_);
+    const auto before = solve(parts.before);
+    if (!before) return Failure{before.error()};
+    add_history(models_, *before, models_.with(parts.with), history_);
+    const auto after = solve(parts.after);
+    if (!after) return Failure{after.error()};
+    StageCut out{.stands = before->stand_points,
+                 .stands_before = before->stands,
+                 .stress_before = find_stage_stress(*before, options_.units),
+                 .parts = list_cut_parts(build_, stage_, models_, *before, *after, options_.units),
+                 .change = compare(*before, *after),
+                 .braces = list_braces(frame, parts.after)};
+    if (!out.braces.empty()) {
+      const auto bare = solve(without_braces(frame, parts.after));
+      if (!bare) return Failure{bare.error()};
+      out.without_brace = compare(*before, *bare);
+    }
+    Judge(options_, stage_, out).run(before->on->model);
+    ++stage_;
+    return out;
+  }
+
+ private:
+  Result<FrameState> solve(const Selection& in) const {
+    return solve_state(build_, stage_, models_, in, history_, weights_, options_);
+  }
+
+  StageChange compare(const FrameState& before, const FrameState& after) const {
+    return {.stands = after.stands,
+            .height = find_height_change(models_, before, after, options_.units),
+            .diagonals = calc_diagonal_change(before, after, build_.frame.stages[stage_].path),
+            .stress = find_stage_stress(after, options_.units)};
+  }
+
+  const build::Build& build_;
+  const StageModels& models_;
+  const WeightsOf& weights_;
+  const StageOptions& options_;
+  std::size_t stage_ = 0;
+  History history_;
+};
+
+/// What is in at any time of the first stages.
+std::vector<Selection> list_sets(const build::Frame& frame, std::size_t stages) {
+  std::vector<Selection> sets;
+  for (std::size_t k = 0; k < stages; ++k) {
+    const StageParts parts = parts_of(frame, k);
+    sets.insert(sets.end(),
+                {parts.before, parts.with, parts.after, without_braces(frame, parts.after)});
+  }
+  return sets;
+}
+
+}  // namespace
+
 Result<StageCut> solve_cut(const build::Build& build, std::size_t stage, const WeightsOf& weights,
                            const StageOptions& options) {
-  const build::Frame& frame = build.frame;
-  RIG_REQUIRE(stage < frame.stages.size());
-  std::vector<Selection> sets;
-  for (std::size_t k = 0; k <= stage; ++k) {
-    const StageParts parts = parts_of(frame, k);
-    sets.insert(sets.end(), {parts.before, parts.with, parts.after});
-  }
-  const StageParts parts = parts_of(frame, stage);
-  sets.push_back(without_braces(frame, parts.after));
-  const auto models = StageModels::make(build, sets);
+  RIG_REQUIRE(stage < build.frame.stages.size());
+  const auto models = StageModels::make(build, list_sets(build.frame, stage + 1));
   if (!models) return Failure{models.error()};
-
-  History history;
+  StageWalk walk(build, *models, weights, options);
   for (std::size_t k = 0; k < stage; ++k) {
-    const StageParts earlier = parts_of(frame, k);
-    if (earlier.with == earlier.before) continue;
-    const auto state = solve_state(build, k, *models, earlier.before, history, weights, options);
-    if (!state) return Failure{state.error()};
-    add_history(*models, *state, models->with(earlier.with), history);
+    if (auto faults = walk.pass(); !faults.empty()) return Failure{std::move(faults)};
   }
-  const auto before = solve_state(build, stage, *models, parts.before, history, weights, options);
-  if (!before) return Failure{before.error()};
-  add_history(*models, *before, models->with(parts.with), history);
+  return walk.look();
+}
 
-  const std::string& path = frame.stages[stage].path;
-  const auto compare = [&](const FrameState& after) {
-    return StageChange{.stands = after.stands,
-                       .height = find_height_change(*models, *before, after, options.units),
-                       .diagonals = calc_diagonal_change(*before, after, path),
-                       .stress = find_stage_stress(after, options.units)};
-  };
-  const auto after = solve_state(build, stage, *models, parts.after, history, weights, options);
-  if (!after) return Failure{after.error()};
-  StageCut out{.stands = before->stand_points,
-               .stands_before = before->stands,
-               .stress_before = find_stage_stress(*before, options.units),
-               .parts = list_cut_parts(build, stage, *models, *before, *after, options.units),
-               .change = compare(*after),
-               .braces = list_braces(frame, parts.after)};
-  if (!out.braces.empty()) {
-    const auto bare = solve_state(build, stage, *models, without_braces(frame, parts.after),
-                                  history, weights, options);
-    if (!bare) return Failure{bare.error()};
-    out.without_brace = compare(*bare);
+std::vector<Result<StageCut>> solve_cuts(const build::Build& build, std::size_t stages,
+                                         const WeightsOf& weights, const StageOptions& options) {
+  RIG_REQUIRE(stages <= build.frame.stages.size());
+  std::vector<Result<StageCut>> out;
+  Diagnostics why;
+  std::size_t sound = stages;
+  auto models = StageModels::make(build, list_sets(build.frame, sound));
+  // What stops a later stage is no reason not to tell of those before it.
+  while (!models && sound > 0) {
+    why = models.error();
+    models = StageModels::make(build, list_sets(build.frame, --sound));
   }
-  Judge(options, out).run(before->on->model);
+  StageWalk walk(build, *models, weights, options);
+  while (out.size() < sound) {
+    out.push_back(walk.look());
+    if (out.back()) continue;
+    why = out.back().error();
+    break;
+  }
+  while (out.size() < stages) out.emplace_back(Failure{why});
   return out;
 }
 

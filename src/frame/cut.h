@@ -28,8 +28,9 @@ struct StageLimits {
 
 struct StageOptions {
   StageLimits limits;
-  bool weights_known = true;  ///< Of all that is aboard; if not, the verdict says so.
-  units::UnitChoices units;   ///< For words.
+  /// Stages of which not all that is aboard has a known weight: their verdicts say so.
+  std::vector<std::size_t> unknown_weights;
+  units::UnitChoices units;  ///< For words.
 };
 
 /// What one end of a part carries, in its own axes: of a crossmember x to the right, y forward,
@@ -159,5 +160,11 @@ struct StageCut {
 /// @accuracy      That of the model; the frame stays elastic.
 Result<StageCut> solve_cut(const build::Build& build, std::size_t stage, const WeightsOf& weights,
                            const StageOptions& options = {});
+
+/// The same of the first stages, one by one; much faster than each by itself. A stage with a fault
+/// stops those after it too: they have its errors.
+std::vector<Result<StageCut>> solve_cuts(const build::Build& build, std::size_t stages,
+                                         const WeightsOf& weights,
+                                         const StageOptions& options = {});
 
 }  // namespace rig::frame

@@ -409,7 +409,7 @@ TEST(Cut, JudgesWhatItFinds) {
   using enum StageReasonKind;
   const Weights light{.cab_left_N = 500, .cab_right_N = 500, .tank_N = 0};
   EXPECT_EQ(cut_of(build, 0, light).verdict, StageVerdict::good);
-  EXPECT_EQ(kinds(cut_of(build, 0, light, {.weights_known = false})), std::vector{weights_unknown});
+  EXPECT_EQ(kinds(cut_of(build, 0, light, {.unknown_weights = {0}})), std::vector{weights_unknown});
   StageOptions narrow;
   narrow.limits.height_m = 1e-7;
   narrow.limits.diagonals_m = 1e-12;
@@ -470,15 +470,21 @@ TEST(Cut, AnswersTheStagesOfTheExamples) {
     const auto read = build::read_build(text);
     if (!read) continue;
     const build::Build& build = read->build;
+    const auto weights = [&](const Model& model, std::size_t k) {
+      return own_weight(build, model, k);
+    };
+    const auto all = solve_cuts(build, build.frame.stages.size(), weights);
     for (std::size_t i = 0; i < build.frame.stages.size(); ++i) {
-      const auto cut = solve_cut(
-          build, i, [&](const Model& model, std::size_t k) { return own_weight(build, model, k); });
+      const auto cut = solve_cut(build, i, weights);
       ASSERT_TRUE(cut.has_value())
           << file.path() << " " << cut.error().front().path << " " << cut.error().front().message;
       EXPECT_TRUE(std::isfinite(cut->change.height.change_m));
       // Steel on four stands: no more than bends a bare frame.
       EXPECT_LT(std::abs(cut->change.height.change_m), 0.002) << file.path() << i;
       EXPECT_LT(cut->change.stress.worst.von_mises_Pa, 60e6) << file.path() << i;
+      ASSERT_TRUE(all[i].has_value());
+      EXPECT_NEAR(all[i]->change.height.change_m, cut->change.height.change_m, 1e-9);
+      EXPECT_EQ(all[i]->verdict, cut->verdict);
       ++stages;
     }
   }

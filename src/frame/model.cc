@@ -4,13 +4,15 @@
 
 #include <algorithm>
 
+#include "base/require.h"
 #include "frame/index_internal.h"
 #include "frame/model_maker_internal.h"
 #include "units/quantity.h"
 
 namespace rig::frame {
 
-ModelMaker::ModelMaker(const build::Build& build, const Selection& in) : build_(build), in_(in) {}
+ModelMaker::ModelMaker(const build::Build& build, const Selection& in, SectionBook& book)
+    : build_(build), in_(in), book_(book) {}
 
 int ModelMaker::add_joint(Joint joint) {
   model_.structure.joints.push_back(std::move(joint));
@@ -27,22 +29,47 @@ int ModelMaker::add_member(const std::string& id, const std::string& words) {
   return static_cast<int>(model_.structure.members.size()) - 1;
 }
 
-int ModelMaker::add_section(const std::string& key, const section::Section& section,
-                            const SteelNumbers& steel, const std::string& path) {
-  const auto found = sections_.find(key);
-  if (found != sections_.end()) return found->second;
-  auto made = make_beam_section(section, steel.E_Pa, steel.G_Pa(), steel.density_kg_per_m3);
+const BeamSection* ModelMaker::solve(const std::string& key, const SteelNumbers& steel,
+                                     const std::string& path,
+                                     const std::function<Result<section::Section>()>& make) {
+  const auto known = book_.solved.find(key);
+  if (known != book_.solved.end()) return &known->second;
+  const auto section = make();
+  if (!section) {
+    take_faults(section.error());
+    return nullptr;
+  }
+  auto made = make_beam_section(*section, steel.E_Pa, steel.G_Pa(), steel.density_kg_per_m3);
   if (!made) {
     for (Diagnostic d : made.error()) {
       d.path = path;
       faults_.push_back(std::move(d));
     }
-    return -1;
+    return nullptr;
   }
+  return &book_.solved.emplace(key, *std::move(made)).first->second;
+}
+
+int ModelMaker::add_section(const std::string& key, const SteelNumbers& steel,
+                            const std::string& path,
+                            const std::function<Result<section::Section>()>& make) {
+  const auto found = sections_.find(key);
+  if (found != sections_.end()) return found->second;
+  const BeamSection* made = solve(key, steel, path, make);
+  if (made == nullptr) return -1;
   const int index = static_cast<int>(model_.structure.sections.size());
-  model_.structure.sections.push_back(*std::move(made));
+  model_.structure.sections.push_back(*made);
   sections_.emplace(key, index);
   return index;
+}
+
+const section::SectionProperties& ModelMaker::properties_of(const build::SectionSizes& sizes,
+                                                            const std::string& path) {
+  const std::string key = list_sizes(sizes, path) + " as made";
+  // Sizes have been checked; no part of the properties depends on the steel.
+  const BeamSection* made = solve(key, {}, path, [&] { return make_section(sizes, path); });
+  RIG_REQUIRE(made != nullptr);
+  return made->properties;
 }
 
 void ModelMaker::add_scalar_spring(std::vector<int> scalars, Eigen::MatrixXd stiffness,
@@ -117,8 +144,13 @@ Result<Model> ModelMaker::make() {
   return std::move(model_);
 }
 
+Result<Model> make_model(const build::Build& build, const Selection& in, SectionBook& book) {
+  return ModelMaker(build, in, book).make();
+}
+
 Result<Model> make_model(const build::Build& build, const Selection& in) {
-  return ModelMaker(build, in).make();
+  SectionBook book;
+  return make_model(build, in, book);
 }
 
 std::vector<double> calc_member_masses_kg(const Structure& structure) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <map>
 #include <string>
 #include <vector>
 
@@ -75,6 +76,12 @@ struct Model {
   std::vector<Assumption> assumptions;
 };
 
+/// Sections of one build that have been solved, by what makes them: several models of it share
+/// them.
+struct SectionBook {
+  std::map<std::string, BeamSection> solved;
+};
+
 /// The frame with what is in of its crossmembers and plates, as beams.
 ///
 /// Rails run along their reference lines (middle of the web at mid-depth), beams forward, one from
@@ -88,7 +95,9 @@ struct Model {
 ///          (a crossmember without a rail on either side), frame.two_rails (several on one side),
 ///          frame.no_room (between the rails), frame.opens_sideways (an angle), and those of
 ///          section/shapes.h at the file's places. All in one pass.
+/// @param book  Of this build; what is solved for this model is added.
 /// @accuracy  Against shell models: docs/design/frame-model.md.
+Result<Model> make_model(const build::Build& build, const Selection& in, SectionBook& book);
 Result<Model> make_model(const build::Build& build, const Selection& in);
 
 /// Mass of each member's beams, kg.

@@ -40,11 +40,14 @@ void ModelMaker::add_crossmember(int index) {
   const int member = add_member(line.part->id, line.words);
   crossmember_members_.push_back(member);
   crossmember_joints_.emplace_back();
-  const section::Section made = *make_section(*part.section, line.part->path + "/section");
-  const int section = add_section(
-      fmt::format("{} {}", line.part->path, steel.E_Pa),
-      face_section(made, part.section->shape, part.opens.value_or(build::Facing::kForward)), steel,
-      line.part->path + "/section");
+  const std::string section_path = line.part->path + "/section";
+  const int section =
+      add_section(section_path, steel, section_path, [&]() -> Result<section::Section> {
+        const auto made = make_section(*part.section, section_path);
+        if (!made) return made;
+        return face_section(*made, part.section->shape,
+                            part.opens.value_or(build::Facing::kForward));
+      });
   if (section < 0) return;
 
   const HeldEnd left = hold_end(line, /*left=*/true, steel),

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "base/require.h"
 #include "frame/index_internal.h"
 #include "frame/joint_stiffness.h"
 #include "frame/model_maker_internal.h"
@@ -132,11 +131,9 @@ ModelMaker::HeldEnd ModelMaker::hold_by_flanges(const CrossmemberLine& line,
   if (rail_warp < 0) return held;
   if (part.section->shape == SectionShape::kChannel && faces_lengthwise(part)) {
     const JointWall web = web_of(meeting);
-    const auto channel =
-        section::solve_section(*make_section(*part.section, line.part->path + "/section"));
-    RIG_REQUIRE(channel.has_value());
+    const auto& channel = properties_of(*part.section, line.part->path + "/section");
     const JointStiffness stiffness =
-        calc_channel_between_flanges(web, foot_of(part), web.E_Pa * channel->I_z_m4, held.inset_m);
+        calc_channel_between_flanges(web, foot_of(part), web.E_Pa * channel.I_z_m4, held.inset_m);
     tell_if_beyond(line, meeting, stiffness);
     const Saddle saddle = follow_saddle(line, meeting);
     held.joint = add_soft_joint(line, meeting, held.inset_m, stiffness, saddle.mode);
@@ -179,10 +176,8 @@ void ModelMaker::assume_bolts_as_welds(const CrossmemberLine& line, const Meetin
 ModelMaker::HeldEnd ModelMaker::hold_by_box(const CrossmemberLine& line, const Meeting& meeting,
                                             const SteelNumbers& steel) {
   const build::Crossmember& part = line.part->value;
-  const auto tube =
-      section::solve_section(*make_section(*part.section, line.part->path + "/section"));
-  RIG_REQUIRE(tube.has_value());
-  const JointStiffness stiffness = calc_tube_through_box(steel.E_Pa, tube->I_y_m4, meeting.gap_m());
+  const auto& tube = properties_of(*part.section, line.part->path + "/section");
+  const JointStiffness stiffness = calc_tube_through_box(steel.E_Pa, tube.I_y_m4, meeting.gap_m());
   HeldEnd held;
   if (meeting.tube()) {
     held.inset_m = midline_sizes(meeting.bay->sizes).width_m / 2;
@@ -253,16 +248,13 @@ ModelMaker::RailAxes ModelMaker::axes_of(const Meeting& meeting) const {
   return {.along = along, .upright = upright, .across = upright.cross(along)};
 }
 
-ModelMaker::Saddle ModelMaker::follow_saddle(const CrossmemberLine& line,
-                                             const Meeting& meeting) const {
+ModelMaker::Saddle ModelMaker::follow_saddle(const CrossmemberLine& line, const Meeting& meeting) {
   const build::Crossmember& part = line.part->value;
-  const auto channel =
-      section::solve_section(*make_section(*part.section, line.part->path + "/section"));
-  RIG_REQUIRE(channel.has_value());
+  const auto& channel = properties_of(*part.section, line.part->path + "/section");
   const RailAxes axes = axes_of(meeting);
   const RailNode& node = meeting.rail->nodes[meeting.node];
   // P lies as far before the channel's web as its shear centre behind.
-  const Vec3 out_V = channel->p_OS.norm() * opening_V(part, axes.along, axes.upright);
+  const Vec3 out_V = channel.p_OS.norm() * opening_V(part, axes.along, axes.upright);
   const double x_m = out_V.dot(axes.along);
   const double z_m = (end_of(line, meeting, 0) + out_V - node.p_VoP_V).dot(axes.upright);
   return {.mode = {.scalar = node.warp, .rotation_V = x_m * axes.along - z_m * axes.upright},

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <map>
 #include <optional>
 #include <string>
@@ -51,7 +52,7 @@ struct MadeRail {
 /// Makes the structure, part by part. Faults are gathered, so that all are told at once.
 class ModelMaker {
  public:
-  ModelMaker(const build::Build& build, const Selection& in);
+  ModelMaker(const build::Build& build, const Selection& in, SectionBook& book);
   Result<Model> make();
 
  private:
@@ -59,9 +60,16 @@ class ModelMaker {
   int add_joint(Joint joint);
   int add_scalar(Scalar scalar);
   int add_member(const std::string& id, const std::string& words);
+  /// A section of the book, solved when it is not in it yet; null with a fault.
+  const BeamSection* solve(const std::string& key, const SteelNumbers& steel,
+                           const std::string& path,
+                           const std::function<Result<section::Section>()>& make);
   /// The section once for all beams that share it; -1 with a fault.
-  int add_section(const std::string& key, const section::Section& section,
-                  const SteelNumbers& steel, const std::string& path);
+  int add_section(const std::string& key, const SteelNumbers& steel, const std::string& path,
+                  const std::function<Result<section::Section>()>& make);
+  /// Of a part's section as its maker lays it.
+  const section::SectionProperties& properties_of(const build::SectionSizes& sizes,
+                                                  const std::string& path);
   void add_scalar_spring(std::vector<int> scalars, Eigen::MatrixXd stiffness, std::string place);
   void assume(const std::string& path, std::string words);
   void fault(std::string code, std::string path, std::string message, std::string remedy);
@@ -148,7 +156,7 @@ class ModelMaker {
     Mode mode;           ///< By the rail's twist rate; scalar -1: the wall keeps plane.
     double warping = 0;  ///< Twist rate of the channel over that of the rail.
   };
-  Saddle follow_saddle(const CrossmemberLine& line, const Meeting& meeting) const;
+  Saddle follow_saddle(const CrossmemberLine& line, const Meeting& meeting);
   /// A joint that hangs on the rail's by springs, and follows the saddle.
   int add_soft_joint(const CrossmemberLine& line, const Meeting& meeting, double inset_m,
                      const JointStiffness& stiffness, const Mode& saddle);
@@ -158,6 +166,7 @@ class ModelMaker {
 
   const build::Build& build_;
   const Selection& in_;
+  SectionBook& book_;
   FramePlan plan_;
   Model model_;
   Diagnostics faults_;

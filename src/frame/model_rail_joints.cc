@@ -3,7 +3,6 @@
 #include <Eigen/LU>
 #include <algorithm>
 
-#include "base/require.h"
 #include "frame/index_internal.h"
 #include "frame/model_maker_internal.h"
 #include "frame/wall_mode.h"
@@ -59,12 +58,9 @@ void ModelMaker::keep_straight(const MadeRail& rail, std::size_t bay, const std:
   const RailNode &front = rail.nodes[bay], &rear = rail.nodes[bay + 1];
   const Vec3 back = rear.p_VoP_V - front.p_VoP_V;
   const Vec3 along = -back.normalized(), upright = along.cross(Vec3::UnitY()).normalized();
-  const auto section =
-      section::solve_section(*make_section(rail.bays[bay].sizes, rail.bays[bay].section_path));
-  RIG_REQUIRE(section.has_value());
-  const double bend_Nm = kStraight *
-                         find_steel(build_.frame, rail.line->rail->value.steel.id).E_Pa *
-                         section->I_z_m4 / back.norm();
+  const double bend_Nm =
+      kStraight * find_steel(build_.frame, rail.line->rail->value.steel.id).E_Pa *
+      properties_of(rail.bays[bay].sizes, rail.bays[bay].section_path).I_z_m4 / back.norm();
   JointSpring spring{.from = front.joint_behind,
                      .to = rear.joint_ahead,
                      .p_VoP_V = front.p_VoP_V + back / 2,

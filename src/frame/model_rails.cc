@@ -210,22 +210,19 @@ RailBay ModelMaker::bay_at(const RailLine& line, double station_m) const {
 }
 
 int ModelMaker::section_of(const RailLine& line, const RailBay& bay, const SteelNumbers& steel) {
-  auto made = bay.plate == nullptr ? make_section(bay.sizes, bay.section_path)
-                                   : make_boxed_section(bay.sizes, bay.section_path,
-                                                        bay.plate->value, bay.plate->path);
-  if (!made) {
-    take_faults(made.error());
-    return -1;
-  }
   // A channel is made open to the left.
   const bool to_the_right =
       bay.sizes.shape == build::SectionShape::kChannel && line.opens_to_the_right();
-  const std::string key = fmt::format("{} {} {} {} {} {} {}", bay.section_path, bay.sizes.depth.si,
-                                      bay.sizes.thickness.si, bay.sizes.outside_diameter.si,
+  const std::string key = fmt::format("{} {} {} {}", list_sizes(bay.sizes, bay.section_path),
                                       bay.plate == nullptr ? "" : bay.plate->path,
-                                      to_the_right ? "right" : "left", steel.E_Pa);
-  return add_section(key, to_the_right ? section::mirror_section(*made) : *made, steel,
-                     bay.section_path);
+                                      to_the_right ? "right" : "left", line.rail->value.steel.id);
+  return add_section(key, steel, bay.section_path, [&]() -> Result<section::Section> {
+    auto made = bay.plate == nullptr ? make_section(bay.sizes, bay.section_path)
+                                     : make_boxed_section(bay.sizes, bay.section_path,
+                                                          bay.plate->value, bay.plate->path);
+    if (!made || !to_the_right) return made;
+    return section::mirror_section(*made);
+  });
 }
 
 void ModelMaker::add_rail(int index) {

@@ -197,6 +197,17 @@ Result<section::Section> make_boxed_section(const SectionSizes& channel,
   return made;
 }
 
+std::string list_sizes(const SectionSizes& sizes, const std::string& path) {
+  std::string out = path;
+  for (const build::Length* size :
+       {&sizes.depth, &sizes.width, &sizes.flange, &sizes.crown, &sizes.brim, &sizes.level_leg,
+        &sizes.upright_leg, &sizes.outside_diameter, &sizes.thickness, &sizes.flange_thickness,
+        &sizes.inside_radius, &sizes.outside_radius}) {
+    out += fmt::format(" {}", size->si);
+  }
+  return out;
+}
+
 SectionSizes mix_sizes(const SectionSizes& from, const SectionSizes& to, double share) {
   SectionSizes mixed = from;
   for (const auto member :

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "base/require.h"
 #include "frame/index_internal.h"
@@ -88,15 +89,16 @@ std::vector<int> take_marks(Model& model, std::size_t count) {
 Result<StageModels> StageModels::make(const build::Build& build,
                                       const std::vector<Selection>& sets) {
   StageModels out;
-  for (const Selection& in : sets) {
-    const auto model = make_model(build, in);
+  SectionBook book;
+  for (const Selection& in : std::set<Selection>(sets.begin(), sets.end())) {
+    const auto model = make_model(build, in, book);
     if (!model) return Failure{model.error()};
     list_marks(*model, out.marks_);
   }
   const build::Build marked = with_marks(build, out.marks_);
   for (const Selection& in : sets) {
     if (out.models_.contains(in)) continue;
-    auto model = make_model(marked, in);
+    auto model = make_model(marked, in, book);
     if (!model) return Failure{model.error()};
     std::vector<int> joints = take_marks(*model, out.marks_.size());
     std::vector<double> holds = soften_holds(model->structure);
