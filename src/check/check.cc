@@ -172,7 +172,8 @@ Report check(const build::Build& build, Thorough thorough) {
   const Printer print(build.units);
   list_missing_parts(build, report);
   const Axles axles = model_axles(build, report);
-  add_frame(build, report);
+  frame::SectionBook sections;
+  add_frame(build, sections, report);
   weigh_and_settle(build, axles, report);
   const StateReport* ride = report.ride();
   for (std::size_t a = 0; a < axles.entries.size(); ++a) {
@@ -187,8 +188,11 @@ Report check(const build::Build& build, Thorough thorough) {
     add_spring_seats(build, *ride, print, report.axles, report.diagnostics);
   }
   articulate(report);
-  add_frame_cases(build, print, report);
-  add_stages(build, print, report);
+  if (report.frame) {
+    const FrameCases cases = make_frame_cases(build, report);
+    add_frame_cases(build, cases, print, sections, report);
+    add_stages(build, cases, print, sections, report);
+  }
   add_findings(build, print, thorough, report);
   if (thorough == Thorough::kVerdictsOnly) return report;
   for (auto& axle : report.axles) {

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 
 #include "check/frame_cases.h"
 #include "frame/worst_places.h"
@@ -21,11 +22,20 @@ bool axle_lines_known(const build::Build& build) {
 
 class FrameLook {
  public:
-  FrameLook(const build::Build& build, Report& report, FrameReport& out)
-      : build_(build), report_(report), out_(out) {}
+  FrameLook(const build::Build& build, frame::SectionBook& book, Report& report, FrameReport& out)
+      : build_(build), book_(book), report_(report), out_(out) {}
 
   void add_state(std::string id, std::string label, std::string path, const build::PartsIn& in) {
-    auto model = frame::make_model(build_, in);
+    // As an earlier one: a stage that only sets the frame down elsewhere, or the last one.
+    if (const auto known = looked_at_.find(in); known != looked_at_.end()) {
+      FrameState same = out_.states[known->second];
+      same.id = std::move(id);
+      same.label = std::move(label);
+      same.path = std::move(path);
+      out_.states.push_back(std::move(same));
+      return;
+    }
+    auto model = frame::make_model(build_, in, book_);
     if (!model) {
       report_.add_faults(model.error());
       return;
@@ -47,13 +57,16 @@ class FrameLook {
         report_.add_faults(whole.error());
       }
     }
+    looked_at_.emplace(in, out_.states.size());
     out_.states.push_back(std::move(state));
   }
 
  private:
   const build::Build& build_;
+  frame::SectionBook& book_;
   Report& report_;
   FrameReport& out_;
+  std::map<build::PartsIn, std::size_t> looked_at_;  ///< Indices into the states.
 };
 
 StressPlace place_of(const frame::Model& model, const frame::WorstPlace& worst,
@@ -94,7 +107,7 @@ double FrameReport::twist_stiffness_Nm_per_rad() const {
                                                : planned->whole->torsion.stiffness_Nm_per_rad;
 }
 
-void add_frame(const build::Build& build, Report& report) {
+void add_frame(const build::Build& build, frame::SectionBook& book, Report& report) {
   if (build.frame.rails.empty()) return;
   if (build.frame.crossmembers.empty()) {
     report.missing.push_back({"/frame/crossmembers", "the crossmembers between the rails",
@@ -102,7 +115,7 @@ void add_frame(const build::Build& build, Report& report) {
     return;
   }
   FrameReport out;
-  FrameLook look(build, report, out);
+  FrameLook look(build, book, report, out);
   look.add_state("donor", "As it came", "/frame", build::donor_parts(build.frame));
   look.add_state("planned", "As planned", "/frame", build::planned_parts(build.frame));
   std::size_t count = 0;
@@ -116,28 +129,26 @@ void add_frame(const build::Build& build, Report& report) {
   report.frame = std::move(out);
 }
 
-void add_frame_cases(const build::Build& build, const Printer& print, Report& report) {
+void add_frame_cases(const build::Build& build, const FrameCases& cases, const Printer& print,
+                     frame::SectionBook& book, Report& report) {
   if (!report.frame || report.frame->state("planned") == nullptr) return;
   FrameReport& out = *report.frame;
-  FrameCases cases = make_frame_cases(build, report);
-  for (auto& left_out : cases.left_out) {
-    out.left_out.push_back({std::move(left_out.label), std::move(left_out.why)});
-  }
+  for (const auto& [label, why] : cases.left_out) out.left_out.push_back({label, why});
   if (cases.cases.empty()) {
     report.missing.push_back({"/masses", "a truck that settles on its wheels",
                               "what the frame carries and where it is stressed"});
     return;
   }
-  const auto model = frame::make_model(build, build::planned_parts(build.frame));
+  const auto model = frame::make_model(build, build::planned_parts(build.frame), book);
   const auto solver = frame::Solver::make(model->structure);
   if (!solver) return;  // Told with the state.
   std::vector<frame::Loads> loads;
   std::vector<FrameCase> laid;
-  for (auto& one : cases.cases) {
+  for (const auto& one : cases.cases) {
     auto its = lay_case(build, *model, one);
     if (its) {
       loads.push_back(*std::move(its));
-      laid.push_back(std::move(one));
+      laid.push_back(one);
     } else {
       report.add_faults(its.error());
     }

@@ -1,18 +1,21 @@
 #pragma once
 
-#include "check/report.h"
+#include "check/frame_cases.h"
 
 namespace rig::check {
 
 /// What the frame is as it came, as planned and after each stage; nothing without rails. Faults go
 /// to the report's diagnostics.
-void add_frame(const build::Build& build, Report& report);
+/// @param book  The build's sections; what is solved is added.
+void add_frame(const build::Build& build, frame::SectionBook& book, Report& report);
 
 /// What it carries and where it is stressed, once the truck has settled in its load states.
-void add_frame_cases(const build::Build& build, const Printer& print, Report& report);
+void add_frame_cases(const build::Build& build, const FrameCases& cases, const Printer& print,
+                     frame::SectionBook& book, Report& report);
 
 /// What each stage of the work does to it, on its stands or (once the truck has settled) its
 /// wheels.
-void add_stages(const build::Build& build, const Printer& print, Report& report);
+void add_stages(const build::Build& build, const FrameCases& cases, const Printer& print,
+                frame::SectionBook& book, Report& report);
 
 }  // namespace rig::check

@@ -57,6 +57,8 @@ void push_masses(TruckModel& truck, const Vec3& a_W) {
 Result<suspension::Settled> settle_in_steps(const TruckModel& truck, const Ground& ground,
                                             const suspension::Settled& start) {
   constexpr double kLeastStep = 1.0 / 16;
+  // From near by some ten steps do; what takes many more ends nowhere.
+  constexpr suspension::SettleOptions kSoon{.max_iterations = 60};
   suspension::Settled near = start;
   TruckModel part = truck;
   double done = 0, step = 1;
@@ -65,7 +67,7 @@ Result<suspension::Settled> settle_in_steps(const TruckModel& truck, const Groun
     for (std::size_t i = 0; i < part.pushes.size(); ++i) {
       part.pushes[i].f_P_W = share * truck.pushes[i].f_P_W;
     }
-    auto settled = suspension::settle(part, ground, near);
+    auto settled = suspension::settle(part, ground, near, kSoon);
     if (!settled) {
       step /= 2;
       if (truck.pushes.empty() || step < kLeastStep) return settled;

@@ -11,15 +11,17 @@ namespace {
 /// What lies on the frame stage by stage, as far as it is known.
 class StageWeights {
  public:
-  StageWeights(const build::Build& build, const Report& report) : build_(build), report_(report) {
+  StageWeights(const build::Build& build, const FrameCases& cases, frame::SectionBook& book,
+               const Report& report)
+      : build_(build), report_(report) {
     const StateReport* ride = report.ride();
     if (ride == nullptr || !ride->settled) return;
-    const auto model = frame::make_model(build, build::planned_parts(build.frame));
+    const auto model = frame::make_model(build, build::planned_parts(build.frame), book);
     if (!model) return;
-    for (auto& of : make_frame_cases(build, report).cases) {
+    for (const auto& of : cases.cases) {
       const bool its = of.state == ride->id && of.id.starts_with("standing");
       // What no rail carries is so at every stage: crossmembers only come nearer.
-      if (its && lay_case(build, *model, of)) on_wheels_ = std::move(of);
+      if (its && lay_case(build, *model, of)) on_wheels_ = of;
     }
   }
 
@@ -77,9 +79,10 @@ class StageWeights {
 
 }  // namespace
 
-void add_stages(const build::Build& build, const Printer& print, Report& report) {
+void add_stages(const build::Build& build, const FrameCases& cases, const Printer& print,
+                frame::SectionBook& book, Report& report) {
   if (!report.frame || report.frame->state("donor") == nullptr) return;
-  const StageWeights weights(build, report);
+  const StageWeights weights(build, cases, book, report);
   frame::StageOptions options{.limits = {}, .unknown_weights = {}, .units = print.choices()};
   // A stage goes on from those before it: up to the first that nothing is known to carry.
   std::size_t known = 0;
@@ -92,7 +95,8 @@ void add_stages(const build::Build& build, const Printer& print, Report& report)
   }
   const auto cuts = frame::solve_cuts(
       build, known,
-      [&](const frame::Model& model, std::size_t at) { return weights.lay(model, at); }, options);
+      [&](const frame::Model& model, std::size_t at) { return weights.lay(model, at); }, book,
+      options);
   std::size_t index = 0;
   for (const auto& stage : build.frame.stages) {
     StageReport told{.id = stage.id,

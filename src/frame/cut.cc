@@ -208,7 +208,8 @@ std::vector<Selection> list_sets(const build::Frame& frame, std::size_t stages) 
 Result<StageCut> solve_cut(const build::Build& build, std::size_t stage, const WeightsOf& weights,
                            const StageOptions& options) {
   RIG_REQUIRE(stage < build.frame.stages.size());
-  const auto models = StageModels::make(build, list_sets(build.frame, stage + 1));
+  SectionBook book;
+  const auto models = StageModels::make(build, list_sets(build.frame, stage + 1), book);
   if (!models) return Failure{models.error()};
   StageWalk walk(build, *models, weights, options);
   for (std::size_t k = 0; k < stage; ++k) {
@@ -218,16 +219,17 @@ Result<StageCut> solve_cut(const build::Build& build, std::size_t stage, const W
 }
 
 std::vector<Result<StageCut>> solve_cuts(const build::Build& build, std::size_t stages,
-                                         const WeightsOf& weights, const StageOptions& options) {
+                                         const WeightsOf& weights, SectionBook& book,
+                                         const StageOptions& options) {
   RIG_REQUIRE(stages <= build.frame.stages.size());
   std::vector<Result<StageCut>> out;
   Diagnostics why;
   std::size_t sound = stages;
-  auto models = StageModels::make(build, list_sets(build.frame, sound));
+  auto models = StageModels::make(build, list_sets(build.frame, sound), book);
   // What stops a later stage is no reason not to tell of those before it.
   while (!models && sound > 0) {
     why = models.error();
-    models = StageModels::make(build, list_sets(build.frame, --sound));
+    models = StageModels::make(build, list_sets(build.frame, --sound), book);
   }
   StageWalk walk(build, *models, weights, options);
   while (out.size() < sound) {

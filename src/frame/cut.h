@@ -164,7 +164,7 @@ Result<StageCut> solve_cut(const build::Build& build, std::size_t stage, const W
 /// The same of the first stages, one by one; much faster than each by itself. A stage with a fault
 /// stops those after it too: they have its errors.
 std::vector<Result<StageCut>> solve_cuts(const build::Build& build, std::size_t stages,
-                                         const WeightsOf& weights,
+                                         const WeightsOf& weights, SectionBook& book,
                                          const StageOptions& options = {});
 
 }  // namespace rig::frame

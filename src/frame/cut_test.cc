@@ -128,7 +128,8 @@ States states_of(const build::Build& build, std::size_t last, const WeightsOf& w
     for (const auto& part : build.frame.stages[k].value.put_in) with.insert(part.id);
     sets.push_back(with);
   }
-  auto models = StageModels::make(build, sets);
+  SectionBook book;
+  auto models = StageModels::make(build, sets, book);
   EXPECT_TRUE(models.has_value());
   States out{std::make_shared<StageModels>(*models), {}, {}};
   History history;
@@ -473,7 +474,8 @@ TEST(Cut, AnswersTheStagesOfTheExamples) {
     const auto weights = [&](const Model& model, std::size_t k) {
       return own_weight(build, model, k);
     };
-    const auto all = solve_cuts(build, build.frame.stages.size(), weights);
+    SectionBook book;
+    const auto all = solve_cuts(build, build.frame.stages.size(), weights, book);
     for (std::size_t i = 0; i < build.frame.stages.size(); ++i) {
       const auto cut = solve_cut(build, i, weights);
       ASSERT_TRUE(cut.has_value())

@@ -72,10 +72,15 @@ std::vector<BeamForces> calc_all_beam_forces(const Structure& structure, const L
   return out;
 }
 
+BeamForces calc_beam_forces(const Structure& structure, const Loads& loads,
+                            const Response& response, int beam) {
+  const Strained s = strain_one(structure, loads, response, beam);
+  return calc_forces(s.element, s.deformation, s.even);
+}
+
 section::SectionForces calc_beam_forces(const Structure& structure, const Loads& loads,
                                         const Response& response, int beam, double share) {
-  const Strained s = strain_one(structure, loads, response, beam);
-  return calc_forces(s.element, s.deformation, s.even).at(share);
+  return calc_beam_forces(structure, loads, response, beam).at(share);
 }
 
 BeamEnds calc_beam_ends(const Structure& structure, const Loads& loads, const Response& response,

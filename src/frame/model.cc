@@ -123,7 +123,7 @@ SteelNumbers ModelMaker::steel_of(const build::Reference& steel, const std::stri
   return find_steel(build_.frame, steel.id);
 }
 
-Result<Model> ModelMaker::make() {
+bool ModelMaker::prepare() {
   auto plan = make_plan(build_, in_);
   if (plan) {
     plan_ = *std::move(plan);
@@ -134,7 +134,23 @@ Result<Model> ModelMaker::make() {
   for (const auto& part : build_.frame.crossmembers) {
     if (in_.contains(part.id)) check_crossmember_sizes(part);
   }
-  if (!faults_.empty()) return Failure{std::move(faults_)};
+  return faults_.empty();
+}
+
+Result<std::vector<RailStations>> ModelMaker::list_stations() {
+  if (!prepare()) return Failure{std::move(faults_)};
+  std::vector<RailStations> out;
+  for (int i = 0; i < static_cast<int>(plan_.rails.size()); ++i) {
+    const RailLine& line = plan_.rails[at(i)];
+    RailStations rail{line.rail->path, line.sign, stations_of(line, i), {}};
+    for (const double station_m : rail.stations_m) rail.p_VoP_V.push_back(line.at(station_m));
+    out.push_back(std::move(rail));
+  }
+  return out;
+}
+
+Result<Model> ModelMaker::make() {
+  if (!prepare()) return Failure{std::move(faults_)};
   rails_.reserve(plan_.rails.size());
   for (int i = 0; i < static_cast<int>(plan_.rails.size()); ++i) add_rail(i);
   if (!faults_.empty()) return Failure{std::move(faults_)};

@@ -49,14 +49,26 @@ struct MadeRail {
   const RailBay* bay_behind(std::size_t node) const;
 };
 
+/// Where a rail has joints.
+struct RailStations {
+  std::string path;
+  int sign = 0;
+  std::vector<double> stations_m;
+  std::vector<Vec3> p_VoP_V;
+};
+
 /// Makes the structure, part by part. Faults are gathered, so that all are told at once.
 class ModelMaker {
  public:
   ModelMaker(const build::Build& build, const Selection& in, SectionBook& book);
   Result<Model> make();
+  /// Where the rails have joints, by rail line; nothing is solved.
+  Result<std::vector<RailStations>> list_stations();
 
  private:
   // model.cc
+  /// Plans and checks sizes; false with faults.
+  bool prepare();
   int add_joint(Joint joint);
   int add_scalar(Scalar scalar);
   int add_member(const std::string& id, const std::string& words);

@@ -55,6 +55,10 @@ Vec3 calc_displacement(const Structure& structure, const Response& response, int
 std::vector<BeamForces> calc_all_beam_forces(const Structure& structure, const Loads& loads,
                                              const Response& response);
 
+/// The same of one beam.
+BeamForces calc_beam_forces(const Structure& structure, const Loads& loads,
+                            const Response& response, int beam);
+
 /// What a beam carries on its +x face, exactly between its ends.
 /// @param loads  Those of the response; lines on the beam enter.
 /// @param share  Of its length from `from`, 0 to 1.

@@ -88,9 +88,8 @@ class Applier {
       set_rate(beam.warp_from, from.rate, began);
       set_rate(beam.warp_to, to.rate, began);
     }
-    const std::vector<BeamForces> forces = calc_all_beam_forces(s_, then, began);
     for (const int b : beams) {
-      BeamHistory one{.beam = b, .less = forces[at(b)]};
+      BeamHistory one{.beam = b, .less = calc_beam_forces(s_, then, began, b)};
       const BeamEnds ends = calc_beam_ends(s_, then, began, b);
       if (part.pieces.empty() && b == beams.front()) hold_where_it_is(part);
       add_ends(one.ends, ends, -1);

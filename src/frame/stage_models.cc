@@ -6,6 +6,7 @@
 
 #include "base/require.h"
 #include "frame/index_internal.h"
+#include "frame/model_maker_internal.h"
 #include "frame/stage_models_internal.h"
 
 namespace rig::frame {
@@ -15,20 +16,15 @@ namespace {
 /// Paths of the mounts that make joints at the marks; no path of a file begins so.
 constexpr std::string_view kMarkPath = "mark ";
 
-/// Ends of the rails' beams.
-void list_marks(const Model& model, std::vector<RailMark>& marks) {
-  const auto add = [&](const BeamPlace& place, double station_m, const Vec3& p_VoP_V) {
+/// The rails' joints.
+void list_marks(const RailStations& rail, std::vector<RailMark>& marks) {
+  for (std::size_t i = 0; i < rail.stations_m.size(); ++i) {
+    const double station_m = rail.stations_m[i];
     const bool known = std::any_of(marks.begin(), marks.end(), [&](const RailMark& mark) {
-      return mark.path == place.path && mark.sign == place.sign &&
+      return mark.path == rail.path && mark.sign == rail.sign &&
              std::abs(mark.station_m - station_m) < kSameNode_m;
     });
-    if (!known) marks.push_back({place.path, place.sign, station_m, p_VoP_V});
-  };
-  for (std::size_t b = 0; b < model.beams.size(); ++b) {
-    const BeamPlace& place = model.beams[b];
-    if (place.sign == 0) continue;
-    add(place, place.begin_m, model.structure.beams[b].p_VoT_V);
-    add(place, place.end_m, model.structure.beams[b].p_VoF_V);
+    if (!known) marks.push_back({rail.path, rail.sign, station_m, rail.p_VoP_V[i]});
   }
 }
 
@@ -86,14 +82,13 @@ std::vector<int> take_marks(Model& model, std::size_t count) {
 
 }  // namespace
 
-Result<StageModels> StageModels::make(const build::Build& build,
-                                      const std::vector<Selection>& sets) {
+Result<StageModels> StageModels::make(const build::Build& build, const std::vector<Selection>& sets,
+                                      SectionBook& book) {
   StageModels out;
-  SectionBook book;
   for (const Selection& in : std::set<Selection>(sets.begin(), sets.end())) {
-    const auto model = make_model(build, in, book);
-    if (!model) return Failure{model.error()};
-    list_marks(*model, out.marks_);
+    const auto rails = ModelMaker(build, in, book).list_stations();
+    if (!rails) return Failure{rails.error()};
+    for (const RailStations& rail : *rails) list_marks(rail, out.marks_);
   }
   const build::Build marked = with_marks(build, out.marks_);
   for (const Selection& in : sets) {

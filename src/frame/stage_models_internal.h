@@ -35,7 +35,8 @@ class StageModels {
  public:
   /// @param sets  What is in of the parts, for each model.
   /// @errors      Those of `make_model` and `Solver::make`.
-  static Result<StageModels> make(const build::Build& build, const std::vector<Selection>& sets);
+  static Result<StageModels> make(const build::Build& build, const std::vector<Selection>& sets,
+                                  SectionBook& book);
 
   const StageModel& with(const Selection& in) const;
   const std::vector<RailMark>& marks() const { return marks_; }

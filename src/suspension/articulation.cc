@@ -8,6 +8,10 @@ namespace {
 
 constexpr double kStep_m = 0.05;
 constexpr double kHeightAccuracy_m = 1e-6;
+/// Where the truck finds no rest at all the height is told this closely.
+constexpr double kEndAccuracy_m = 1e-3;
+/// From the step before some ten iterations do; what takes many more ends nowhere.
+constexpr SettleOptions kSoon{.max_iterations = 60};
 
 struct LiftedWheel {
   std::size_t axle = 0;
@@ -38,7 +42,7 @@ Result<Articulation> raise_until_lift(const TruckModel& truck, const Settled& fl
   double step = kStep_m;
   while (found.height_m < max_height_m) {
     const double height = std::min(found.height_m + step, max_height_m);
-    auto settled = settle(truck, ground_at(height), found.at_lift);
+    auto settled = settle(truck, ground_at(height), found.at_lift, kSoon);
     const auto lifted = settled ? find_lifted(*settled) : std::nullopt;
     if (settled && !lifted) {
       found.height_m = height;
@@ -51,7 +55,7 @@ Result<Articulation> raise_until_lift(const TruckModel& truck, const Settled& fl
       just_lifted = std::move(*settled);
     }
     step /= 2;
-    if (step < kHeightAccuracy_m) {
+    if (step < (just_lifted ? kHeightAccuracy_m : kEndAccuracy_m)) {
       found.tips_over = !just_lifted;
       if (just_lifted) found.at_lift = std::move(*just_lifted);
       return found;
