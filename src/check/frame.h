@@ -1,6 +1,7 @@
 #pragma once
 
 #include "check/report.h"
+#include "frame/worst_places.h"
 
 namespace rig::check {
 
@@ -14,5 +15,9 @@ void add_frame_cases(const build::Build& build, const Printer& print, Report& re
 /// What each stage of the work does to it, on its stands or (once the truck has settled) its
 /// wheels.
 void add_stages(const build::Build& build, const Printer& print, Report& report);
+
+/// A place of a model in the shop's words.
+StressPlace make_stress_place(const frame::Model& model, const frame::WorstPlace& worst,
+                              const std::string& case_id, const units::UnitChoices& units);
 
 }  // namespace rig::check
