@@ -225,12 +225,10 @@ double frame_length_m(const frame::Model& model) {
 
 /// Sizes that both states share.
 void scale(FrameDrawing& drawing, double length_m, const Printer& print) {
-  double most_Pa = drawing.after.worst.von_mises_Pa, most_m = 0;
-  if (drawing.before) most_Pa = std::max(most_Pa, drawing.before->worst.von_mises_Pa);
+  double most_m = 0;
   const auto measure = [&](std::optional<DrawnMotion> DrawnPoint::*state, DrawnState& of) {
     for_each_motion(drawing.members, state, [&](const DrawnMotion& motion) {
       of.most_m = std::max(of.most_m, motion.d_V.norm());
-      most_Pa = std::max(most_Pa, motion.von_mises_Pa);
     });
     most_m = std::max(most_m, of.most_m);
   };
@@ -238,8 +236,9 @@ void scale(FrameDrawing& drawing, double length_m, const Printer& print) {
   if (drawing.before) measure(&DrawnPoint::before, *drawing.before);
   drawing.exaggeration = find_exaggeration(most_m, kReadable * length_m);
   const double per_Pa = units::per_si(units::Dimension::kStress, print.choices());
-  const double step_Pa = round_step_up(most_Pa * per_Pa / kLevels) / per_Pa;
-  for (std::size_t i = 1; i <= kLevels; ++i) {
+  const double step_Pa =
+      round_step_up(drawing.after.worst.von_mises_Pa * per_Pa / kLevels) / per_Pa;
+  for (std::size_t i = 0; i < kLevels; ++i) {
     drawing.levels_Pa.push_back(static_cast<double>(i) * step_Pa);
   }
   for (const auto state : {&DrawnPoint::before, &DrawnPoint::after}) {

@@ -52,8 +52,9 @@ struct DrawnState {
 
 struct FrameDrawing {
   std::string case_id, case_label;
-  double exaggeration = 1;        ///< For both states.
-  std::vector<double> levels_Pa;  ///< Upper ends of the levels of stress, for both states.
+  double exaggeration = 1;  ///< For both states.
+  /// Lower ends of the levels of stress, for both states; the last is without an upper end.
+  std::vector<double> levels_Pa;
   std::vector<DrawnMember> members;
   std::optional<DrawnState> before;  ///< Absent: the frame as it came can't carry the case.
   DrawnState after;
@@ -64,7 +65,8 @@ struct FrameDrawing {
 /// by the same places.
 ///
 /// The greatest displacement is drawn as up to a thirtieth of the frame's length. Levels are five,
-/// a round number of the build's unit of stress wide.
+/// a round number of the build's unit of stress wide, so that the planned frame's worst place is in
+/// the last: as it came it may be stressed far more, and would leave the rest in one.
 ///
 /// @param of  One of `make_frame_cases` of the same build.
 /// @errors    Those of `frame::make_model`, `frame::Solver` and `lay_case` for the planned frame.

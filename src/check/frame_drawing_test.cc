@@ -145,9 +145,10 @@ TEST(FrameDrawing, GreatestStressIsThatOfTheReport) {
         if (!point.after) return;
         most_Pa = std::max(most_Pa, point.after->von_mises_Pa);
         level = std::max(level, point.after->level);
-        EXPECT_LE(point.after->von_mises_Pa,
-                  drawing->levels_Pa[static_cast<std::size_t>(point.after->level)] * (1 + 1e-9));
+        EXPECT_GE(point.after->von_mises_Pa,
+                  drawing->levels_Pa[static_cast<std::size_t>(point.after->level)]);
       });
+      EXPECT_GE(level, 2);
       // Even loads between two points are small.
       EXPECT_LE(most_Pa, 1.001 * worst.von_mises_Pa);
       EXPECT_GE(most_Pa, 0.95 * worst.von_mises_Pa);

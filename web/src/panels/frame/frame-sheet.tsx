@@ -10,6 +10,7 @@ import { TableBox } from "../common/table-box";
 import { ChosenCard } from "../fields/chosen-card";
 import { MissingList } from "../front/missing";
 import { FrameInputs } from "./frame-inputs";
+import { Sections } from "./sections";
 import { Stages } from "./stages";
 
 const kNothing: string[] = [];
@@ -86,6 +87,7 @@ function FrameNumbers({ frame, planned }: { frame: FrameReport; planned: FrameSt
       <Members state={planned} />
       <Stages stages={frame.stages} />
       <InUse frame={frame} />
+      <Sections />
       <Taken state={planned} />
     </section>
   );
