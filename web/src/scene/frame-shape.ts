@@ -1,16 +1,15 @@
-import type { FrameDrawing, Path, Vector } from "../api/types";
+import type { FrameDrawing, Vector } from "../api/types";
 import { add, type Bodies, carry, cross, poseOf } from "./project";
 
 /** A short stretch of a member, bent as far as it is shown: four corners at each end. */
 export interface Stretch {
-  path: Path;
   level: number;
   ends: [Vector[], Vector[]];
 }
 
 /** The frame under load as it is drawn now. */
 export interface FrameShape {
-  stretches: Stretch[];
+  members: Stretch[][];
   /** Where it is stressed most. */
   worst: Vector;
 }
@@ -45,9 +44,9 @@ export function shapeOf(
   const share = drawing.before ? blend : 1;
   const pose = poseOf(bodies, "frame");
   const bent = (p: Vector, d: Vector) => carry(pose, add(p, d, drawing.exaggeration));
-  const stretches = drawing.members
+  const members = drawing.members
     .filter((member) => member[end])
-    .flatMap((member) =>
+    .map((member) =>
       member.pieces.flatMap(({ corners, points }) => {
         const rings = points.map((point) => {
           const { d, r } = between(point, share);
@@ -55,7 +54,6 @@ export function shapeOf(
         });
         return points.slice(1).map(
           (point, i): Stretch => ({
-            path: member.path,
             level: Math.max(levelOf(points[i]?.[end]), levelOf(point[end])),
             ends: [rings[i] ?? [], rings[i + 1] ?? []],
           }),
@@ -63,7 +61,7 @@ export function shapeOf(
       }),
     );
   const worst = drawing[end] ?? drawing.after;
-  return { stretches, worst: bent(worst.p, worst.d) };
+  return { members, worst: bent(worst.p, worst.d) };
 }
 
 function levelOf(motion: Motion | null | undefined): number {

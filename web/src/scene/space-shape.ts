@@ -50,8 +50,9 @@ export function makeShape(
   };
   const lines = (spots: Vector[], color: string) =>
     object.add(new LineSegments(geometryOf(spots), keep(new LineBasicMaterial({ color }))));
+  const stretches = shape.members.flat();
   for (const [level, color] of colours.stress.entries()) {
-    const spots = shape.stretches.filter((s) => s.level === level).flatMap(facesOf);
+    const spots = stretches.filter((s) => s.level === level).flatMap(facesOf);
     if (spots.length === 0) continue;
     const geometry = geometryOf(spots);
     geometry.computeVertexNormals();
@@ -59,7 +60,7 @@ export function makeShape(
     object.add(new Mesh(geometry, keep(new MeshLambertMaterial({ color, side: 2 }))));
   }
   lines(
-    shape.stretches.flatMap(({ ends: [a, b] }) => a.flatMap((p, k) => [p, b[k] as Vector])),
+    stretches.flatMap(({ ends: [a, b] }) => a.flatMap((p, k) => [p, b[k] as Vector])),
     colours.ink,
   );
   lines(unbent.flat(), colours.massEdge);

@@ -45,7 +45,8 @@ export interface Space {
 
 const kReach_px = 18;
 const kTurn_rad_per_px = 0.008;
-const kFrameKinds: Part["kind"][] = ["rail", "plate", "crossmember"];
+/** What gives way to the frame under load: its own parts, and what would stand before it. */
+const kGiveWay: Part["kind"][] = ["rail", "plate", "crossmember", "box", "cylinder", "ball"];
 
 export function makeSpace(canvas: HTMLCanvasElement, first: Colours): Space {
   const renderer = new WebGLRenderer({ canvas, antialias: true });
@@ -114,13 +115,13 @@ export function makeSpace(canvas: HTMLCanvasElement, first: Colours): Space {
     for (const p of parts) p.follow(bodies, steer);
     space.updateMatrixWorld();
   };
-  /** The frame's own parts give way to it; they can still be picked. */
+  /** Some parts give way to it; they can still be picked. */
   const bend = () => {
     if (drawnShape) drop([drawnShape]);
     drawnShape = loaded && makeShape(loaded.shape, loaded.unbent, colours);
     if (drawnShape) space.add(drawnShape.object);
     for (const { part, object } of parts) {
-      object.visible = drawnShape === null || !kFrameKinds.includes(part.kind);
+      object.visible = drawnShape === null || !kGiveWay.includes(part.kind);
     }
   };
   /** Draws what is shown; parts that are the very same objects stay as they are. */

@@ -58,6 +58,7 @@ export function FrameSheet() {
           crossmembers and the plates comes how stiff the frame is and where it is stressed.
         </p>
       )}
+      {frame && <Sections />}
       <section className="inputs-block" aria-label="What it was answered from">
         <h3>What it was answered from</h3>
         <FrameInputs />
@@ -87,7 +88,6 @@ function FrameNumbers({ frame, planned }: { frame: FrameReport; planned: FrameSt
       <Members state={planned} />
       <Stages stages={frame.stages} />
       <InUse frame={frame} />
-      <Sections />
       <Taken state={planned} />
     </section>
   );

@@ -49,9 +49,13 @@ function StateSlider({ blend, drawing }: { blend: number; drawing: FrameDrawing 
         : `${Math.round(blend * 100)} % of the way`;
   return (
     <div className="slider">
-      <div className="slider-head">
-        <label htmlFor={id}>Frame</label>
+      <label className="sr-only" htmlFor={id}>
+        From as it came to as planned
+      </label>
+      <div className="slider-head between">
+        <span>As it came</span>
         <output htmlFor={id}>{text}</output>
+        <span>As planned</span>
       </div>
       <div className="slider-row">
         <div className="track bare">
@@ -65,12 +69,6 @@ function StateSlider({ blend, drawing }: { blend: number; drawing: FrameDrawing 
             aria-valuetext={text}
             onChange={(event) => look({ blend: Number(event.target.value) })}
           />
-          <span className="end low" aria-hidden="true">
-            as it came
-          </span>
-          <span className="end high" aria-hidden="true">
-            as planned
-          </span>
         </div>
       </div>
     </div>
@@ -99,7 +97,7 @@ function Legend({ drawing, blend }: { drawing: FrameDrawing; blend: number }) {
             <path d="M-17 0H-8M8 0H17M0 -17V-8M0 8V17" />
           </g>
         </svg>
-        Most, {end === "before" ? "as it came" : "as planned"}:{" "}
+        Greatest stress, {end === "before" ? "as it came" : "as planned"}:{" "}
         <strong>
           <Stacked text={state.worst.von_mises.text} />
         </strong>
