@@ -6,7 +6,6 @@
 #include <map>
 
 #include "check/frame_cases.h"
-#include "frame/worst_places.h"
 
 namespace rig::check {
 namespace {
@@ -69,18 +68,6 @@ class FrameLook {
   std::map<build::PartsIn, std::size_t> looked_at_;  ///< Indices into the states.
 };
 
-StressPlace place_of(const frame::Model& model, const frame::WorstPlace& worst,
-                     const std::vector<FrameCase>& cases, const units::UnitChoices& units) {
-  return {.where = frame::describe_place(model, worst.at, worst.stress.at, units),
-          .path = model.beams[static_cast<std::size_t>(worst.at.beam)].path,
-          .case_id = cases[worst.load_case].id,
-          .von_mises_Pa = worst.stress.von_mises_Pa,
-          .axial_Pa = worst.stress.axial_Pa,
-          .yield_Pa = worst.yield_Pa,
-          .near_joint = worst.near_joint,
-          .distorts = worst.distorts};
-}
-
 /// Masses that lie on the rails for want of mounts.
 void list_laid_along(const build::Build& build, const frame::Model& model, const FrameCase& of,
                      FrameReport& out) {
@@ -94,6 +81,18 @@ void list_laid_along(const build::Build& build, const frame::Model& model, const
 }
 
 }  // namespace
+
+StressPlace make_stress_place(const frame::Model& model, const frame::WorstPlace& worst,
+                              const std::string& case_id, const units::UnitChoices& units) {
+  return {.where = frame::describe_place(model, worst.at, worst.stress.at, units),
+          .path = model.beams[static_cast<std::size_t>(worst.at.beam)].path,
+          .case_id = case_id,
+          .von_mises_Pa = worst.stress.von_mises_Pa,
+          .axial_Pa = worst.stress.axial_Pa,
+          .yield_Pa = worst.yield_Pa,
+          .near_joint = worst.near_joint,
+          .distorts = worst.distorts};
+}
 
 const FrameState* FrameReport::state(const std::string& id) const {
   const auto found = std::find_if(states.begin(), states.end(),
@@ -159,19 +158,19 @@ void add_frame_cases(const build::Build& build, const FrameCases& cases, const P
     return;
   }
   for (const auto& worst : frame::find_worst_places(*model, loads, *responses, kWorstPlaces)) {
-    out.worst.push_back(place_of(*model, worst, laid, print.choices()));
+    out.worst.push_back(
+        make_stress_place(*model, worst, laid[worst.load_case].id, print.choices()));
   }
   for (std::size_t i = 0; i < laid.size(); ++i) {
     FrameCaseReport told{.id = laid[i].id,
                          .label = laid[i].label,
                          .basis = laid[i].basis,
                          .state = laid[i].state,
-                         .worst = {},
-                         .displacement_V = (*responses)[i].displacement_V};
+                         .worst = {}};
     const auto worst = frame::find_worst_places(*model, std::span(&loads[i], 1),
                                                 std::span(&(*responses)[i], 1), 1);
     for (const auto& place : worst) {
-      told.worst.push_back(place_of(*model, place, {laid[i]}, print.choices()));
+      told.worst.push_back(make_stress_place(*model, place, laid[i].id, print.choices()));
     }
     out.cases.push_back(std::move(told));
   }

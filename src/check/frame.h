@@ -1,6 +1,7 @@
 #pragma once
 
 #include "check/frame_cases.h"
+#include "frame/worst_places.h"
 
 namespace rig::check {
 
@@ -17,5 +18,9 @@ void add_frame_cases(const build::Build& build, const FrameCases& cases, const P
 /// wheels.
 void add_stages(const build::Build& build, const FrameCases& cases, const Printer& print,
                 frame::SectionBook& book, Report& report);
+
+/// A place of a model in the shop's words.
+StressPlace make_stress_place(const frame::Model& model, const frame::WorstPlace& worst,
+                              const std::string& case_id, const units::UnitChoices& units);
 
 }  // namespace rig::check

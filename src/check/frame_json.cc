@@ -18,13 +18,15 @@ class FrameWriter {
     for (const auto& state : frame_.states) json["states"].push_back(write(state));
     for (const auto& stage : frame_.stages) json["stages"].push_back(write(stage));
     for (const auto& of : frame_.cases) {
-      json["cases"].push_back({{"id", of.id},
-                               {"label", of.label},
-                               {"basis", of.basis},
-                               {"state", of.state},
-                               {"worst", of.worst.empty() ? Json() : write(of.worst.front())}});
+      json["cases"].push_back(
+          {{"id", of.id},
+           {"label", of.label},
+           {"basis", of.basis},
+           {"state", of.state},
+           {"worst", of.worst.empty() ? Json() : stress_place_json(of.worst.front(), print_)}});
     }
-    for (const auto& place : frame_.worst) json["worst"].push_back(write(place));
+    for (const auto& place : frame_.worst)
+      json["worst"].push_back(stress_place_json(place, print_));
     for (const auto& [label, why] : frame_.left_out) {
       json["left_out"].push_back({{"label", label}, {"why", why}});
     }
@@ -67,18 +69,6 @@ class FrameWriter {
       json["assumptions"].push_back({{"path", assumption.path}, {"words", assumption.words}});
     }
     return json;
-  }
-
-  Json write(const StressPlace& place) const {
-    return {{"where", place.where},
-            {"path", place.path},
-            {"case", place.case_id},
-            {"von_mises", number(place.von_mises_Pa, Dimension::kStress)},
-            {"axial", number(place.axial_Pa, Dimension::kStress)},
-            {"yield", number(place.yield_Pa, Dimension::kStress)},
-            {"share_of_yield", number(place.von_mises_Pa / place.yield_Pa, Dimension::kRatio)},
-            {"near_joint", place.near_joint},
-            {"distorts", place.distorts}};
   }
 
   Json write(const StageReport& stage) const {
@@ -134,6 +124,21 @@ class FrameWriter {
 };
 
 }  // namespace
+
+Json stress_place_json(const StressPlace& place, const Printer& print) {
+  const auto number = [&](double si, Dimension dimension) {
+    return json_from(print.number(si, dimension));
+  };
+  return {{"where", place.where},
+          {"path", place.path},
+          {"case", place.case_id},
+          {"von_mises", number(place.von_mises_Pa, Dimension::kStress)},
+          {"axial", number(place.axial_Pa, Dimension::kStress)},
+          {"yield", number(place.yield_Pa, Dimension::kStress)},
+          {"share_of_yield", number(place.von_mises_Pa / place.yield_Pa, Dimension::kRatio)},
+          {"near_joint", place.near_joint},
+          {"distorts", place.distorts}};
+}
 
 Json frame_json(const Report& report, const Printer& print) {
   return report.frame ? FrameWriter(*report.frame, print).write() : Json(nullptr);

@@ -7,4 +7,7 @@ namespace rig::check {
 /// The frame's part of the report (docs/api.md); null without rails.
 Json frame_json(const Report& report, const Printer& print);
 
+/// One of the places that are stressed most.
+Json stress_place_json(const StressPlace& place, const Printer& print);
+
 }  // namespace rig::check

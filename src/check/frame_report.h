@@ -37,8 +37,6 @@ struct StressPlace {
 struct FrameCaseReport {
   std::string id, label, basis, state;
   std::vector<StressPlace> worst;  ///< At most one: where von Mises' stress is greatest.
-  /// Where the rails' lines go: for the drawing.
-  std::vector<Vec3> displacement_V;  ///< By joint of the planned model, m.
 };
 
 /// A stage of the work.

@@ -2,9 +2,11 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "base/nan.h"
+#include "base/require.h"
 #include "units/factors.h"
 
 namespace rig::check {
@@ -14,6 +16,13 @@ namespace {
 double without_noise(double si, units::Dimension dimension) {
   const double noise = dimension == units::Dimension::kLength ? kLengthNoise_m : kNoise;
   return std::abs(si) < noise ? 0 : si;
+}
+
+/// Three significant digits, whole numbers from 100 up.
+std::string three_digits(double value) {
+  if (value == 0) return "0";
+  const int leading = static_cast<int>(std::floor(std::log10(std::abs(value))));
+  return fmt::format("{:.{}f}", value, std::max(2 - leading, 0));
 }
 
 }  // namespace
@@ -83,6 +92,22 @@ Number Printer::angle_per_length(double rad_per_m) const {
   const double length_m = choices_.metric ? 0.010 : units::kInch_m;
   const auto angle = text(rad_per_m * length_m, units::Dimension::kAngle);
   return {rad_per_m, angle + (choices_.metric ? " per 10 mm" : " per in")};
+}
+
+Number Printer::length_power(double si, int power) const {
+  constexpr const char* kRaised[] = {"²", "³", "⁴", "⁵", "⁶", "⁷", "⁸", "⁹"};
+  RIG_REQUIRE(power >= 2 && power <= 9);
+  if (!std::isfinite(si)) return {};
+  const double length_m = choices_.metric ? 0.01 : units::kInch_m;
+  return {si, fmt::format("{} {}{}", three_digits(si / std::pow(length_m, power)),
+                          choices_.metric ? "cm" : "in", kRaised[power - 2])};
+}
+
+Number Printer::mass_per_length(double kg_per_m) const {
+  if (!std::isfinite(kg_per_m)) return {};
+  const double per_unit = choices_.metric ? kg_per_m : units::lb_from_kg(kg_per_m * units::kFoot_m);
+  return {kg_per_m,
+          fmt::format("{} {}", three_digits(per_unit), choices_.metric ? "kg/m" : "lb/ft")};
 }
 
 std::string Printer::length_up(double si) const {

@@ -57,6 +57,11 @@ class Printer {
   Number plain(double value, int decimals) const;
   /// Angle per length, rad/m, told per inch or per 10 mm.
   Number angle_per_length(double rad_per_m) const;
+  /// Of a section: a length to a power, told in inches or centimetres, to three significant digits.
+  /// @param power  2 to 9.
+  Number length_power(double si, int power) const;
+  /// Told per foot or per metre.
+  Number mass_per_length(double kg_per_m) const;
 
   /// Rounded up to the step: how much to move, cut or add at least.
   std::string length_up(double si) const;

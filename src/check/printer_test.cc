@@ -57,5 +57,21 @@ TEST(Printer, LiftedWheelReadsNothing) {
   EXPECT_NEAR(printer(false).scale_reading(9.80665).si, 1, 1e-12);
 }
 
+TEST(Printer, SizesOfSectionsInPowersOfALength) {
+  const double inch = units::kInch_m;
+  EXPECT_EQ(printer(false).length_power(2.3456 * inch * inch, 2).text, "2.35 in²");
+  EXPECT_EQ(printer(false).length_power(0.01234 * std::pow(inch, 4), 4).text, "0.0123 in⁴");
+  EXPECT_EQ(printer(false).length_power(1234.5 * std::pow(inch, 6), 6).text, "1234 in⁶");
+  EXPECT_EQ(printer(true).length_power(1.5e-6, 4).text, "150 cm⁴");
+  EXPECT_EQ(printer(true).length_power(0, 6).text, "0 cm⁶");
+  EXPECT_EQ(printer(false).length_power(kNaN, 2).text, "unknown");
+}
+
+TEST(Printer, MassPerLength) {
+  EXPECT_EQ(printer(true).mass_per_length(12.345).text, "12.3 kg/m");
+  EXPECT_EQ(printer(false).mass_per_length(units::kg_from_lb(8) / (12 * units::kInch_m)).text,
+            "8.00 lb/ft");
+}
+
 }  // namespace
 }  // namespace rig::check

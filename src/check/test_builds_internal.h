@@ -64,4 +64,27 @@ inline const Finding* find_finding(const Report& report, const std::string& id) 
   return nullptr;
 }
 
+inline void mirror(build::Point& point) { point.offset.si = -point.offset.si; }
+
+/// Everything that is not given for both sides goes to the other side.
+inline build::Build mirrored(build::Build build) {
+  for (auto& item : build.masses) mirror(item.value.at);
+  for (auto& axle : build.axles) {
+    for (auto& link : axle.value.links) {
+      if (link.value.both_sides) continue;
+      mirror(link.value.frame.at);
+      mirror(link.value.axle.at);
+    }
+  }
+  for (auto& mount : build.frame.mounts) {
+    if (!mount.value.both_sides && mount.value.offset.known()) mount.value.offset.si *= -1;
+  }
+  for (auto& pull : build.frame.pulls) mirror(pull.value.at);
+  for (auto& weighing : build.corner_weighings) {
+    std::swap(weighing.value.front_left, weighing.value.front_right);
+    std::swap(weighing.value.rear_left, weighing.value.rear_right);
+  }
+  return build;
+}
+
 }  // namespace rig::check::testing

@@ -53,6 +53,17 @@ std::vector<std::vector<double>> list_joints(const Model& model) {
   return out;
 }
 
+const BeamSection& section_of(const Model& model, int beam) {
+  return model.structure.sections[at(model.structure.beams[at(beam)].section)];
+}
+
+double wall_yield_Pa(const Model& model, int beam, int wall) {
+  const BeamPlace& place = model.beams[at(beam)];
+  const bool plate =
+      !place.plates.empty() && section_of(model, beam).section.walls[at(wall)].part == "plate";
+  return plate ? place.plate_yield_Pa : place.yield_Pa;
+}
+
 class PlaceSearch {
  public:
   PlaceSearch(const Model& model, std::span<const FrameForces> cases, WorstBy by)
@@ -105,17 +116,6 @@ class PlaceSearch {
       return load_case > other.load_case;
     }
   };
-
-  const BeamSection& section_of(int beam) const {
-    return model_.structure.sections[at(model_.structure.beams[at(beam)].section)];
-  }
-
-  double yield_Pa(int beam, int wall) const {
-    const BeamPlace& place = model_.beams[at(beam)];
-    const bool plate =
-        !place.plates.empty() && section_of(beam).section.walls[at(wall)].part == "plate";
-    return plate ? place.plate_yield_Pa : place.yield_Pa;
-  }
 
   /// The least that is known of a beam's walls; NaN: none.
   double least_yield_Pa(int beam) const {
@@ -177,24 +177,23 @@ class PlaceSearch {
 
   WorstPlace find_worst_at(const Candidate& entry) const {
     const int beam = entry.at.beam;
-    const BeamSection& section = section_of(beam);
+    const BeamForces& carried = cases_[entry.load_case].forces[at(beam)];
     const LockedForces* locked = locked_[entry.load_case][at(beam)];
-    const section::SectionForces forces =
-        without_shear_across(section, cases_[entry.load_case].forces[at(beam)].at(entry.at.share));
     WorstPlace place{.load_case = entry.load_case, .at = entry.at};
     const bool plates = !model_.beams[at(beam)].plates.empty();
     if (locked == nullptr && !(plates && by_ == WorstBy::share_of_yield)) {
-      const auto worst = section::find_worst_stress(section.section, section.properties, forces);
-      RIG_REQUIRE(worst.has_value());
-      place.stress = *worst;
-      place.yield_Pa = yield_Pa(beam, worst->at.wall);
+      const SectionStress worst = find_section_stress(model_, carried, entry.at);
+      place.stress = worst.stress;
+      place.yield_Pa = worst.yield_Pa;
       return place;
     }
+    const BeamSection& section = section_of(model_, beam);
+    const section::SectionForces forces = without_shear_across(section, carried.at(entry.at.share));
     // Wall by wall: each has a yield stress of its own, or carries something from before.
     place.stress.von_mises_Pa = -1;
     double most = -1;
     for (std::size_t w = 0; w < section.section.walls.size(); ++w) {
-      const double yield = yield_Pa(beam, static_cast<int>(w));
+      const double yield = wall_yield_Pa(model_, beam, static_cast<int>(w));
       if (by_ == WorstBy::share_of_yield && std::isnan(yield)) continue;
       for (const double share : {0.0, 0.25, 0.5, 0.75, 1.0}) {
         for (const auto face :
@@ -218,7 +217,7 @@ class PlaceSearch {
 
   bool same_wall(const WorstPlace& a, const WorstPlace& b) const {
     const auto part = [this](const WorstPlace& p) -> const std::string& {
-      return section_of(p.at.beam).section.walls[at(p.stress.at.wall)].part;
+      return section_of(model_, p.at.beam).section.walls[at(p.stress.at.wall)].part;
     };
     return model_.structure.beams[at(a.at.beam)].member ==
                model_.structure.beams[at(b.at.beam)].member &&
@@ -234,7 +233,7 @@ class PlaceSearch {
     place.near_joint = to_joint_m(place.at) < (kReach - kReachRounding) * depth_m(beam);
     if (model_.beams[at(beam)].plates.empty()) return;
     const section::SectionForces all = cases_[place.load_case].forces[at(beam)].at(place.at.share);
-    const BeamSection& section = section_of(beam);
+    const BeamSection& section = section_of(model_, beam);
     const auto twisted = section::calc_wall_stress(section.section, section.properties,
                                                    {.torque_St_Venant_Nm = all.torque_St_Venant_Nm},
                                                    place.stress.at);
@@ -254,6 +253,15 @@ class PlaceSearch {
 };
 
 }  // namespace
+
+SectionStress find_section_stress(const Model& model, const BeamForces& forces,
+                                  const AlongBeam& where) {
+  const BeamSection& section = section_of(model, where.beam);
+  const auto worst = section::find_worst_stress(
+      section.section, section.properties, without_shear_across(section, forces.at(where.share)));
+  RIG_REQUIRE(worst.has_value());
+  return {*worst, wall_yield_Pa(model, where.beam, worst->at.wall)};
+}
 
 std::vector<WorstPlace> find_worst_places(const Model& model, std::span<const FrameForces> cases,
                                           std::size_t count, WorstBy by) {

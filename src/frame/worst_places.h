@@ -40,6 +40,18 @@ struct WorstPlace {
   double share_of_yield() const { return stress.von_mises_Pa / yield_Pa; }
 };
 
+/// Where one section is stressed most.
+struct SectionStress {
+  section::WallStress stress;
+  double yield_Pa = kNaN;  ///< Of that wall; NaN: not known.
+};
+
+/// The place of von Mises' greatest stress in the section at one place of a beam:
+/// `section::find_worst_stress` of what the beam carries there, shear across a flat bar left out.
+/// @param forces  Of that beam.
+SectionStress find_section_stress(const Model& model, const BeamForces& forces,
+                                  const AlongBeam& where);
+
 enum class WorstBy {
   stress,         ///< Von Mises'.
   share_of_yield  ///< Places of unknown yield are left out.

@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "build/variant.h"
+#include "check/frame_drawing_json.h"
 #include "check/next.h"
 #include "check/report_json.h"
 #include "check/scene_json.h"
@@ -40,6 +41,17 @@ std::optional<std::string> Answers::next_json(const std::function<bool()>& is_wa
   }
   next_json_ = readings.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
   return next_json_;
+}
+
+Result<std::string> Answers::frame_drawing_json(const std::string& case_id) const {
+  const std::lock_guard lock(frame_mutex_);
+  if (const auto known = frame_drawings_.find(case_id); known != frame_drawings_.end()) {
+    return known->second;
+  }
+  if (!frame_cases_) frame_cases_ = check::make_frame_cases(build, report);
+  auto drawn = check::frame_drawing_json(build, *frame_cases_, case_id);
+  if (drawn) frame_drawings_.emplace(case_id, *drawn);
+  return drawn;
 }
 
 Snapshot::Snapshot(const Head& head, std::shared_ptr<const Answers> plain, Diagnostics fault)

@@ -8,6 +8,7 @@
 #include <string>
 
 #include "build/read.h"
+#include "check/frame_cases.h"
 #include "check/report.h"
 #include "serve/journal.h"
 
@@ -27,9 +28,16 @@ struct Answers {
   /// @param is_wanted  As of `check::find_next_readings`; once false, nothing is returned.
   std::optional<std::string> next_json(const std::function<bool()>& is_wanted) const;
 
+  /// The frame under one case, kept once worked out.
+  /// @errors  Those of `check::frame_drawing_json`.
+  Result<std::string> frame_drawing_json(const std::string& case_id) const;
+
  private:
   mutable std::mutex next_mutex_;
   mutable std::optional<std::string> next_json_;
+  mutable std::mutex frame_mutex_;
+  mutable std::optional<check::FrameCases> frame_cases_;
+  mutable std::map<std::string, std::string> frame_drawings_;  ///< By case.
 };
 
 std::shared_ptr<const Answers> make_answers(build::ReadBuild read);

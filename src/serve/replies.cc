@@ -17,11 +17,12 @@ constexpr std::size_t kLongestInitials = 16;
 
 int status_of(const std::string& code) {
   static const std::map<std::string, int, std::less<>> kStatuses{
-      {"serve.no_build", 404},        {"serve.no_entry", 404},
-      {"build.no_variant", 404},      {"serve.disk", 507},
-      {"serve.cannot_write", 507},    {"serve.journal_held", 409},
-      {"serve.journal_damaged", 409}, {"serve.single", 409},
-      {"serve.file_exists", 409},     {"serve.name_taken", 409}};
+      {"serve.no_build", 404},     {"serve.no_entry", 404},
+      {"build.no_variant", 404},   {"frame.no_case", 404},
+      {"serve.disk", 507},         {"serve.cannot_write", 507},
+      {"serve.journal_held", 409}, {"serve.journal_damaged", 409},
+      {"serve.single", 409},       {"serve.file_exists", 409},
+      {"serve.name_taken", 409}};
   const auto found = kStatuses.find(code);
   return found == kStatuses.end() ? 422 : found->second;
 }

@@ -38,6 +38,8 @@ constexpr Route kRoutes[] = {
     {"POST", "/api/builds/{id}/versions", post_versions, false, kSmall},
     {"GET", "/api/builds/{id}/dependants", get_dependants},
     {"GET", "/api/builds/{id}/next", get_next},
+    {"GET", "/api/builds/{id}/frame/drawing", get_frame_drawing},
+    {"GET", "/api/builds/{id}/frame/sections", get_frame_sections},
     {"GET", "/api/builds/{id}/compare", get_compare},
     {"GET", "/api/builds/{id}/events", get_events},
     {"GET", "/api/understand", get_understand},

@@ -6,6 +6,7 @@
 #include "build/change.h"
 #include "build/patch.h"
 #include "build/variant.h"
+#include "check/frame_drawing_json.h"
 #include "check/report_json.h"
 #include "check/scene_json.h"
 #include "serve/compare.h"
@@ -145,6 +146,24 @@ Reply get_next(Desk& desk, const Ask& ask, const std::string& id) {
     if (!readings) continue;
     return tagged({.body = fmt::format("{{\"readings\": {}}}", *readings)}, told->now->tag());
   }
+}
+
+Reply get_frame_drawing(Desk& desk, const Ask& ask, const std::string& id) {
+  const auto told = find_answers(desk, id, ask.parameter("variant"));
+  if (!told) return failure_reply(told.error());
+  const auto drawing = told->answers->frame_drawing_json(ask.parameter("case"));
+  if (!drawing) return failure_reply(drawing.error());
+  const std::string& tag = told->now->tag();
+  return tagged({.body = fmt::format("{{\"etag\": \"{}\", \"drawing\": {}}}", tag, *drawing)}, tag);
+}
+
+Reply get_frame_sections(Desk& desk, const Ask& ask, const std::string& id) {
+  const auto told = find_answers(desk, id, ask.parameter("variant"));
+  if (!told) return failure_reply(told.error());
+  const std::string& tag = told->now->tag();
+  return tagged({.body = fmt::format("{{\"etag\": \"{}\", \"sections\": {}}}", tag,
+                                     check::frame_sections_json(told->answers->build))},
+                tag);
 }
 
 Reply get_compare(Desk& desk, const Ask& ask, const std::string& id) {

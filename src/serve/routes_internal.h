@@ -52,6 +52,7 @@ using Answerer = Reply(Desk& desk, const Ask& ask, const std::string& id);
 
 Answerer get_shop, get_questions, post_builds, post_archive;
 Answerer get_build, get_file, get_report, get_scene, get_picture, post_pose, post_trial, get_next;
+Answerer get_frame_drawing, get_frame_sections;
 Answerer get_compare, get_dependants, get_events, get_history;
 Answerer patch_build, post_undo, post_redo, post_restore, post_change, post_versions;
 Answerer get_understand, get_schema, get_openapi, post_pair, get_door;

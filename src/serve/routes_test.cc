@@ -283,6 +283,38 @@ TEST_F(Served, DeepBodiesAreRefused) {
   EXPECT_EQ(answer(desk_, make("POST", "/api/shop/builds", "\xff\xfe")).status, 400);
 }
 
+TEST_F(Served, DrawsTheFrame) {
+  const Json report = Json::parse(get("/api/builds/tow/report").body)["report"];
+  const std::string id = report["frame"]["cases"][0]["id"];
+  const Reply reply = get("/api/builds/tow/frame/drawing?case=" + id);
+  ASSERT_EQ(reply.status, 200) << reply.body;
+  const Json answer = Json::parse(reply.body);
+  EXPECT_EQ(answer["etag"], tag());
+  const Json& drawing = answer["drawing"];
+  EXPECT_EQ(drawing["case"], id);
+  EXPECT_EQ(drawing["after"]["worst"], report["frame"]["cases"][0]["worst"]);
+  EXPECT_EQ(drawing["levels"].size(), 5U);
+  EXPECT_FALSE(drawing["members"].empty());
+  // Asked again it is the same, kept; after an edit another.
+  EXPECT_EQ(get("/api/builds/tow/frame/drawing?case=" + id).body, reply.body);
+  EXPECT_EQ(get("/api/builds/tow/frame/drawing?case=none").status, 404);
+  EXPECT_EQ(get("/api/builds/tow/frame/drawing").status, 404);
+  const Json rail = {
+      {"shape", "channel"}, {"depth", "8 in"}, {"flange", "3 in"}, {"thickness", "1/4 in"}};
+  EXPECT_EQ(change("PATCH", "/api/builds/tow", patch("/frame/rails/main/section", rail)).status,
+            200);
+  EXPECT_NE(get("/api/builds/tow/frame/drawing?case=" + id).body, reply.body);
+}
+
+TEST_F(Served, DrawsTheSectionsOfTheFrame) {
+  const Reply reply = get("/api/builds/tow/frame/sections");
+  ASSERT_EQ(reply.status, 200);
+  const Json sections = Json::parse(reply.body)["sections"];
+  ASSERT_GE(sections.size(), 3U);
+  EXPECT_EQ(sections[0]["seen"], "from behind");
+  EXPECT_EQ(sections[0]["numbers"][0]["id"], "area");
+}
+
 TEST_F(Served, EventsBeginWithTheHead) {
   const Reply reply = get("/api/builds/tow/events");
   EXPECT_EQ(reply.type, "text/event-stream");

@@ -83,8 +83,12 @@ def walk(ask, build):
         return [{"op": "add", "path": path, "value": value}]
 
     document = ask("GET", one, 200, build=build)["document"]
-    for route in ("/file", "/next", "/report", "/scene", "/picture.svg", "/history"):
+    for route in ("/file", "/next", "/report", "/scene", "/picture.svg", "/history", "/frame/sections"):
         ask("GET", one + route, 200, build=build)
+    frame = ask("GET", one + "/report", 200, build=build)["report"]["frame"]
+    for case in frame["cases"] if frame else []:
+        ask("GET", one + "/frame/drawing", 200, query=f"?case={case['id']}", build=build)
+    ask("GET", one + "/frame/drawing", 404, query="?case=none", build=build)
     if "axles" not in document:
         return
     ends = list(document["axles"])

@@ -1,4 +1,5 @@
 // One build behind the contract: its journal, its variants, and what changes it.
+import { drawingOf, sections } from "./frame-drawing.mjs";
 import { applied, at, keysOf } from "./patch.mjs";
 import { poseOf } from "./pose.mjs";
 import { reportOf } from "./report.mjs";
@@ -126,6 +127,12 @@ export function answerBuild(build, method, rest, query, body, headers) {
       return [200, historyOf(build)];
     case "GET /next":
       return [200, { readings: kReadings }];
+    case "GET /frame/drawing": {
+      const drawing = drawingOf(reportOf(document).frame, query.get("case"));
+      return drawing ? [200, { etag, drawing }] : [404, { error: "There is no such case." }];
+    }
+    case "GET /frame/sections":
+      return [200, { etag, sections }];
     case "GET /compare":
       return [200, comparison(build, query.get("a"), query.get("b"))];
     case "GET /dependants":

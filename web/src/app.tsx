@@ -1,4 +1,5 @@
 import { useEffect, useRef } from "react";
+import { useIsFrameShown } from "./api/frame-look";
 import { begin, followAddress, refresh } from "./api/session";
 import { getState, setState, useStore, type Work } from "./api/store";
 import { wordsFor } from "./api/words";
@@ -11,6 +12,7 @@ import { ChosenCard } from "./panels/fields/chosen-card";
 import { KeypadProvider } from "./panels/fields/keypad";
 import { Tray, TrayHandle } from "./panels/findings/tray";
 import { FrameSheet } from "./panels/frame/frame-sheet";
+import { LoadBar } from "./panels/frame/load-bar";
 import { Caution } from "./panels/front/caution";
 import { AskInitials } from "./panels/front/initials";
 import { Standing } from "./panels/front/standing";
@@ -93,6 +95,7 @@ function Screen() {
 function Bench() {
   const trayOpen = useStore((s) => s.trayOpen);
   const moves = useStore((s) => kMoving.includes(s.work));
+  const loaded = useIsFrameShown();
   return (
     <div className={`bench${trayOpen ? " tray-open" : ""}`}>
       <TitleStrip />
@@ -104,7 +107,7 @@ function Bench() {
       <main>
         <Standing />
         <Picture />
-        {moves && <MotionBar />}
+        {loaded ? <LoadBar /> : moves && <MotionBar />}
         <WorkSheet />
       </main>
       {trayOpen && <Tray />}

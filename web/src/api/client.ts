@@ -11,7 +11,17 @@ import type {
   Shop,
   Understood,
 } from "./shop-types";
-import type { Json, Operation, Path, PoseAnswer, PoseQuestion, Report, Scene } from "./types";
+import type {
+  FrameDrawing,
+  FrameSection,
+  Json,
+  Operation,
+  Path,
+  PoseAnswer,
+  PoseQuestion,
+  Report,
+  Scene,
+} from "./types";
 import { screen, whoIsHere } from "./who";
 
 /** What the program answered instead of what was asked for. */
@@ -139,6 +149,12 @@ export const client = {
     post<History>(routeOf(where, "/versions"), { entry, name }),
   next: (where: Where) =>
     ask<{ readings: Reading[] }>(routeOf(where, "/next"), { patience_ms: kLongPatience_ms }),
+  frameDrawing: (where: Where, id: string) =>
+    ask<{ etag: string; drawing: FrameDrawing }>(
+      routeOf(where, "/frame/drawing", [`case=${encodeURIComponent(id)}`]),
+    ),
+  frameSections: (where: Where) =>
+    ask<{ etag: string; sections: FrameSection[] }>(routeOf(where, "/frame/sections")),
   compare: (build: string, a: string | null, b: string | null) =>
     ask<Comparison>(
       routeOf({ build, variant: null }, "/compare", [

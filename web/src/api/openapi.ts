@@ -369,6 +369,46 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/builds/{id}/frame/drawing": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The build's id. */
+                id: components["parameters"]["id"];
+            };
+            cookie?: never;
+        };
+        /** The frame's shape and stress under one load case, as it came and as planned */
+        get: operations["getFrameDrawing"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/builds/{id}/frame/sections": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description The build's id. */
+                id: components["parameters"]["id"];
+            };
+            cookie?: never;
+        };
+        /** The sections of the frame as planned, to draw */
+        get: operations["getFrameSections"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/builds/{id}/compare": {
         parameters: {
             query?: never;
@@ -568,6 +608,69 @@ export interface components {
             share_of_yield: components["schemas"]["Number"];
             near_joint: boolean;
             distorts: boolean;
+        };
+        /** @description What a place of the frame does: its displacement (m), its section's turn (rad), von Mises' greatest stress in the section (Pa), its share of yield (null: not known) and its level on the drawing's scale. */
+        FrameMotion: {
+            d: components["schemas"]["Vector"];
+            r: components["schemas"]["Vector"];
+            stress: number;
+            share: number | null;
+            level: number;
+        };
+        /** @description A place on a member's reference line; before or after null: the member is not in. */
+        FramePoint: {
+            p: components["schemas"]["Vector"];
+            before: components["schemas"]["FrameMotion"] | null;
+            after: components["schemas"]["FrameMotion"] | null;
+        };
+        /** @description A straight stretch of one section: corners of the box about it, from each point, and the points from end to end. */
+        FramePiece: {
+            corners: components["schemas"]["Vector"][];
+            points: components["schemas"]["FramePoint"][];
+        };
+        FrameMember: {
+            path: components["schemas"]["Path"];
+            label: string;
+            before: boolean;
+            after: boolean;
+            pieces: components["schemas"]["FramePiece"][];
+        };
+        /** @description The worst place, where it is and how it moves (m), and the greatest displacement. */
+        FrameDrawnState: {
+            worst: components["schemas"]["StressPlace"];
+            p: components["schemas"]["Vector"];
+            d: components["schemas"]["Vector"];
+            most: components["schemas"]["Number"];
+        };
+        /** @description The frame under one case. Displacements are those from the axle lines; a shape is drawn as p + exaggeration * d. levels: lower ends of the levels of stress, the last without an upper end. left_out: why there is no before; else empty. */
+        FrameDrawing: {
+            case: string;
+            label: string;
+            exaggeration: number;
+            levels: components["schemas"]["Number"][];
+            before: components["schemas"]["FrameDrawnState"] | null;
+            after: components["schemas"]["FrameDrawnState"];
+            left_out: string;
+            members: components["schemas"]["FrameMember"][];
+        };
+        /** @description A place in a section (y, z), m. */
+        SectionSpot: number[];
+        /** @description A section in its own axes: y to the left as it is seen, z up. Walls by their midlines. */
+        FrameSection: {
+            where: string[];
+            paths: components["schemas"]["Path"][];
+            seen: string;
+            walls: {
+                thickness: number;
+                points: components["schemas"]["SectionSpot"][];
+            }[];
+            centroid: components["schemas"]["SectionSpot"];
+            shear_centre: components["schemas"]["SectionSpot"];
+            numbers: {
+                id: string;
+                label: string;
+                value: components["schemas"]["Number"];
+            }[];
         };
         /** @description The frame with some of its parts in: as it came, as planned, after a stage. Shares are of the energy held; what the joints hold is the rest. */
         FrameState: {
@@ -2044,6 +2147,80 @@ export interface operations {
                 content: {
                     "application/json": {
                         readings: components["schemas"]["Reading"][];
+                    };
+                };
+            };
+            401: components["responses"]["NotPaired"];
+            403: components["responses"]["Forbidden"];
+            404: components["responses"]["NotFound"];
+            409: components["responses"]["Refused"];
+            422: components["responses"]["Unreadable"];
+        };
+    };
+    getFrameDrawing: {
+        parameters: {
+            query: {
+                /** @description Answer for this variant; left out: the build itself. */
+                variant?: components["parameters"]["variant"];
+                /** @description One of the report's frame cases. */
+                case: string;
+            };
+            header?: never;
+            path: {
+                /** @description The build's id. */
+                id: components["parameters"]["id"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The drawing */
+            200: {
+                headers: {
+                    /** @description The tag of the newest state, in quotes. */
+                    ETag: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        etag: string;
+                        drawing: components["schemas"]["FrameDrawing"];
+                    };
+                };
+            };
+            401: components["responses"]["NotPaired"];
+            403: components["responses"]["Forbidden"];
+            404: components["responses"]["NotFound"];
+            409: components["responses"]["Refused"];
+            422: components["responses"]["Unreadable"];
+        };
+    };
+    getFrameSections: {
+        parameters: {
+            query?: {
+                /** @description Answer for this variant; left out: the build itself. */
+                variant?: components["parameters"]["variant"];
+            };
+            header?: never;
+            path: {
+                /** @description The build's id. */
+                id: components["parameters"]["id"];
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description The sections */
+            200: {
+                headers: {
+                    /** @description The tag of the newest state, in quotes. */
+                    ETag: string;
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": {
+                        etag: string;
+                        sections: components["schemas"]["FrameSection"][];
                     };
                 };
             };

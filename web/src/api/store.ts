@@ -1,5 +1,6 @@
 import { useSyncExternalStore } from "react";
 import type { Where } from "./client";
+import type { FrameLook, KeptDrawing } from "./frame-look";
 import type { Entry } from "./kept";
 import type { Shop } from "./shop-types";
 import type { Diagnostic, Json, Path, Pose, PoseQuestion, Report, Scene, Units } from "./types";
@@ -66,6 +67,9 @@ export interface State {
   finding: string | null;
   trayOpen: boolean;
   view: View;
+  frameLook: FrameLook;
+  /** The last drawing of the frame that came. */
+  frameDrawing: KeptDrawing | null;
   /** As the builder has pulled it; null: as the screen suggests. */
   pictureHeight_px: number | null;
   helpOpen: boolean;
@@ -104,6 +108,8 @@ const initial: State = {
   finding: null,
   trayOpen: false,
   view: "side",
+  frameLook: { shown: true, case: null, blend: 1 },
+  frameDrawing: null,
   pictureHeight_px: null,
   helpOpen: false,
   scheme: "auto",
@@ -129,6 +135,7 @@ export const kNoBuild: Partial<State> = {
   chosen: null,
   finding: null,
   trayOpen: false,
+  frameDrawing: null,
   refused: {},
   clashes: {},
 };

@@ -47,6 +47,9 @@ type Kept<T> = T extends number[]
       ? { [K in keyof T]: Kept<T[K]> }
       : T;
 
+export type FrameDrawing = Kept<Schemas["FrameDrawing"]>;
+export type FrameSection = Schemas["FrameSection"];
+
 export type EndPoint = Kept<Schemas["EndPoint"]>;
 export type Part = Kept<Schemas["Part"]>;
 export type Scene = Omit<Schemas["Scene"], "parts"> & { parts: Part[] };

@@ -14,6 +14,7 @@ import { BuildSheet } from "./build/build-sheet";
 import { ChosenCard } from "./fields/chosen-card";
 import { kFrom } from "./fields/known";
 import { kindAt, membersOf, membersShown } from "./fields/schema";
+import { FrameSheet } from "./frame/frame-sheet";
 import { WeighSheet } from "./weigh/weigh-sheet";
 
 const schema = published as unknown as Json;
@@ -106,7 +107,12 @@ it("every value that the build file knows has its field on a sheet", {
   const gather = () => {
     for (const path of pathsShown()) reached.add(shapeOf(path));
   };
-  for (const sheet of [<WeighSheet key="w" />, <AxlesSheet key="a" />, <BuildSheet key="b" />]) {
+  for (const sheet of [
+    <WeighSheet key="w" />,
+    <FrameSheet key="f" />,
+    <AxlesSheet key="a" />,
+    <BuildSheet key="b" />,
+  ]) {
     show(sheet);
     gather();
   }
@@ -125,6 +131,7 @@ it("every collection has a place to add to", () => {
   show(
     <>
       <WeighSheet />
+      <FrameSheet />
       <AxlesSheet />
     </>,
   );

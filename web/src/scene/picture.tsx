@@ -1,4 +1,5 @@
 import { useRef } from "react";
+import { look, useIsFrameShown } from "../api/frame-look";
 import { setState, useAnswers, useStore, type View } from "../api/store";
 import { Grip } from "./grip";
 import { Sheet, type SheetHandle } from "./sheet";
@@ -18,6 +19,9 @@ export function Picture() {
   const axles = useAnswers((a) => a.report.axles);
   const locked = useStore((s) => s.pose?.locked ?? null);
   const height_px = useStore((s) => s.pictureHeight_px);
+  const loaded = useIsFrameShown();
+  const onFrame = useStore((s) => s.work === "frame");
+  const canLoad = useAnswers((a) => (a.report.frame?.cases.length ?? 0) > 0) && onFrame;
   const section = useRef<HTMLElement>(null);
   const handle = useRef<SheetHandle | null>(null);
   return (
@@ -69,6 +73,16 @@ export function Picture() {
           </button>
         ))}
       </fieldset>
+      {canLoad && (
+        <button
+          type="button"
+          className="load-key"
+          aria-pressed={loaded}
+          onClick={() => look({ shown: !loaded })}
+        >
+          Under load
+        </button>
+      )}
       <Grip now_px={() => section.current?.offsetHeight ?? 0} />
       {locked && (
         <p className="locked" role="status">

@@ -1,5 +1,6 @@
 import { type KeyboardEvent, type RefObject, useEffect, useMemo, useRef, useState } from "react";
 import { choose, openNextOf } from "../api/choose";
+import { useFrameDrawing } from "../api/frame-look";
 import { isWithin, join, thingOf } from "../api/pointer";
 import { askPose, move } from "../api/pose";
 import { getState, useAnswers, useStore, type View } from "../api/store";
@@ -24,6 +25,7 @@ import {
   union,
   zoom,
 } from "./frame";
+import { shapeOf } from "./frame-shape";
 import { type Drag, useGestures } from "./gestures";
 import { type Handle, Handles, handleAt } from "./handles";
 import { boundsOf, inDrawingOrder, type Outline, outlineKept } from "./outline";
@@ -31,6 +33,7 @@ import { holdAt, pick } from "./pick";
 import { placesOf } from "./places";
 import { type Point, pointsOf } from "./points";
 import { add, carry, type Face, poseOf, spotOf } from "./project";
+import { ShapeStrokes } from "./shape-strokes";
 import { PartShape } from "./strokes";
 import { useSize } from "./use-size";
 
@@ -96,6 +99,10 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
       end: view === "end" ? draw("end") : [],
     };
   }, [scene, bodies, steer_rad, view, stateShown?.id]);
+
+  const drawing = useFrameDrawing();
+  const blend = useStore((s) => s.frameLook.blend);
+  const shape = useMemo(() => drawing && shapeOf(drawing, blend, bodies), [drawing, blend, bodies]);
 
   const places = useMemo(
     () =>
@@ -226,7 +233,7 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
     // biome-ignore lint/a11y/useSemanticElements: a drawing is a group of its parts, not a fieldset.
     <svg
       ref={svg}
-      className={`sheet-drawing${weighing ? "" : " quiet-masses"}`}
+      className={`sheet-drawing${weighing ? "" : " quiet-masses"}${shape ? " loaded" : ""}`}
       role="group"
       aria-label="The truck from its left side, front to the left. Arrow keys go from part to part, Enter opens one."
       onKeyDown={(event) => walkParts(event, svg.current)}
@@ -260,6 +267,14 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
               first={i === 0}
             />
           ))}
+          {shape && (
+            <ShapeStrokes
+              shape={shape}
+              face={face}
+              lens={lens}
+              offset={arrangement.offsets[face]}
+            />
+          )}
         </g>
       ))}
       <Loads loads={loads} y={floorY} />

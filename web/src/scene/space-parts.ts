@@ -31,6 +31,8 @@ export interface Colours {
   mass: string;
   /** Edges of masses. */
   massEdge: string;
+  /** By level of stress. */
+  stress: string[];
 }
 
 /** One part in space: its object, and how it follows its bodies. */

@@ -1,5 +1,6 @@
-import { type KeyboardEvent, type RefObject, useEffect, useReducer, useRef } from "react";
+import { type KeyboardEvent, type RefObject, useEffect, useMemo, useReducer, useRef } from "react";
 import { choose, openNextOf } from "../api/choose";
+import { useFrameDrawing } from "../api/frame-look";
 import { isWithin, thingOf } from "../api/pointer";
 import { move } from "../api/pose";
 import { getState, useAnswers, useStore } from "../api/store";
@@ -10,11 +11,13 @@ import { clampTo, travelOf } from "../panels/motion/travel";
 import { Marks, spread } from "./annotations";
 import { dragPoint } from "./drag-point";
 import { partsShown } from "./frame";
+import { shapeOf, unbentLines } from "./frame-shape";
 import { type Drag, useGestures } from "./gestures";
 import { outlineOf } from "./outline";
 import { placesOf } from "./places";
 import { pointsOf } from "./points";
 import { carry, poseOf } from "./project";
+import { WorstMark } from "./shape-strokes";
 import type { SheetHandle } from "./sheet";
 import { makeSpace, type Space } from "./space";
 import type { Colours } from "./space-parts";
@@ -35,6 +38,7 @@ function coloursNow(weighing: boolean): Colours {
     changed: read("--violet"),
     mass: read("--mass"),
     massEdge: read(weighing ? "--edge" : "--line"),
+    stress: [0, 1, 2, 3, 4].map((level) => read(`--stress-${level}`)),
   };
 }
 
@@ -101,6 +105,14 @@ export function SpaceView({ handle }: { handle: RefObject<SheetHandle | null> })
   useEffect(() => {
     space.current?.setColours(coloursNow(weighing));
   }, [dark, weighing]);
+
+  const drawing = useFrameDrawing();
+  const blend = useStore((s) => s.frameLook.blend);
+  const shape = useMemo(() => drawing && shapeOf(drawing, blend, bodies), [drawing, blend, bodies]);
+  useEffect(() => {
+    space.current?.setShape(shape, drawing ? unbentLines(drawing, blend, bodies) : []);
+  }, [shape, drawing, blend, bodies]);
+  const worst = shape && space.current?.whereIsPoint(shape.worst);
 
   const outlines = scene.parts.map((p, i) => outlineOf(p, i, { face: "side", bodies, steer_rad }));
   const places = placesOf(
@@ -184,6 +196,7 @@ export function SpaceView({ handle }: { handle: RefObject<SheetHandle | null> })
         <canvas ref={canvas} />
       </div>
       <svg className="space-marks" aria-hidden="true">
+        {worst && <WorstMark x={worst.x} y={worst.y} />}
         <Marks shown={shown} opened={opened} />
         {holds.map(({ point, dot }) => (
           <circle

@@ -13,9 +13,11 @@ import {
 } from "three";
 import type { Part, Path, Scene, Vector } from "../api/types";
 import type { Dot, Size } from "./frame";
+import type { FrameShape } from "./frame-shape";
 import { middleInSpace } from "./outline";
 import type { Bodies } from "./project";
 import { type Colours, floorLines, makePart, type SpacePart } from "./space-parts";
+import { makeShape, type SpaceShape } from "./space-shape";
 
 /** The truck in space. Everything it makes it also disposes of. */
 export interface Space {
@@ -23,6 +25,8 @@ export interface Space {
   setPose: (bodies: Bodies | undefined, steer_rad: number) => void;
   setTones: (chosen: Path | null, isChanged: (path: Path) => boolean) => void;
   setColours: (colours: Colours) => void;
+  /** Draws the frame under load in the place of its parts; null: the parts again. */
+  setShape: (shape: FrameShape | null, unbent: [Vector, Vector][]) => void;
   setSize: (size: Size) => void;
   orbit: (dx: number, dy: number) => void;
   zoom: (factor: number, dx: number, dy: number) => void;
@@ -41,6 +45,8 @@ export interface Space {
 
 const kReach_px = 18;
 const kTurn_rad_per_px = 0.008;
+/** What gives way to the frame under load: its own parts, and what would stand before it. */
+const kGiveWay: Part["kind"][] = ["rail", "plate", "crossmember", "box", "cylinder", "ball"];
 
 export function makeSpace(canvas: HTMLCanvasElement, first: Colours): Space {
   const renderer = new WebGLRenderer({ canvas, antialias: true });
@@ -62,6 +68,8 @@ export function makeSpace(canvas: HTMLCanvasElement, first: Colours): Space {
     chosen: null,
     isChanged: () => false,
   };
+  let loaded: { shape: FrameShape; unbent: [Vector, Vector][] } | null = null;
+  let drawnShape: SpaceShape | null = null;
   const eye = { target: new Vector3(), turn: 0, lift: 0, far: 6 };
   let waiting = 0;
 
@@ -107,6 +115,15 @@ export function makeSpace(canvas: HTMLCanvasElement, first: Colours): Space {
     for (const p of parts) p.follow(bodies, steer);
     space.updateMatrixWorld();
   };
+  /** Some parts give way to it; they can still be picked. */
+  const bend = () => {
+    if (drawnShape) drop([drawnShape]);
+    drawnShape = loaded && makeShape(loaded.shape, loaded.unbent, colours);
+    if (drawnShape) space.add(drawnShape.object);
+    for (const { part, object } of parts) {
+      object.visible = drawnShape === null || !kGiveWay.includes(part.kind);
+    }
+  };
   /** Draws what is shown; parts that are the very same objects stay as they are. */
   const build = () => {
     if (!shown) return;
@@ -124,6 +141,7 @@ export function makeSpace(canvas: HTMLCanvasElement, first: Colours): Space {
     space.add(floor.object);
     space.background = new Color(colours.ground);
     paint();
+    bend();
     follow();
     drawSoon();
   };
@@ -171,6 +189,11 @@ export function makeSpace(canvas: HTMLCanvasElement, first: Colours): Space {
       colours = next;
       clear();
       build();
+    },
+    setShape: (shape, unbent) => {
+      loaded = shape && { shape, unbent };
+      bend();
+      drawSoon();
     },
     setSize: (next) => {
       const wasUnsized = size.width <= 1;
@@ -269,6 +292,7 @@ export function makeSpace(canvas: HTMLCanvasElement, first: Colours): Space {
     dispose: () => {
       if (waiting !== 0) cancelAnimationFrame(waiting);
       clear();
+      if (drawnShape) drop([drawnShape]);
       renderer.dispose();
     },
   };

@@ -10,6 +10,7 @@ import { TableBox } from "../common/table-box";
 import { ChosenCard } from "../fields/chosen-card";
 import { MissingList } from "../front/missing";
 import { FrameInputs } from "./frame-inputs";
+import { Sections } from "./sections";
 import { Stages } from "./stages";
 
 const kNothing: string[] = [];
@@ -57,6 +58,7 @@ export function FrameSheet() {
           crossmembers and the plates comes how stiff the frame is and where it is stressed.
         </p>
       )}
+      {frame && <Sections />}
       <section className="inputs-block" aria-label="What it was answered from">
         <h3>What it was answered from</h3>
         <FrameInputs />
