@@ -63,7 +63,7 @@ struct FrameReport {
   std::vector<StageReport> stages;  ///< In their order.
   std::vector<FrameCaseReport> cases;
   std::vector<StressPlace> worst;  ///< The worst dozen over all cases, worst first.
-  std::vector<HoleReport> holes;    ///< By hole and side.
+  std::vector<HoleReport> holes;   ///< By hole and side.
   /// By end of the planned plates where open rail goes on; empty without cases.
   std::vector<frame::EndStress> plate_ends;
   struct LeftOut {
