@@ -171,6 +171,13 @@ class FrameChecker : Checks {
       impossible(path + "/inset", "a plate over the tips of the flanges can't be set in",
                  R"(leave the inset out, or let it fit "between")");
     }
+    if (plate.taper.si > 0 && 2 * plate.taper.si > plate.to.si - plate.from.si) {
+      impossible(path + "/taper",
+                 fmt::format("tapers of {} at both ends are longer than the plate of {}",
+                             print(plate.taper),
+                             print(plate.to.si - plate.from.si, units::Dimension::kLength)),
+                 "make the tapers shorter or the plate longer");
+    }
     if (rail == nullptr) return;
     check_plate_side(plate, path, *rail);
     check_plate_on_channel(plate, path, *rail);
@@ -350,6 +357,7 @@ class FrameChecker : Checks {
 
 void check_frame(const Node& root, const Build& build, Faults& faults) {
   FrameChecker(root, build, faults).check();
+  check_holes(root, build, faults);
 }
 
 }  // namespace rig::build

@@ -56,4 +56,7 @@ class Checks {
 /// Reports what can't be true together in the frame.
 void check_frame(const Node& root, const Build& build, Faults& faults);
 
+/// The same of the holes in its rails.
+void check_holes(const Node& root, const Build& build, Faults& faults);
+
 }  // namespace rig::build

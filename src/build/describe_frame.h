@@ -73,8 +73,25 @@ void describe(V& v, BoxingPlate& x) {
   v.field("thickness", x.thickness, "Of the plate.", kPositive);
   v.field("fit", x.fit, "Between the flanges, or over their tips; between if left out.");
   v.field("inset", x.inset, "Behind the flanges' edges; flush if left out.", kNotNegative);
+  v.field("taper", x.taper, "Over which each end runs out to a point; square if left out.",
+          kNotNegative);
   v.reference("steel", x.steel, "frame/steels", "What it is made of; the rail's if left out.");
   v.field("fate", x.fate, "Whether it stays, comes out, goes in or is temporary.");
+}
+
+template <typename V>
+void describe(V& v, Hole& x) {
+  v.field("label", x.label, "What the shop calls it.");
+  v.reference("rail", x.rail, "frame/rails", "The rail it is in, or whose plate.");
+  v.field("side", x.side, "On which side of the truck; both if left out.");
+  v.field("wall", x.wall, "Through which wall it goes.", Required{});
+  v.field("station", x.station, "Of its middle.", kOnTruck);
+  v.field("above_lower_edge", x.above_lower_edge,
+          "Of a hole in web or plate: its middle over the rail's lower outside.", kPositive);
+  v.field("from_web", x.from_web, "Of a hole in a flange: its middle from the outside of the web.",
+          kPositive);
+  v.field("diameter", x.diameter, "Of the hole.", kPositive);
+  v.field("purpose", x.purpose, "What it is for.");
 }
 
 template <typename V>
@@ -145,6 +162,7 @@ void describe(V& v, Frame& x) {
   v.field("steels", x.steels, "What its parts are made of.");
   v.field("rails", x.rails, "The rails.");
   v.field("plates", x.plates, "Plates that close a channel rail to a box.");
+  v.field("holes", x.holes, "Round holes in the rails and their plates.");
   v.field("crossmembers", x.crossmembers, "What joins the rails, tubes too.");
   v.field("mounts", x.mounts, "Where masses sit on the frame.");
   v.field("pulls", x.pulls, "Winch and recovery points.");

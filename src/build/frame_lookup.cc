@@ -81,6 +81,16 @@ std::optional<SectionShape> shape_at(const Rail& rail, double station_m) {
   return rail.section->shape;
 }
 
+std::optional<SectionSizes> sizes_at(const Rail& rail, double station_m) {
+  for (const auto& stretch : rail.stretches) {
+    const auto range = station_range(stretch.value.from, stretch.value.to);
+    if (!range || !range->holds(station_m) || !stretch.value.section) continue;
+    if (stretch.value.section_end) return std::nullopt;
+    return stretch.value.section;
+  }
+  return rail.section;
+}
+
 bool can_meet(Fate a, Fate b) {
   const auto either = [&](Fate x, Fate y) { return (a == x && b == y) || (a == y && b == x); };
   return !either(Fate::kComesOut, Fate::kGoesIn);

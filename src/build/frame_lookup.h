@@ -51,6 +51,9 @@ bool is_tube(SectionShape shape);
 /// Shape of a rail at a station; none while nothing is told of its section.
 std::optional<SectionShape> shape_at(const Rail& rail, double station_m);
 
+/// Sizes of a rail at a station; none while they are not told, and where they taper.
+std::optional<SectionSizes> sizes_at(const Rail& rail, double station_m);
+
 /// True unless one part has come out before the other can go in.
 bool can_meet(Fate a, Fate b);
 

@@ -77,8 +77,26 @@ struct BoxingPlate {
   Length thickness;
   PlateFit fit = PlateFit::kBetween;
   Length inset;  ///< Of a plate between the flanges, behind their edges; unknown: flush.
+  Length taper;  ///< Over which each end runs out to a point; unknown: cut square.
   Reference steel;
   Fate fate = Fate::kStays;
+};
+
+/// The wall of a channel rail, or of the plate that closes it.
+enum class HoleWall { kWeb, kPlate, kUpperFlange, kLowerFlange };
+enum class HolePurpose { kOther, kDrain, kAccess, kBolt, kLine };
+
+/// A round hole in a wall of a rail, square through it.
+struct Hole {
+  std::string label;
+  Reference rail;
+  Side side = Side::kBoth;
+  HoleWall wall = HoleWall::kWeb;
+  Length station;           ///< Of its middle, as all places of it.
+  Length above_lower_edge;  ///< Web, plate: over the rail's lower outside.
+  Length from_web;          ///< Flanges: from the web's outside.
+  Length diameter;
+  HolePurpose purpose = HolePurpose::kOther;
 };
 
 /// Where a crossmember meets the rails.
@@ -161,6 +179,7 @@ struct Frame {
   Map<Steel> steels;
   Map<Rail> rails;
   Map<BoxingPlate> plates;
+  Map<Hole> holes;
   Map<Crossmember> crossmembers;
   Map<Mount> mounts;
   Map<Pull> pulls;

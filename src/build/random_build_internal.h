@@ -79,7 +79,8 @@ class RandomFill {
   /// Of the frame's many maps a few things each, so that two builds differ by no more than an edit
   /// may.
   static int most_of(std::string_view target) {
-    static constexpr std::array<std::string_view, 4> kOne{"stretches", "stands", "rails", "plates"};
+    static constexpr std::array<std::string_view, 5> kOne{"stretches", "stands", "rails", "plates",
+                                                          "holes"};
     static constexpr std::array<std::string_view, 5> kTwo{"steels", "crossmembers", "mounts",
                                                           "pulls", "stages"};
     const auto is_in = [&](const auto& list) {
@@ -181,6 +182,7 @@ class RandomFill {
   static void make_possible(Frame& frame) {
     for (auto& rail : frame.rails) make_possible(rail.value);
     for (auto& plate : frame.plates) make_possible(plate.value);
+    for (auto& hole : frame.holes) make_possible(hole.value);
     for (auto& crossmember : frame.crossmembers) make_possible(crossmember.value);
     for (auto& mount : frame.mounts) mount.value.both_sides = false;
     PartsIn in = donor_parts(frame);
@@ -224,6 +226,12 @@ class RandomFill {
     plate.to = {};
     if (plate.fit == PlateFit::kOverTips) plate.inset = {};
     plate.side = Side::kBoth;
+  }
+  static void make_possible(Hole& hole) {
+    hole.side = Side::kBoth;
+    hole.station = {};
+    hole.above_lower_edge = {};
+    hole.from_web = {};
   }
   static void make_possible(Crossmember& crossmember) {
     if (crossmember.section) make_possible(*crossmember.section);

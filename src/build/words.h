@@ -81,6 +81,8 @@ inline constexpr std::string_view kStructName<Rail> = "rail";
 template <>
 inline constexpr std::string_view kStructName<BoxingPlate> = "boxing_plate";
 template <>
+inline constexpr std::string_view kStructName<Hole> = "hole";
+template <>
 inline constexpr std::string_view kStructName<CrossmemberPlace> = "crossmember_place";
 template <>
 inline constexpr std::string_view kStructName<Bolts> = "bolts";
@@ -165,6 +167,16 @@ inline constexpr std::array kNames<Side>{
 template <>
 inline constexpr std::array kNames<PlateFit>{EnumName{PlateFit::kBetween, "between"},
                                              EnumName{PlateFit::kOverTips, "over_tips"}};
+template <>
+inline constexpr std::array kNames<HoleWall>{EnumName{HoleWall::kWeb, "web"},
+                                             EnumName{HoleWall::kPlate, "plate"},
+                                             EnumName{HoleWall::kUpperFlange, "upper_flange"},
+                                             EnumName{HoleWall::kLowerFlange, "lower_flange"}};
+template <>
+inline constexpr std::array kNames<HolePurpose>{
+    EnumName{HolePurpose::kOther, "other"}, EnumName{HolePurpose::kDrain, "drain"},
+    EnumName{HolePurpose::kAccess, "access"}, EnumName{HolePurpose::kBolt, "bolt"},
+    EnumName{HolePurpose::kLine, "line"}};
 template <>
 inline constexpr std::array kNames<Fate>{
     EnumName{Fate::kStays, "stays"}, EnumName{Fate::kComesOut, "comes_out"},

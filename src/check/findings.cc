@@ -27,6 +27,9 @@ void add_findings(const build::Build& build, const Printer& print, Thorough thor
   add_articulation_findings(subject);
   add_worked_out_findings(subject);
   add_frame_findings(subject);
+  add_boxing_findings(subject);
+  add_plate_findings(subject);
+  add_hole_findings(subject);
   add_stage_findings(subject);
   doubt_what_is_left_out(report, findings);
   std::stable_sort(findings.begin(), findings.end(),

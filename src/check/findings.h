@@ -25,6 +25,9 @@ void add_ride_findings(const Subject& subject);
 void add_articulation_findings(const Subject& subject);
 void add_worked_out_findings(const Subject& subject);
 void add_frame_findings(const Subject& subject);
+void add_boxing_findings(const Subject& subject);
+void add_plate_findings(const Subject& subject);
+void add_hole_findings(const Subject& subject);
 void add_stage_findings(const Subject& subject);
 
 }  // namespace rig::check

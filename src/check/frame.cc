@@ -91,7 +91,9 @@ StressPlace make_stress_place(const frame::Model& model, const frame::WorstPlace
           .axial_Pa = worst.stress.axial_Pa,
           .yield_Pa = worst.yield_Pa,
           .near_joint = worst.near_joint,
-          .distorts = worst.distorts};
+          .distorts = worst.distorts,
+          .sign = model.beams[static_cast<std::size_t>(worst.at.beam)].sign,
+          .along_m = frame::place_along_m(model, worst.at)};
 }
 
 const FrameState* FrameReport::state(const std::string& id) const {
@@ -160,6 +162,11 @@ void add_frame_cases(const build::Build& build, const FrameCases& cases, const P
   for (const auto& worst : frame::find_worst_places(*model, loads, *responses, kWorstPlaces)) {
     out.worst.push_back(
         make_stress_place(*model, worst, laid[worst.load_case].id, print.choices()));
+  }
+  const auto ends = frame::list_plate_ends(build, build::planned_parts(build.frame));
+  out.plate_ends = frame::find_end_stresses(*model, ends, loads, *responses);
+  for (const auto& hole : frame::find_hole_stresses(*model, build.frame, loads, *responses)) {
+    out.holes.push_back({laid[hole.load_case].id, hole});
   }
   for (std::size_t i = 0; i < laid.size(); ++i) {
     FrameCaseReport told{.id = laid[i].id,

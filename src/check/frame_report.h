@@ -6,6 +6,8 @@
 
 #include "base/nan.h"
 #include "frame/cut.h"
+#include "frame/end_stress.h"
+#include "frame/hole_stress.h"
 #include "frame/whole_frame.h"
 
 namespace rig::check {
@@ -31,6 +33,14 @@ struct StressPlace {
   double yield_Pa = kNaN;  ///< NaN: not known.
   bool near_joint = false;
   bool distorts = false;
+  int sign = 0;           ///< Of a rail: +1 left, -1 right.
+  double along_m = kNaN;  ///< Station on a rail, offset on a crossmember.
+};
+
+/// A hole of the planned frame in the case that stresses its edge most.
+struct HoleReport {
+  std::string case_id;
+  frame::HoleStress stress;
 };
 
 /// The planned frame under one case.
@@ -51,6 +61,9 @@ struct FrameReport {
   std::vector<StageReport> stages;  ///< In their order.
   std::vector<FrameCaseReport> cases;
   std::vector<StressPlace> worst;  ///< The worst dozen over all cases, worst first.
+  std::vector<HoleReport> holes;   ///< By hole and side.
+  /// By end of the planned plates where open rail goes on; empty without cases.
+  std::vector<frame::EndStress> plate_ends;
   struct LeftOut {
     std::string label, why;
   };

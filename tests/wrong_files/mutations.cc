@@ -42,6 +42,7 @@ bool holds_ids(const Pointer& group) {
                                                 "rails",
                                                 "stretches",
                                                 "plates",
+                                                "holes",
                                                 "crossmembers",
                                                 "mounts",
                                                 "pulls",

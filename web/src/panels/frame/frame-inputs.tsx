@@ -6,6 +6,7 @@ const kCollections: { key: string; title: string; shows: string[] }[] = [
   { key: "steels", title: "Steels", shows: ["yield"] },
   { key: "rails", title: "Rails", shows: ["/section/depth", "/section/thickness"] },
   { key: "plates", title: "Boxing plates", shows: ["from", "to", "fate"] },
+  { key: "holes", title: "Holes", shows: ["wall", "station", "diameter"] },
   { key: "crossmembers", title: "Crossmembers", shows: ["/at/station", "fate"] },
   { key: "mounts", title: "Mounts", shows: ["station", "offset"] },
   { key: "pulls", title: "Winch and recovery points", shows: ["pull"] },
