@@ -142,6 +142,15 @@ void describe(V& v, Pull& x) {
 }
 
 template <typename V>
+void describe(V& v, DriveTorque& x) {
+  v.field("label", x.label, "What the shop calls it.");
+  v.reference("on", x.on, "masses", "What the shafts come out of: its mounts hold against them.");
+  v.field("torque", x.torque,
+          "Of all shafts towards the axles together: engine torque times the gears; + as of shafts "
+          "that turn clockwise seen from the front.");
+}
+
+template <typename V>
 void describe(V& v, Stand& x) {
   v.field("station", x.station, "Behind the front-axle line, + aft.", kOnTruck);
   v.field("side", x.side, "Under which rail; both if left out.");
@@ -159,6 +168,7 @@ void describe(V& v, Stage& x) {
 template <typename V>
 void describe(V& v, Frame& x) {
   v.field("twist_stiffness", x.twist_stiffness, "Between the axle lines.", kPositive);
+  v.reference("own_mass", x.own_mass, "masses", "Which of the masses is the frame itself.");
   v.field("steels", x.steels, "What its parts are made of.");
   v.field("rails", x.rails, "The rails.");
   v.field("plates", x.plates, "Plates that close a channel rail to a box.");
@@ -166,6 +176,8 @@ void describe(V& v, Frame& x) {
   v.field("crossmembers", x.crossmembers, "What joins the rails, tubes too.");
   v.field("mounts", x.mounts, "Where masses sit on the frame.");
   v.field("pulls", x.pulls, "Winch and recovery points.");
+  v.field("drive_torques", x.drive_torques,
+          "What the shafts turn with, and what holds against it.");
   v.field("stages", x.stages, "The work in its order, beginning with the truck as it came.");
 }
 

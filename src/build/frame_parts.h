@@ -157,6 +157,13 @@ struct Pull {
   PullDirection direction = PullDirection::kForward;
 };
 
+/// What the shafts towards the axles carry together, at the most, and whose mounts hold against it.
+struct DriveTorque {
+  std::string label;
+  Reference on;   ///< The mass that the shafts come out of; mounts carry it.
+  Torque torque;  ///< Positive as of shafts that turn clockwise seen from the front.
+};
+
 /// A stand under a rail.
 struct Stand {
   Length station;
@@ -176,6 +183,7 @@ struct Stage {
 struct Frame {
   /// Between the axle lines; overrides what the frame model would give.
   AngularStiffness twist_stiffness;
+  Reference own_mass;  ///< The item of the masses that is the frame itself.
   Map<Steel> steels;
   Map<Rail> rails;
   Map<BoxingPlate> plates;
@@ -183,6 +191,7 @@ struct Frame {
   Map<Crossmember> crossmembers;
   Map<Mount> mounts;
   Map<Pull> pulls;
+  Map<DriveTorque> drive_torques;
   Map<Stage> stages;
 };
 

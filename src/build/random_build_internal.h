@@ -81,8 +81,8 @@ class RandomFill {
   static int most_of(std::string_view target) {
     static constexpr std::array<std::string_view, 5> kOne{"stretches", "stands", "rails", "plates",
                                                           "holes"};
-    static constexpr std::array<std::string_view, 5> kTwo{"steels", "crossmembers", "mounts",
-                                                          "pulls", "stages"};
+    static constexpr std::array<std::string_view, 6> kTwo{"steels", "crossmembers",  "mounts",
+                                                          "pulls",  "drive_torques", "stages"};
     const auto is_in = [&](const auto& list) {
       return std::find(list.begin(), list.end(), target) != list.end();
     };

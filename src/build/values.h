@@ -31,6 +31,7 @@ using Length = Quantity<units::Dimension::kLength>;
 using Mass = Quantity<units::Dimension::kMass>;
 using Force = Quantity<units::Dimension::kForce>;
 using Angle = Quantity<units::Dimension::kAngle>;
+using Torque = Quantity<units::Dimension::kTorque>;
 using Stiffness = Quantity<units::Dimension::kStiffness>;
 using Damping = Quantity<units::Dimension::kDamping>;
 using AngularStiffness = Quantity<units::Dimension::kAngularStiffness>;

@@ -93,6 +93,8 @@ inline constexpr std::string_view kStructName<Mount> = "mount";
 template <>
 inline constexpr std::string_view kStructName<Pull> = "pull";
 template <>
+inline constexpr std::string_view kStructName<DriveTorque> = "drive_torque";
+template <>
 inline constexpr std::string_view kStructName<Stand> = "stand";
 template <>
 inline constexpr std::string_view kStructName<Stage> = "stage";

@@ -191,7 +191,8 @@ Report check(const build::Build& build, Thorough thorough) {
   if (report.frame) {
     const FrameCases cases = make_frame_cases(build, report);
     add_frame_cases(build, cases, print, sections, report);
-    add_stages(build, cases, print, sections, report);
+    // What is tried many times over is judged on the frame in use, not on the way to it.
+    if (thorough != Thorough::kVerdictsOnly) add_stages(build, cases, print, sections, report);
   }
   add_findings(build, print, thorough, report);
   if (thorough == Thorough::kVerdictsOnly) return report;

@@ -25,6 +25,8 @@ void add_ride_findings(const Subject& subject);
 void add_articulation_findings(const Subject& subject);
 void add_worked_out_findings(const Subject& subject);
 void add_frame_findings(const Subject& subject);
+/// How far what the file tells of the frame and what sits on it goes with the rest.
+void add_frame_input_findings(const Subject& subject);
 void add_boxing_findings(const Subject& subject);
 void add_plate_findings(const Subject& subject);
 void add_hole_findings(const Subject& subject);

@@ -21,11 +21,6 @@ constexpr const char* kMarginBasis = "yield over 1.5: common practice";
 /// Of the stress beside a joint, or where a box distorts, what the steel there may see at most:
 /// common practice.
 constexpr double kLocal = 3;
-/// Between a twist stiffness in the file and the frame's own.
-constexpr double kToldTwist = 0.2;
-/// Share of what the frame carries that may lie on it without mounts and not be worth a word.
-constexpr double kLaidAlong = 0.1;
-
 /// One of the three ways in which a frame gives.
 struct Give {
   const char* id;
@@ -211,87 +206,13 @@ void add_case(const Subject& subject, const FrameCaseReport& of) {
   subject.findings.push_back(std::move(finding));
 }
 
-void add_laid_along(const Subject& subject) {
-  const FrameReport& report = *subject.report.frame;
-  const StateReport* ride = subject.report.ride();
-  if (ride == nullptr || !ride->weigh.sprung || report.laid_along.empty()) return;
-  const double share = report.laid_along_kg / ride->weigh.sprung->mass_kg;
-  if (share < kLaidAlong) return;
-  Finding finding;
-  finding.id = "frame.mounts";
-  finding.work = "frame";
-  finding.subject = "What sits on the frame";
-  finding.path = "/frame/mounts";
-  finding.value = subject.print.number(report.laid_along_kg, Dimension::kMass);
-  finding.basis = "program: without mounts a mass lies along both rails";
-  finding.sentence =
-      fmt::format("{} of what the frame carries ({}) has no mounts: {}.", finding.value->text,
-                  subject.print.percent(share), join_words(report.laid_along));
-  finding.advice = "Give the mounts that carry them, so that their weight comes where it does.";
-  finding.verdict = Verdict::kLook;
-  assume(finding, "Masses without mounts lie evenly along both rails.");
-  subject.findings.push_back(std::move(finding));
-}
-
-/// Cases that the truck finds no rest in.
-void add_left_out(const Subject& subject) {
-  const auto& left_out = subject.report.frame->left_out;
-  if (left_out.empty()) return;
-  std::vector<std::string> words;
-  for (const auto& [label, why] : left_out) {
-    words.push_back(fmt::format("{} ({})", uncapitalised(label), why));
-  }
-  Finding finding;
-  finding.id = "frame.left_out";
-  finding.work = "frame";
-  finding.subject = "Loads that could not be told";
-  finding.path = "/frame";
-  finding.basis = "program: the truck has to settle under a load";
-  finding.sentence = fmt::format("No stress is told for: {}.", join_words(words));
-  finding.advice = "Mend what keeps the truck from settling there first.";
-  finding.verdict = Verdict::kLook;
-  assume(finding, "What the frame carries there is not known.");
-  subject.findings.push_back(std::move(finding));
-}
-
-/// A twist stiffness in the file stands for the frame under the truck; so it should be the frame's.
-void add_told_twist(const Subject& subject) {
-  const auto& told = subject.build.frame.twist_stiffness;
-  const double worked_out = subject.report.frame->twist_stiffness_Nm_per_rad();
-  if (!told.known() || std::isnan(worked_out)) return;
-  const Printer& print = subject.print;
-  Finding finding;
-  finding.id = "frame.told_twist";
-  finding.work = "frame";
-  finding.subject = "Twist stiffness in the file";
-  finding.path = "/frame/twist_stiffness";
-  finding.value = print.number(told.si, Dimension::kAngularStiffness);
-  finding.basis = "program: the file's counts under the truck; the frame alone is worked out";
-  finding.sentence =
-      fmt::format("The file gives {}, the frame as planned has {} by itself.", finding.value->text,
-                  print.text(worked_out, Dimension::kAngularStiffness));
-  const double share = told.si / worked_out;
-  finding.verdict = Verdict::kGood;
-  finding.advice = "Nothing to do.";
-  if (share > 1 + kToldTwist || share < 1 - kToldTwist) {
-    finding.verdict = Verdict::kLook;
-    finding.advice = "Leave it out and what is worked out counts, or measure it with the body on.";
-    assume(finding,
-           "The truck stands on the file's stiffness; all of what that carries is taken "
-           "to go through the frame.");
-  }
-  subject.findings.push_back(std::move(finding));
-}
-
 }  // namespace
 
 void add_frame_findings(const Subject& subject) {
   if (!subject.report.frame) return;
   for (const Give& give : kGives) add_give(subject, give);
   for (const auto& of : subject.report.frame->cases) add_case(subject, of);
-  add_left_out(subject);
-  add_told_twist(subject);
-  add_laid_along(subject);
+  add_frame_input_findings(subject);
 }
 
 }  // namespace rig::check

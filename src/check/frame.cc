@@ -75,6 +75,7 @@ void list_laid_along(const build::Build& build, const frame::Model& model, const
   for (std::size_t i = 0; i < of.burdens.size(); ++i) {
     const auto* mass = build::find(build.masses, of.burdens[i].id);
     if (mass == nullptr || laid.bearings[i] == frame::Bearing::mounts) continue;
+    if (mass->id == build.frame.own_mass.id) continue;  // It is the rails.
     out.laid_along.push_back(mass->value.label.empty() ? mass->id : mass->value.label);
     out.laid_along_kg += of.burdens[i].mass_kg;
   }

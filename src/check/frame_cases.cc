@@ -53,8 +53,11 @@ void push_masses(TruckModel& truck, const Vec3& a_W) {
   }
 }
 
-/// Settled under its pushes, which grow in steps where all at once is too much.
-Result<suspension::Settled> settle_in_steps(const TruckModel& truck, const Ground& ground,
+/// Settled under its pushes and masses, which grow from those of `base` in steps where all at once
+/// is too much.
+/// @param start  On the same ground or near to it.
+Result<suspension::Settled> settle_in_steps(const TruckModel& base, const TruckModel& truck,
+                                            const Ground& ground,
                                             const suspension::Settled& start) {
   constexpr double kLeastStep = 1.0 / 16;
   // From near by some ten steps do; what takes many more ends nowhere.
@@ -67,10 +70,14 @@ Result<suspension::Settled> settle_in_steps(const TruckModel& truck, const Groun
     for (std::size_t i = 0; i < part.pushes.size(); ++i) {
       part.pushes[i].f_P_W = share * truck.pushes[i].f_P_W;
     }
+    for (std::size_t i = 0; i < part.masses.size(); ++i) {
+      part.masses[i].mass_kg = std::lerp(base.masses[i].mass_kg, truck.masses[i].mass_kg, share);
+    }
+    part.tongue_load_N = std::lerp(base.tongue_load_N, truck.tongue_load_N, share);
     auto settled = suspension::settle(part, ground, near, kSoon);
     if (!settled) {
       step /= 2;
-      if (truck.pushes.empty() || step < kLeastStep) return settled;
+      if (step < kLeastStep) return settled;
       continue;
     }
     if (share == 1) return settled;
@@ -100,6 +107,7 @@ class CaseMaker {
     for (const int side : {1, -1}) add_cornering(side);
     add_towing();
     for (const auto& pull : build_.frame.pulls) add_pull(pull);
+    for (const auto& torque : build_.frame.drive_torques) add_drive_torque(torque);
     return std::move(out_);
   }
 
@@ -113,7 +121,8 @@ class CaseMaker {
     for (const auto& pull : pulls) {
       truck.pushes.push_back({.axle = -1, .p_VoP_V = pull.p_VoP_V, .f_P_W = pull.f_P_W});
     }
-    auto settled = settle_in_steps(truck, ground, near == nullptr ? *state.settled : *near);
+    auto settled =
+        settle_in_steps(*state.truck, truck, ground, near == nullptr ? *state.settled : *near);
     if (!settled) {
       out_.left_out.push_back({std::move(label), settled.error().front().message});
       return;
@@ -296,6 +305,46 @@ class CaseMaker {
     }
   }
 
+  /// What the shafts turn the axles with, the mounts of what they come out of hold against.
+  void add_drive_torque(const build::Entry<build::DriveTorque>& entry) {
+    const build::DriveTorque& value = entry.value;
+    const auto* mass = build::find(build_.masses, value.on.id);
+    if (!value.torque.known() || mass == nullptr || !mass->value.at.known()) return;
+    TruckModel truck = *heaviest_->truck;
+    // Shafts that turn clockwise seen from the front turn about -x, and so their axles.
+    const Vec3 t_W(value.torque.si, 0, 0);
+    push_couple(truck, -1, mass->value.at.p_VP(), t_W.x());
+    const auto shares = drive_shares();
+    for (std::size_t a = 0; a < truck.axles.size(); ++a) {
+      push_couple(truck, static_cast<int>(a), truck.axles[a].p_VC, -shares[a] * t_W.x());
+    }
+    const std::size_t before = out_.cases.size();
+    add(*heaviest_, "torque." + entry.id,
+        fmt::format("Shafts at full torque, {}", value.label.empty() ? entry.id : value.label),
+        "torque as told; what the wheels push besides is not in it", std::move(truck), kFlat,
+        Vec3::Zero());
+    if (out_.cases.size() > before) out_.cases.back().couples.push_back({value.on.id, t_W});
+  }
+
+  /// A couple about the truck's length, as two upright forces a metre apart.
+  static void push_couple(TruckModel& truck, int axle, const Vec3& p_VoP_V, double t_x_Nm) {
+    for (const double side : {0.5, -0.5}) {
+      truck.pushes.push_back({.axle = axle,
+                              .p_VoP_V = p_VoP_V + Vec3(0, side, 0),
+                              .f_P_W = {0, 0, 2 * side * t_x_Nm}});
+    }
+  }
+
+  /// By the file where both are told, else half each.
+  std::array<double, 2> drive_shares() const {
+    std::array<double, 2> shares{};
+    for (std::size_t a = 0; a < 2; ++a) {
+      const auto* axle = build::find(build_.axles, heaviest_->truck->axles[a].id);
+      shares[a] = axle == nullptr ? kNaN : axle->value.drive_share.si;
+    }
+    return std::abs(shares[0] + shares[1] - 1) < 1e-6 ? shares : std::array{0.5, 0.5};
+  }
+
   const build::Build& build_;
   const Report& report_;
   const StateReport* heaviest_ = nullptr;
@@ -368,6 +417,12 @@ Result<frame::Loads> lay_case(const build::Build& build, const frame::Model& mod
   for (const auto& pull : of.pulls) {
     frame::lay_on_rails(model, pull.p_VoP_V, R_VW * pull.f_P_W, loads);
   }
+  for (const auto& couple : of.couples) {
+    if (frame::lay_couple_on_mounts(model, build, couple.mass_id, R_VW * couple.t_W, loads))
+      continue;
+    add_not_carried("/masses/" + couple.mass_id, faults);
+  }
+  if (!faults.empty()) return Failure{std::move(faults)};
   const frame::AccelerationField relief =
       frame::find_relief(of.burdens, frame::calc_resultant(model.structure, loads));
   frame::Loads inertia = frame::lay_burdens(model, build, of.burdens, relief).loads;

@@ -14,6 +14,12 @@ struct FramePull {
   Vec3 f_P_W = Vec3::Zero();
 };
 
+/// A couple that a mass puts on its mounts.
+struct FrameCouple {
+  std::string mass_id;
+  Vec3 t_W = Vec3::Zero();
+};
+
 /// The truck under one kind of use, settled: what its frame has to carry. Rules: docs/findings.md.
 struct FrameCase {
   std::string id;     ///< "standing", "bump", "braking" ...
@@ -24,6 +30,7 @@ struct FrameCase {
   suspension::Settled settled;
   std::vector<frame::Burden> burdens;  ///< What the frame carries.
   std::vector<FramePull> pulls;
+  std::vector<FrameCouple> couples;
   Vec3 a_W = Vec3::Zero();  ///< That all of it is under; gravity is + along z.
 };
 

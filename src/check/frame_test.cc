@@ -4,6 +4,9 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <cmath>
+
 #include "check/frame_cases.h"
 #include "check/test_builds_internal.h"
 #include "suspension/frame_forces.h"
@@ -58,6 +61,34 @@ TEST(FrameCases, StandingNeedsNoInertia) {
       EXPECT_LT(t.norm(), 0.05 * weight.f_V.norm()) << of.id;
     }
   }
+}
+
+TEST(FrameCases, ShaftsLiftTheLeftSideOfWhatHoldsThem) {
+  // Shafts that turn clockwise seen from the front turn their axles about -x and the frame, which
+  // holds against them, the other way. It is a couple inside the truck: on the ground is left only
+  // what the balance point's lean adds.
+  const build::Build build = read_example(testing::kTowRig).build;
+  const Report report = check(build, Thorough::kWithoutAdvice);
+  const FrameCases cases = make_frame_cases(build, report);
+  const auto find = [&](const std::string& id) {
+    return *std::find_if(cases.cases.begin(), cases.cases.end(),
+                         [&](const FrameCase& of) { return of.id == id; });
+  };
+  const FrameCase turned = find("torque.low_gear");
+  const FrameCase standing = find("standing." + turned.state);
+  double moment_Nm = 0, all_N = 0;
+  for (std::size_t a = 0; a < 2; ++a) {
+    const auto& now = turned.settled.axles[a].wheel_loads_N;
+    const auto& was = standing.settled.axles[a].wheel_loads_N;
+    moment_Nm += turned.truck.axles[a].track_m / 2 * (now[0] - was[0] - now[1] + was[1]);
+    all_N += now[0] + now[1] - was[0] - was[1];
+  }
+  EXPECT_NEAR(all_N, 0, 1e-3);
+  ASSERT_EQ(turned.couples.size(), 1U);
+  const double couple_Nm = turned.couples[0].t_W.x();
+  EXPECT_GT(couple_Nm, 0);
+  EXPECT_LT(std::abs(moment_Nm), 0.2 * couple_Nm);
+  EXPECT_GT(turned.settled.roll_rad, standing.settled.roll_rad + 0.005);
 }
 
 TEST(Frame, TwistsUnderTheTruckUnlessTheFileTells) {

@@ -40,7 +40,7 @@ std::vector<const Attachment*> find_mounts(const Model& model, const build::Buil
 }
 
 void lay_on_mounts(const std::vector<const Attachment*>& mounts, const Vec3& p_VoCm_V,
-                   const Vec3& f_V, Loads& loads) {
+                   const Vec3& f_V, const Vec3& t_V, Loads& loads) {
   const auto n = static_cast<Eigen::Index>(mounts.size());
   const double share = 1.0 / static_cast<double>(mounts.size());
   // Six equations of balance about the middle of the mounts; lengths over their spread.
@@ -52,7 +52,7 @@ void lay_on_mounts(const std::vector<const Attachment*>& mounts, const Vec3& p_V
     balance.block<3, 3>(3, 3 * i) = cross_matrix(mounts[at(static_cast<int>(i))]->p_VoP_V - middle);
   }
   Eigen::VectorXd wanted(6);
-  wanted << f_V, (p_VoCm_V - middle).cross(f_V);
+  wanted << f_V, (p_VoCm_V - middle).cross(f_V) + t_V;
   const Eigen::VectorXd forces =
       balance.transpose() * solve_least_squares(balance * balance.transpose(), wanted);
   const Eigen::VectorXd left = wanted - balance * forces;
@@ -189,11 +189,19 @@ Burdened lay_burdens(const Model& model, const build::Build& build, std::span<co
       lay_along_rails(rails, burden.p_VoCm_V, burden.length_m, f_V, out.loads);
       out.bearings.push_back(Bearing::along_rails);
     } else {
-      lay_on_mounts(mounts, burden.p_VoCm_V, f_V, out.loads);
+      lay_on_mounts(mounts, burden.p_VoCm_V, f_V, Vec3::Zero(), out.loads);
       out.bearings.push_back(Bearing::mounts);
     }
   }
   return out;
+}
+
+bool lay_couple_on_mounts(const Model& model, const build::Build& build, const std::string& mass_id,
+                          const Vec3& t_V, Loads& loads) {
+  const auto mounts = find_mounts(model, build, mass_id);
+  if (mounts.empty()) return false;
+  lay_on_mounts(mounts, mounts.front()->p_VoP_V, Vec3::Zero(), t_V, loads);
+  return true;
 }
 
 void lay_on_rails(const Model& model, const Vec3& p_VoF_V, const Vec3& f_V, Loads& loads) {

@@ -50,6 +50,11 @@ struct Burdened {
 Burdened lay_burdens(const Model& model, const build::Build& build, std::span<const Burden> burdens,
                      const AccelerationField& field);
 
+/// A couple on the mounts that carry a mass, as `lay_burdens` lays its force.
+/// @return  False where no mount carries it: nothing is laid then.
+bool lay_couple_on_mounts(const Model& model, const build::Build& build, const std::string& mass_id,
+                          const Vec3& t_V, Loads& loads);
+
 /// A force on both rails at the station of its point, left and right by the lever, as through a
 /// bumper or a receiver that is fixed to both; past the rails' ends on their ends.
 void lay_on_rails(const Model& model, const Vec3& p_VoF_V, const Vec3& f_V, Loads& loads);

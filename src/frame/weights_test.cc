@@ -34,6 +34,18 @@ Vec3 random_vector() {
   return {test::real(-4000, 4000), test::real(-4000, 4000), test::real(-4000, 4000)};
 }
 
+RC_GTEST_PROP(Burdens, CoupleOnMountsIsThatCouple, ()) {
+  const build::Build build = testing::read(testing::ladder());
+  const Model model = testing::model_of(build);
+  const Vec3 t_V = random_vector();
+  Loads loads;
+  RC_ASSERT(lay_couple_on_mounts(model, build, "cab", t_V, loads));
+  const Resultant got = calc_resultant(model.structure, loads);
+  RC_ASSERT(got.f_V.norm() < 1e-10 * (1 + t_V.norm()));
+  RC_ASSERT((got.t_Vo_V - t_V).norm() < 1e-10 * (1 + t_V.norm()));
+  RC_ASSERT(!lay_couple_on_mounts(model, build, "nobody", t_V, loads));
+}
+
 RC_GTEST_PROP(Burdens, LeaveTheirOwnResultant, ()) {
   const build::Build build = testing::read(testing::ladder());
   const Model model = testing::model_of(build);

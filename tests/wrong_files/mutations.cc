@@ -46,6 +46,7 @@ bool holds_ids(const Pointer& group) {
                                                 "crossmembers",
                                                 "mounts",
                                                 "pulls",
+                                                "drive_torques",
                                                 "stages",
                                                 "variants",
                                                 "changes",

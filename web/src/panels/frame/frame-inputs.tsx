@@ -10,6 +10,7 @@ const kCollections: { key: string; title: string; shows: string[] }[] = [
   { key: "crossmembers", title: "Crossmembers", shows: ["/at/station", "fate"] },
   { key: "mounts", title: "Mounts", shows: ["station", "offset"] },
   { key: "pulls", title: "Winch and recovery points", shows: ["pull"] },
+  { key: "drive_torques", title: "Torque of the shafts", shows: ["torque"] },
   { key: "stages", title: "Stages of the work", shows: [] },
 ];
 
