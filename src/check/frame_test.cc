@@ -4,6 +4,8 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "check/frame_cases.h"
 #include "check/test_builds_internal.h"
 #include "suspension/frame_forces.h"
@@ -84,6 +86,39 @@ TEST(Frame, TellsDonorPlannedAndStages) {
   // Worst first.
   for (std::size_t i = 1; i < report.frame->worst.size(); ++i) {
     EXPECT_GE(report.frame->worst[i - 1].von_mises_Pa, report.frame->worst[i].von_mises_Pa);
+  }
+}
+
+TEST(Frame, TellsStressAtAllThatIsFixedToIt) {
+  for (const char* name : kExamples) {
+    SCOPED_TRACE(name);
+    const build::Build build = read_example(name).build;
+    const Report report = check(build, Thorough::kWithoutAdvice);
+    ASSERT_TRUE(report.frame.has_value());
+    const FrameReport& frame = *report.frame;
+    const auto model = frame::make_model(build, build::planned_parts(build.frame));
+    std::size_t fixed = 0;
+    for (const auto& one : model->attachments) {
+      if (one.kind == frame::AttachmentKind::stand ||
+          one.kind == frame::AttachmentKind::axle_line ||
+          one.kind == frame::AttachmentKind::middle) {
+        continue;
+      }
+      ++fixed;
+      EXPECT_EQ(std::count_if(frame.points.begin(), frame.points.end(),
+                              [&](const FixedPoint& point) {
+                                return point.path == one.path && point.sign == one.sign;
+                              }),
+                1)
+          << one.path;
+    }
+    EXPECT_EQ(frame.points.size(), fixed);
+    for (const FixedPoint& point : frame.points) {
+      EXPECT_LE(point.stress.von_mises_Pa, frame.worst.front().von_mises_Pa) << point.path;
+      EXPECT_EQ(std::count_if(frame.cases.begin(), frame.cases.end(),
+                              [&](const auto& of) { return of.id == point.stress.case_id; }),
+                1);
+    }
   }
 }
 
