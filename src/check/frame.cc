@@ -6,6 +6,7 @@
 #include <map>
 
 #include "check/frame_cases.h"
+#include "frame/attachment_stress.h"
 
 namespace rig::check {
 namespace {
@@ -163,6 +164,14 @@ void add_frame_cases(const build::Build& build, const FrameCases& cases, const P
   for (const auto& worst : frame::find_worst_places(*model, loads, *responses, kWorstPlaces)) {
     out.worst.push_back(
         make_stress_place(*model, worst, laid[worst.load_case].id, print.choices()));
+  }
+  for (const auto& one : frame::find_attachment_stresses(*model, loads, *responses)) {
+    const frame::Attachment& of = model->attachments[one.attachment];
+    out.points.push_back({.label = of.words,
+                          .path = of.path,
+                          .sign = of.sign,
+                          .stress = make_stress_place(
+                              *model, one.worst, laid[one.worst.load_case].id, print.choices())});
   }
   const auto ends = frame::list_plate_ends(build, build::planned_parts(build.frame));
   out.plate_ends = frame::find_end_stresses(*model, ends, loads, *responses);

@@ -1,5 +1,7 @@
 #include "check/frame_json.h"
 
+#include "check/words.h"
+
 namespace rig::check {
 namespace {
 
@@ -10,11 +12,8 @@ class FrameWriter {
   FrameWriter(const FrameReport& frame, const Printer& print) : frame_(frame), print_(print) {}
 
   Json write() const {
-    Json json{{"states", Json::array()},
-              {"stages", Json::array()},
-              {"cases", Json::array()},
-              {"worst", Json::array()},
-              {"left_out", Json::array()}};
+    Json json{{"states", Json::array()}, {"stages", Json::array()}, {"cases", Json::array()},
+              {"worst", Json::array()},  {"points", Json::array()}, {"left_out", Json::array()}};
     for (const auto& state : frame_.states) json["states"].push_back(write(state));
     for (const auto& stage : frame_.stages) json["stages"].push_back(write(stage));
     for (const auto& of : frame_.cases) {
@@ -27,6 +26,7 @@ class FrameWriter {
     }
     for (const auto& place : frame_.worst)
       json["worst"].push_back(stress_place_json(place, print_));
+    for (const auto& point : frame_.points) json["points"].push_back(write(point));
     for (const auto& [label, why] : frame_.left_out) {
       json["left_out"].push_back({{"label", label}, {"why", why}});
     }
@@ -69,6 +69,20 @@ class FrameWriter {
       json["assumptions"].push_back({{"path", assumption.path}, {"words", assumption.words}});
     }
     return json;
+  }
+
+  Json write(const FixedPoint& point) const {
+    const StressPlace& at = point.stress;
+    return {{"label", point.label},
+            {"path", point.path},
+            {"side", side_words(point.sign)},
+            {"where", at.where},
+            {"case", at.case_id},
+            {"von_mises", number(at.von_mises_Pa, Dimension::kStress)},
+            {"yield", number(at.yield_Pa, Dimension::kStress)},
+            {"share_of_yield", number(at.von_mises_Pa / at.yield_Pa, Dimension::kRatio)},
+            {"near_joint", at.near_joint},
+            {"distorts", at.distorts}};
   }
 
   Json write(const StageReport& stage) const {

@@ -37,6 +37,14 @@ struct StressPlace {
   double along_m = kNaN;  ///< Station on a rail, offset on a crossmember.
 };
 
+/// Something that is fixed to the planned frame, and the greatest stress of what carries it there.
+struct FixedPoint {
+  std::string label;  ///< "left lower link of the rear axle"
+  std::string path;   ///< Of the point or mount.
+  int sign = 0;       ///< +1 left, -1 right; 0: neither.
+  StressPlace stress;
+};
+
 /// A hole of the planned frame in the case that stresses its edge most.
 struct HoleReport {
   std::string case_id;
@@ -61,7 +69,9 @@ struct FrameReport {
   std::vector<StageReport> stages;  ///< In their order.
   std::vector<FrameCaseReport> cases;
   std::vector<StressPlace> worst;  ///< The worst dozen over all cases, worst first.
-  std::vector<HoleReport> holes;   ///< By hole and side.
+  /// By what is fixed to it, over all cases: `frame::find_attachment_stresses`, in its order.
+  std::vector<FixedPoint> points;
+  std::vector<HoleReport> holes;  ///< By hole and side.
   /// By end of the planned plates where open rail goes on; empty without cases.
   std::vector<frame::EndStress> plate_ends;
   struct LeftOut {

@@ -118,6 +118,39 @@ TEST(Frame, TellsDonorPlannedAndStages) {
   }
 }
 
+TEST(Frame, TellsStressAtAllThatIsFixedToIt) {
+  for (const char* name : kExamples) {
+    SCOPED_TRACE(name);
+    const build::Build build = read_example(name).build;
+    const Report report = check(build, Thorough::kWithoutAdvice);
+    ASSERT_TRUE(report.frame.has_value());
+    const FrameReport& frame = *report.frame;
+    const auto model = frame::make_model(build, build::planned_parts(build.frame));
+    std::size_t fixed = 0;
+    for (const auto& one : model->attachments) {
+      if (one.kind == frame::AttachmentKind::stand ||
+          one.kind == frame::AttachmentKind::axle_line ||
+          one.kind == frame::AttachmentKind::middle) {
+        continue;
+      }
+      ++fixed;
+      EXPECT_EQ(std::count_if(frame.points.begin(), frame.points.end(),
+                              [&](const FixedPoint& point) {
+                                return point.path == one.path && point.sign == one.sign;
+                              }),
+                1)
+          << one.path;
+    }
+    EXPECT_EQ(frame.points.size(), fixed);
+    for (const FixedPoint& point : frame.points) {
+      EXPECT_LE(point.stress.von_mises_Pa, frame.worst.front().von_mises_Pa) << point.path;
+      EXPECT_EQ(std::count_if(frame.cases.begin(), frame.cases.end(),
+                              [&](const auto& of) { return of.id == point.stress.case_id; }),
+                1);
+    }
+  }
+}
+
 TEST(Frame, NothingWithoutRails) {
   const auto read = build::read_build(R"({"version": 1, "name": "Nothing yet"})");
   ASSERT_TRUE(read.has_value());

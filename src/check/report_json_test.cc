@@ -103,6 +103,18 @@ TEST(ReportJson, HasTheShapeOfTheContract) {
         expect_keys(link, {"name", "path", "force", "swing_frame", "swing_axle", "limit"}, "link");
       }
     }
+    expect_keys(report["frame"], {"states", "stages", "cases", "worst", "points", "left_out"},
+                "frame");
+    EXPECT_GE(report["frame"]["points"].size(), 10U);
+    for (const auto& point : report["frame"]["points"]) {
+      expect_keys(point,
+                  {"label", "path", "side", "where", "case", "von_mises", "yield", "share_of_yield",
+                   "near_joint", "distorts"},
+                  "point");
+      for (const char* key : {"von_mises", "yield", "share_of_yield"}) {
+        expect_number(point[key], key);
+      }
+    }
     for (const char* which : {"ramp", "cross"}) {
       const auto& found = report["articulation"][which];
       expect_keys(found, {"distance", "height", "index", "first_lifted", "loads"}, which);

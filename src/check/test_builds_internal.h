@@ -80,6 +80,7 @@ inline build::Build mirrored(build::Build build) {
     if (!mount.value.both_sides && mount.value.offset.known()) mount.value.offset.si *= -1;
   }
   for (auto& pull : build.frame.pulls) mirror(pull.value.at);
+  for (auto& torque : build.frame.drive_torques) torque.value.torque.si *= -1;
   for (auto& weighing : build.corner_weighings) {
     std::swap(weighing.value.front_left, weighing.value.front_right);
     std::swap(weighing.value.rear_left, weighing.value.rear_right);

@@ -1,15 +1,13 @@
 #include "frame/worst_places.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <limits>
 #include <queue>
 #include <string>
 
 #include "base/require.h"
 #include "frame/index_internal.h"
-#include "frame/stage_history_internal.h"
+#include "frame/place_limits_internal.h"
 #include "frame/stress_bound_internal.h"
 
 namespace rig::frame {
@@ -18,40 +16,6 @@ namespace {
 
 /// Places on one wall nearer to each other than this are one, m.
 constexpr double kApart_m = 3 * 0.0254;
-/// Share of a box's stress from torque above which its distortion may matter.
-constexpr double kTwisted = 0.1;
-/// Of a depth: how far a joint reaches, and what of it is rounding.
-constexpr double kReach = 0.5, kReachRounding = 1e-6;
-
-/// Where along every member something is joined to it: stations of a rail, offsets of a
-/// crossmember.
-std::vector<std::vector<double>> list_joints(const Model& model) {
-  const Structure& s = model.structure;
-  std::vector<std::vector<double>> out(s.members.size());
-  std::vector<char> meets(s.joints.size(), 0);
-  for (std::size_t b = 0; b < s.beams.size(); ++b) {
-    if (model.beams[b].sign != 0) continue;
-    for (const int joint : {s.beams[b].from, s.beams[b].to}) meets[at(root_of(s, joint))] = 1;
-  }
-  for (std::size_t b = 0; b < s.beams.size(); ++b) {
-    const BeamPlace& place = model.beams[b];
-    std::vector<double>& joints = out[at(s.beams[b].member)];
-    const auto another = [&](std::size_t other) {
-      return other >= s.beams.size() || s.beams[other].member != s.beams[b].member;
-    };
-    if (place.sign == 0) {
-      if (b == 0 || another(b - 1)) joints.push_back(place.begin_m);
-      if (another(b + 1)) joints.push_back(place.end_m);
-      continue;
-    }
-    if (meets[at(root_of(s, s.beams[b].to))] != 0) joints.push_back(place.begin_m);
-    if (meets[at(root_of(s, s.beams[b].from))] != 0) joints.push_back(place.end_m);
-    if (!another(b + 1) && model.beams[b + 1].plates != place.plates) {
-      joints.push_back(place.end_m);
-    }
-  }
-  return out;
-}
 
 const BeamSection& section_of(const Model& model, int beam) {
   return model.structure.sections[at(model.structure.beams[at(beam)].section)];
@@ -67,10 +31,9 @@ double wall_yield_Pa(const Model& model, int beam, int wall) {
 class PlaceSearch {
  public:
   PlaceSearch(const Model& model, std::span<const FrameForces> cases, WorstBy by)
-      : model_(model), cases_(cases), by_(by), joints_(list_joints(model)) {
+      : model_(model), cases_(cases), by_(by), limits_(model) {
     for (const BeamSection& section : model.structure.sections) {
       bounds_.push_back(calc_stress_bound(section));
-      depths_m_.push_back(calc_depth_m(section.section));
     }
     for (const FrameForces& of : cases) {
       RIG_REQUIRE(of.forces.size() == model.structure.beams.size());
@@ -96,7 +59,9 @@ class PlaceSearch {
       });
       if (apart) found.push_back(place);
     }
-    for (WorstPlace& place : found) tell_limits(place);
+    for (WorstPlace& place : found) {
+      limits_.tell(cases_[place.load_case].forces[at(place.at.beam)], place);
+    }
     return found;
   }
 
@@ -127,27 +92,16 @@ class PlaceSearch {
     return by_ == WorstBy::stress ? von_mises_Pa : von_mises_Pa / yield;
   }
 
-  double depth_m(int beam) const { return depths_m_[at(model_.structure.beams[at(beam)].section)]; }
-
-  double to_joint_m(const AlongBeam& place) const {
-    const double along_m = place_along_m(model_, place);
-    double least = std::numeric_limits<double>::infinity();
-    for (const double joint_m : joints_[at(model_.structure.beams[at(place.beam)].member)]) {
-      least = std::min(least, std::abs(joint_m - along_m));
-    }
-    return least;
-  }
-
   void list_candidates() {
     for (std::size_t b = 0; b < model_.structure.beams.size(); ++b) {
       const int beam = static_cast<int>(b);
       if (by_ == WorstBy::share_of_yield && std::isnan(least_yield_Pa(beam))) continue;
       const double length_m = cases_.empty() ? 0 : cases_.front().forces[b].length_m;
-      const double reach = kReach * depth_m(beam) / length_m;
+      const double reach = kJointReach * limits_.depth_m(beam) / length_m;
       std::vector<double> shares{0, 0.5, 1};
       if (reach < 0.5) {
-        if (to_joint_m({beam, 0}) < kReachRounding) shares.push_back(reach);
-        if (to_joint_m({beam, 1}) < kReachRounding) shares.push_back(1 - reach);
+        if (limits_.to_joint_m({beam, 0}) < kReachRounding) shares.push_back(reach);
+        if (limits_.to_joint_m({beam, 1}) < kReachRounding) shares.push_back(1 - reach);
       }
       for (std::size_t c = 0; c < cases_.size(); ++c) {
         const LockedForces* locked = locked_[c][b];
@@ -228,25 +182,11 @@ class PlaceSearch {
     return std::abs(place_along_m(model_, a.at) - place_along_m(model_, b.at));
   }
 
-  void tell_limits(WorstPlace& place) const {
-    const int beam = place.at.beam;
-    place.near_joint = to_joint_m(place.at) < (kReach - kReachRounding) * depth_m(beam);
-    if (model_.beams[at(beam)].plates.empty()) return;
-    const section::SectionForces all = cases_[place.load_case].forces[at(beam)].at(place.at.share);
-    const BeamSection& section = section_of(model_, beam);
-    const auto twisted = section::calc_wall_stress(section.section, section.properties,
-                                                   {.torque_St_Venant_Nm = all.torque_St_Venant_Nm},
-                                                   place.stress.at);
-    RIG_REQUIRE(twisted.has_value());
-    place.distorts = twisted->von_mises_Pa > kTwisted * place.stress.von_mises_Pa;
-  }
-
   const Model& model_;
   std::span<const FrameForces> cases_;
   WorstBy by_;
-  std::vector<std::vector<double>> joints_;
+  PlaceLimits limits_;
   std::vector<StressBound> bounds_;
-  std::vector<double> depths_m_;
   std::vector<std::vector<const LockedForces*>> locked_;
   std::priority_queue<Candidate> queue_;
   std::vector<WorstPlace> looked_at_;

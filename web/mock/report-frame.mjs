@@ -48,6 +48,19 @@ const placeOf = (where, path, of, mpa) => ({
   distorts: false,
 });
 
+const pointOf = (label, path, side, where, mpa) => ({
+  label,
+  path,
+  side,
+  where,
+  case: "bump",
+  von_mises: n(mpa * 1e6, `${(mpa / 6.895).toFixed(1)} ksi`),
+  yield: n(248e6, "36 ksi"),
+  share_of_yield: share(mpa / 248),
+  near_joint: side === "middle",
+  distorts: false,
+});
+
 const stress = (mpa) => ({
   where: "left frame rail, lower flange, by the tank crossmember",
   path: "/frame/rails/main",
@@ -118,6 +131,22 @@ export function frameOf() {
         "/frame/crossmembers/tank",
         "bump",
         96,
+      ),
+    ],
+    points: [
+      pointOf(
+        "upper link of the front axle",
+        "/axles/front/links/upper/frame/at",
+        "left",
+        "left frame rail, upper flange, 14 in ahead of the gearbox crossmember",
+        87,
+      ),
+      pointOf(
+        "hitch",
+        "/hitch/ball",
+        "middle",
+        "left frame rail, lower flange, 104 in behind the gearbox crossmember",
+        41,
       ),
     ],
     left_out: [],

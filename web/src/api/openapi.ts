@@ -609,6 +609,20 @@ export interface components {
             near_joint: boolean;
             distorts: boolean;
         };
+        /** @description Something that is fixed to the planned frame, and the greatest stress over all cases of the rail or crossmember that carries it, where it does. side: middle also where it has none. near_joint, distorts: as StressPlace. */
+        FixedPoint: {
+            label: string;
+            path: components["schemas"]["Path"];
+            /** @enum {string} */
+            side: "left" | "right" | "middle";
+            where: string;
+            case: string;
+            von_mises: components["schemas"]["Number"];
+            yield: components["schemas"]["Number"];
+            share_of_yield: components["schemas"]["Number"];
+            near_joint: boolean;
+            distorts: boolean;
+        };
         /** @description What a place of the frame does: its displacement (m), its section's turn (rad), von Mises' greatest stress in the section (Pa), its share of yield (null: not known) and its level on the drawing's scale. */
         FrameMotion: {
             d: components["schemas"]["Vector"];
@@ -747,6 +761,7 @@ export interface components {
                 worst: components["schemas"]["StressPlace"] | null;
             }[];
             worst: components["schemas"]["StressPlace"][];
+            points: components["schemas"]["FixedPoint"][];
             left_out: {
                 label: string;
                 why: string;

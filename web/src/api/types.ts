@@ -35,6 +35,7 @@ export type FrameReport = Schemas["FrameReport"];
 export type FrameState = Schemas["FrameState"];
 export type StageCut = Schemas["StageCut"];
 export type StageChange = Schemas["StageChange"];
+export type FixedPoint = Schemas["FixedPoint"];
 export type StressPlace = Schemas["StressPlace"];
 export type Report = Schemas["Report"];
 

@@ -9,6 +9,7 @@ import { getState, resetState, setState } from "../api/store";
 import { stubNetwork } from "../api/stub-network";
 import type { Json } from "../api/types";
 import { CompareSheet } from "./compare/compare-sheet";
+import { FrameSheet } from "./frame/frame-sheet";
 import { AskInitials } from "./front/initials";
 import { MissingList } from "./front/missing";
 import { Standing } from "./front/standing";
@@ -153,5 +154,28 @@ describe("the bench", () => {
     expect(box.textContent).toBe("");
     act(() => setState({ offline: true, waiting: 2 }));
     expect(box.textContent).toContain("2 entries are kept on this screen");
+  });
+});
+
+describe("the frame's sheet", () => {
+  it("lists the stress at what is fixed to it and leads to the part", async () => {
+    await openBuild({ build: "hollow_creek", variant: null });
+    act(() => setState({ work: "frame" }));
+    show(<FrameSheet />);
+    await answered();
+    const table = box.querySelector('[aria-label="At what is fixed to it"]');
+    const rows = [...(table?.querySelectorAll("tbody tr") ?? [])].map((row) => row.textContent);
+    expect(rows).toHaveLength(2);
+    expect(rows[0]).toContain("Upper link of the front axle");
+    expect(rows[0]).toContain("left frame rail, upper flange");
+    expect(rows[0]).toContain("Both axles in a bump");
+    expect(rows[0]).toMatch(/12\.6.ksi35.%/);
+    expect(rows[1]).toContain("its own stress comes on top");
+    act(() => table?.querySelector("button")?.click());
+    expect(getState().chosen).toMatchObject({
+      path: "/axles/front/links/upper",
+      end: "/axles/front/links/upper/frame/at",
+    });
+    expect(getState().work).toBe("axles");
   });
 });

@@ -1,17 +1,19 @@
 import { choose } from "../../api/choose";
 import { useAnswers } from "../../api/store";
-import type { FrameReport, FrameState, Numeric, StressPlace, Verdict } from "../../api/types";
+import type { FrameReport, FrameState, Verdict } from "../../api/types";
 import { capital } from "../../format/text";
-import { Figures, Stacked } from "../common/figures";
+import { Stacked } from "../common/figures";
 import { Mark } from "../common/mark";
 import { NumberRow } from "../common/number-row";
 import { Summary } from "../common/summary";
 import { TableBox } from "../common/table-box";
 import { ChosenCard } from "../fields/chosen-card";
 import { MissingList } from "../front/missing";
+import { FigureCell } from "./figure-cell";
 import { FrameInputs } from "./frame-inputs";
 import { Sections } from "./sections";
 import { Stages } from "./stages";
+import { FixedPoints, WorstPlaces } from "./stress-tables";
 
 const kNothing: string[] = [];
 const kTops = ["frame"];
@@ -180,47 +182,9 @@ function InUse({ frame }: { frame: FrameReport }) {
           Not told: {one.label}. {capital(one.why)}.
         </p>
       ))}
-      <TableBox caption="Stressed most">
-        <thead>
-          <tr>
-            <th scope="col">Where</th>
-            <th scope="col">When</th>
-            <th scope="col">Stress</th>
-            <th scope="col">Of yield</th>
-          </tr>
-        </thead>
-        <tbody>
-          {frame.worst.map((place) => (
-            <PlaceRow
-              key={`${place.where} ${place.case}`}
-              place={place}
-              when={labelOf(place.case)}
-            />
-          ))}
-        </tbody>
-      </TableBox>
+      <WorstPlaces places={frame.worst} labelOf={labelOf} />
+      <FixedPoints points={frame.points} labelOf={labelOf} />
     </>
-  );
-}
-
-function PlaceRow({ place, when }: { place: StressPlace; when: string }) {
-  const more = place.near_joint
-    ? "by a joint: its own stress comes on top"
-    : place.distorts
-      ? "the box distorts: more comes on top"
-      : "";
-  return (
-    <tr>
-      <th scope="row">
-        <button type="button" className="line-link" onClick={() => choose(place.path)}>
-          <Stacked text={capital(place.where)} />
-        </button>
-        {more !== "" && <span className="soft"> ({more})</span>}
-      </th>
-      <td>{when}</td>
-      <FigureCell value={place.von_mises} />
-      <FigureCell value={place.share_of_yield} />
-    </tr>
   );
 }
 
@@ -240,13 +204,5 @@ function Taken({ state }: { state: FrameState }) {
         ))}
       </ul>
     </>
-  );
-}
-
-function FigureCell({ value }: { value: Numeric }) {
-  return (
-    <td>
-      <Figures value={value} size="small" />
-    </td>
   );
 }
