@@ -43,6 +43,16 @@ export async function atBench(page) {
 export const show = (page, work) =>
   page.getByRole("navigation", { name: "Works" }).getByRole("button", { name: work }).click();
 
+/** Until no entry is on its way any more: the entry's number stands still. */
+export async function untilAllIsAnswered(page) {
+  const revision = page.locator(".revision");
+  let before = "";
+  for (let now = await revision.textContent(); now !== before; now = await revision.textContent()) {
+    before = now;
+    await page.waitForTimeout(2000);
+  }
+}
+
 export const field = (page, path) => page.locator(`[data-path="${path}"]`).first();
 
 /** The build as the program has it. */

@@ -66,6 +66,19 @@ const kKinds = [
     value,
     sides: true,
   })),
+  { work: "Frame", title: "Steels", map: "/frame/steels", key: "yield", value: "50 ksi" },
+  ...[
+    ["Holes", "holes", "diameter", "1/2 in"],
+    ["Mounts", "mounts", "station", "30 in"],
+    ["Winch and recovery points", "pulls", "pull", "9000 lbf"],
+    ["Torque of the shafts", "drive_torques", "torque", "2400 lb-ft"],
+  ].map(([title, map, key, value]) => ({
+    work: "Frame",
+    title,
+    map: `/frame/${map}`,
+    key,
+    value,
+  })),
 ];
 
 const shoot = await makeShooter(shots);

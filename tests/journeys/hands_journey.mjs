@@ -29,7 +29,7 @@ async function touch() {
   const strip = page.locator(".strip-keys");
   try {
     await step("touch: nothing to touch is small on any sheet", async () => {
-      for (const work of ["Weigh", "Axles", "Compare", "Build"]) {
+      for (const work of ["Weigh", "Frame", "Axles", "Compare", "Build"]) {
         await works.getByRole("button", { name: work }).tap();
         assert.deepEqual(await smallTargets(page), [], work);
       }
@@ -160,9 +160,10 @@ async function keyboard() {
     await step("keyboard: every work and the findings", async () => {
       for (const [key, label] of [
         ["1", "Weigh"],
-        ["2", "Axles"],
-        ["3", "Compare"],
-        ["4", "Build"],
+        ["2", "Frame"],
+        ["3", "Axles"],
+        ["4", "Compare"],
+        ["5", "Build"],
         ["h", "History"],
       ]) {
         await page.keyboard.press(key);

@@ -56,6 +56,13 @@ async function lookAtAll(orientation, scheme, isFirst) {
     await atBench(page);
     await page.waitForSelector(".next li", { timeout: 5000 }).catch(() => undefined);
     await lookAt(page, name("weigh"));
+    await show(page, "Frame");
+    await page.waitForSelector(".load select option");
+    await lookAt(page, name("frame-load"));
+    await page.getByRole("button", { name: "Under load" }).click();
+    await page.waitForSelector(".load", { state: "detached" });
+    await lookAt(page, name("frame"));
+    await page.getByRole("button", { name: "Under load" }).click();
     await show(page, "Axles");
     await lookAt(page, name("axles"));
     await page.locator(".tray-handle").click();

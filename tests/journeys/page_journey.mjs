@@ -2,7 +2,7 @@
 //   node page_journey.mjs BINARY BUILD_FILE SCREENSHOT_FOLDER
 import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
-import { atBench, makeShooter, show, step, unexpected } from "./bench.mjs";
+import { atBench, makeShooter, show, step, unexpected, untilAllIsAnswered } from "./bench.mjs";
 import { openBrowser } from "./browser.mjs";
 import { openProgram } from "./program.mjs";
 
@@ -154,6 +154,7 @@ try {
     await page.waitForTimeout(300);
     await shoot(page, "tray-landscape-light");
     const undo = page.getByRole("button", { name: "Undo" });
+    await untilAllIsAnswered(page);
     for (let i = 0; i < 24 && (await undo.isEnabled()); i++) {
       const entry = await page.locator(".revision").textContent();
       await undo.click();
