@@ -108,6 +108,9 @@ Json read_shells(const std::string& name) {
 Json read_joint_cases() { return read_json("cases/joints.json"); }
 Json read_joint_results() { return read_json("results/joints.json"); }
 
+Json read_member_cases() { return read_json("cases/members.json"); }
+Json read_member_results() { return read_json("results/members.json"); }
+
 Json read_prediction(const std::string& name) { return read_json("predictions/" + name + ".json"); }
 
 build::Build make_build(const Json& shell_case) {

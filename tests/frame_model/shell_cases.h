@@ -24,6 +24,10 @@ Json read_shells(const std::string& name);
 Json read_joint_cases();
 Json read_joint_results();
 
+/// tests/shells/cases/members.json and its results: lone rails by name, and LE5's result.
+Json read_member_cases();
+Json read_member_results();
+
 /// What the beams said before the shells were run; null when nothing was kept.
 Json read_prediction(const std::string& name);
 
