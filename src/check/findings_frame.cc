@@ -96,7 +96,7 @@ Kept find_best_kept(const Subject& subject, const Give& give) {
 
 std::string give_advice(const Subject& subject, const Give& give, const FrameState& planned,
                         double had) {
-  const std::string most =
+  std::string most =
       fmt::format("Most is done by these: {}.",
                   share_words(planned, (*planned.whole).*give.shares, subject.print));
   if (!subject.advise) return most;

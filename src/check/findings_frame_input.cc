@@ -45,6 +45,7 @@ void add_left_out(const Subject& subject) {
   const auto& left_out = subject.report.frame->left_out;
   if (left_out.empty()) return;
   std::vector<std::string> words;
+  words.reserve(left_out.size());
   for (const auto& [label, why] : left_out) {
     words.push_back(fmt::format("{} ({})", uncapitalised(label), why));
   }

@@ -11,7 +11,7 @@
 namespace rig::check {
 namespace {
 
-constexpr double kMostExaggerated = 1000;
+constexpr double kExaggerations[] = {1, 2, 5, 10, 20, 50, 100, 200, 500, 1000};
 
 Mat3 cross_matrix(const Vec3& p) {
   Mat3 m;
@@ -101,11 +101,8 @@ SectionMotion calc_section_motion(const frame::Structure& structure,
 double find_exaggeration(double most_m, double readable_m) {
   RIG_REQUIRE(most_m >= 0 && readable_m > 0);
   double best = 1;
-  for (double decade = 1; decade <= kMostExaggerated; decade *= 10) {
-    for (const double digit : {1.0, 2.0, 5.0}) {
-      const double factor = digit * decade;
-      if (factor <= kMostExaggerated && factor * most_m <= readable_m) best = factor;
-    }
+  for (const double factor : kExaggerations) {
+    if (factor * most_m <= readable_m) best = factor;
   }
   return best;
 }

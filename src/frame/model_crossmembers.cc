@@ -43,7 +43,7 @@ void ModelMaker::add_crossmember(int index) {
   const std::string section_path = line.part->path + "/section";
   const int section =
       add_section(section_path, steel, section_path, [&]() -> Result<section::Section> {
-        const auto made = make_section(*part.section, section_path);
+        auto made = make_section(*part.section, section_path);
         if (!made) return made;
         return face_section(*made, part.section->shape,
                             part.opens.value_or(build::Facing::kForward));
