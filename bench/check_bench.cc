@@ -52,7 +52,7 @@ void FrameOfExample(benchmark::State& state, const char* path) {
   const auto cases = check::make_frame_cases(read->build, report);
   for (auto _ : state) {
     frame::SectionBook sections;
-    check::add_frame(read->build, sections, report);
+    check::add_frame(read->build, check::Thorough::kWithAdvice, sections, report);
     check::add_frame_cases(read->build, cases, print, sections, report);
     check::add_stages(read->build, cases, print, sections, report);
   }

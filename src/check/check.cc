@@ -173,7 +173,7 @@ Report check(const build::Build& build, Thorough thorough) {
   list_missing_parts(build, report);
   const Axles axles = model_axles(build, report);
   frame::SectionBook sections;
-  add_frame(build, sections, report);
+  add_frame(build, thorough, sections, report);
   weigh_and_settle(build, axles, report);
   const StateReport* ride = report.ride();
   for (std::size_t a = 0; a < axles.entries.size(); ++a) {
@@ -188,11 +188,10 @@ Report check(const build::Build& build, Thorough thorough) {
     add_spring_seats(build, *ride, print, report.axles, report.diagnostics);
   }
   articulate(report);
-  if (report.frame) {
+  if (report.frame && thorough != Thorough::kVerdictsOnly) {
     const FrameCases cases = make_frame_cases(build, report);
     add_frame_cases(build, cases, print, sections, report);
-    // What is tried many times over is judged on the frame in use, not on the way to it.
-    if (thorough != Thorough::kVerdictsOnly) add_stages(build, cases, print, sections, report);
+    add_stages(build, cases, print, sections, report);
   }
   add_findings(build, print, thorough, report);
   if (thorough == Thorough::kVerdictsOnly) return report;

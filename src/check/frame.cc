@@ -110,7 +110,8 @@ double FrameReport::twist_stiffness_Nm_per_rad() const {
                                                : planned->whole->torsion.stiffness_Nm_per_rad;
 }
 
-void add_frame(const build::Build& build, frame::SectionBook& book, Report& report) {
+void add_frame(const build::Build& build, Thorough thorough, frame::SectionBook& book,
+               Report& report) {
   if (build.frame.rails.empty()) return;
   if (build.frame.crossmembers.empty()) {
     report.missing.push_back({"/frame/crossmembers", "the crossmembers between the rails",
@@ -119,10 +120,12 @@ void add_frame(const build::Build& build, frame::SectionBook& book, Report& repo
   }
   FrameReport out;
   FrameLook look(build, book, report, out);
-  look.add_state("donor", "As it came", "/frame", build::donor_parts(build.frame));
+  const bool all = thorough != Thorough::kVerdictsOnly;
+  if (all) look.add_state("donor", "As it came", "/frame", build::donor_parts(build.frame));
   look.add_state("planned", "As planned", "/frame", build::planned_parts(build.frame));
   std::size_t count = 0;
   for (const auto& stage : build.frame.stages) {
+    if (!all) break;
     look.add_state("stage." + stage.id, stage.value.label.empty() ? stage.id : stage.value.label,
                    stage.path, build::parts_after(build.frame, ++count));
   }

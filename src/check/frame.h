@@ -7,8 +7,10 @@ namespace rig::check {
 
 /// What the frame is as it came, as planned and after each stage; nothing without rails. Faults go
 /// to the report's diagnostics.
-/// @param book  The build's sections; what is solved is added.
-void add_frame(const build::Build& build, frame::SectionBook& book, Report& report);
+/// @param thorough  For verdicts only: as planned alone, for the twist that the truck stands with.
+/// @param book      The build's sections; what is solved is added.
+void add_frame(const build::Build& build, Thorough thorough, frame::SectionBook& book,
+               Report& report);
 
 /// What it carries and where it is stressed, once the truck has settled in its load states.
 void add_frame_cases(const build::Build& build, const FrameCases& cases, const Printer& print,

@@ -166,15 +166,17 @@ void try_out(build::Build build, const Report& report, const std::function<bool(
 }  // namespace
 
 std::optional<std::vector<NextReading>> find_next_readings(const build::ReadBuild& read,
-                                                           const Report& report,
                                                            const std::function<bool()>& is_wanted) {
   build::Build build = read.build;
   const auto doubts = FindDoubts::in(build);
   std::vector<NextReading> readings(doubts.size());
-  const std::size_t cores = std::max(1U, std::thread::hardware_concurrency());
+  // One core is left to the answers that somebody waits for.
+  const std::size_t cores = std::max(2U, std::thread::hardware_concurrency()) - 1;
   std::vector<std::future<void>> shares;
+  // Against the same as is tried: what only the whole report has has not moved.
+  const Report now = check(build, Thorough::kVerdictsOnly);
   for (std::size_t first = 0; first < cores; ++first) {
-    shares.push_back(std::async(std::launch::async, try_out, build, std::cref(report),
+    shares.push_back(std::async(std::launch::async, try_out, build, std::cref(now),
                                 std::cref(is_wanted), first, cores, std::ref(readings)));
   }
   for (auto& share : shares) share.wait();

@@ -37,7 +37,6 @@ struct NextReading {
 /// shared among the machine's cores; values that move nothing are left out.
 /// @param is_wanted  Asked before each check, from several threads; false: nothing is returned.
 std::optional<std::vector<NextReading>> find_next_readings(
-    const build::ReadBuild& read, const Report& report,
-    const std::function<bool()>& is_wanted = [] { return true; });
+    const build::ReadBuild& read, const std::function<bool()>& is_wanted = [] { return true; });
 
 }  // namespace rig::check

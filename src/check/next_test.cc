@@ -15,14 +15,13 @@ using testing::read_example;
 
 TEST(FindNextReadings, HasNoneWhereNothingIsInDoubt) {
   const auto read = testing::read_text(R"({"version": 1, "masses": {"winch": {"mass": "90 lb"}}})");
-  EXPECT_TRUE(find_next_readings(read, check(read.build))->empty());
+  EXPECT_TRUE(find_next_readings(read)->empty());
 }
 
 TEST(FindNextReadings, IsGivenUpWhenNobodyWantsItAnyMore) {
   const auto read = read_example(testing::kTowRig);
   std::atomic<int> asked = 0;
-  const auto readings =
-      find_next_readings(read, check(read.build), [&asked] { return ++asked < 6; });
+  const auto readings = find_next_readings(read, [&asked] { return ++asked < 6; });
   EXPECT_FALSE(readings.has_value());
   // Each core stops before its next check.
   EXPECT_LE(asked, 6 + 1 + static_cast<int>(std::thread::hardware_concurrency()));
@@ -39,7 +38,7 @@ const Doubtful& doubtful_tow_rig() {
     auto read = edited(read_example(testing::kTowRig),
                        {{"/axles/front/coils/coil/rate",
                          R"({"value": "210 lbf/in", "plus_minus": "20 lbf/in"})"}});
-    auto readings = *find_next_readings(read, check(read.build));
+    auto readings = *find_next_readings(read);
     return Doubtful{std::move(read), std::move(readings)};
   }();
   return doubtful;

@@ -166,7 +166,8 @@ struct Report {
 };
 
 /// Whether to search for what to move where a finding asks for it, which is half of the work, and
-/// to fill rows, curves, workings and summaries; else findings and what they rest on.
+/// to fill rows, curves, workings and summaries; else findings and what they rest on. For verdicts
+/// only, as many builds in a row are tried, what the frame carries is left out too.
 enum class Thorough { kWithAdvice, kWithoutAdvice, kVerdictsOnly };
 
 /// Runs the whole flow. Never fails: what can't be done is in `diagnostics` and `missing`.

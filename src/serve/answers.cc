@@ -25,7 +25,7 @@ std::optional<std::string> Answers::next_json(const std::function<bool()>& is_wa
   // Held while working it out: a second asker waits for the first one's answer.
   const std::lock_guard lock(next_mutex_);
   if (next_json_) return next_json_;
-  const auto found = check::find_next_readings({build, document}, report, is_wanted);
+  const auto found = check::find_next_readings({build, document}, is_wanted);
   if (!found) return std::nullopt;
   nlohmann::ordered_json readings = nlohmann::ordered_json::array();
   for (const auto& reading : *found) {

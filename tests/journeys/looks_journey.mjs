@@ -57,7 +57,7 @@ async function lookAtAll(orientation, scheme, isFirst) {
     await page.waitForSelector(".next li", { timeout: 5000 }).catch(() => undefined);
     await lookAt(page, name("weigh"));
     await show(page, "Frame");
-    await page.waitForSelector(".load select option");
+    await page.waitForSelector(".load select");
     await lookAt(page, name("frame-load"));
     await page.getByRole("button", { name: "Under load" }).click();
     await page.waitForSelector(".load", { state: "detached" });
