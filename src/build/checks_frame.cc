@@ -46,23 +46,10 @@ class FrameChecker : Checks {
       check_on_some_rail(mount.value.station, mount.path);
       check_listed_once(mount.value.carries, mount.path + "/carries");
     }
-    for (const auto& torque : frame_.drive_torques) check_drive_torque(torque);
     check_stages();
   }
 
  private:
-  void check_drive_torque(const Entry<DriveTorque>& entry) {
-    const std::string& id = entry.value.on.id;
-    if (id.empty() || find(build_.masses, id) == nullptr) return;
-    const bool held = std::any_of(frame_.mounts.begin(), frame_.mounts.end(), [&](const auto& m) {
-      return std::any_of(m.value.carries.begin(), m.value.carries.end(),
-                         [&](const Reference& mass) { return mass.id == id; });
-    });
-    if (held) return;
-    report("build.no_mount", entry.path + "/on", fmt::format("no mount carries \"{}\"", id),
-           "name it in what a mount carries");
-  }
-
   void check_section(const std::optional<SectionSizes>& section, const std::string& path) {
     if (!section) return;
     StraySizes stray(section->shape);
