@@ -101,13 +101,8 @@ void add_own_weight(const Subject& subject) {
   const auto item = std::find_if(ride->weigh.items.begin(), ride->weigh.items.end(),
                                  [&](const auto& one) { return one.id == id; });
   if (item == ride->weigh.items.end()) return;
-  const auto total_kg = [](const FrameState& state) {
-    double sum = 0;
-    for (const double member_kg : state.member_masses_kg) sum += member_kg;
-    return sum;
-  };
   const Printer& print = subject.print;
-  const double planned_kg = total_kg(*planned), added_kg = planned_kg - total_kg(*donor);
+  const double planned_kg = planned->mass_kg(), added_kg = planned_kg - donor->mass_kg();
   Finding finding;
   finding.id = "frame.weight";
   finding.work = "frame";

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <map>
+#include <numeric>
 
 #include "check/frame_cases.h"
 #include "frame/attachment_stress.h"
@@ -96,6 +97,10 @@ StressPlace make_stress_place(const frame::Model& model, const frame::WorstPlace
           .distorts = worst.distorts,
           .sign = model.beams[static_cast<std::size_t>(worst.at.beam)].sign,
           .along_m = frame::place_along_m(model, worst.at)};
+}
+
+double FrameState::mass_kg() const {
+  return std::accumulate(member_masses_kg.begin(), member_masses_kg.end(), 0.0);
 }
 
 const FrameState* FrameReport::state(const std::string& id) const {

@@ -39,14 +39,12 @@ class FrameWriter {
   }
 
   Json write(const FrameState& state) const {
-    double mass_kg = 0;
-    for (const double member_kg : state.member_masses_kg) mass_kg += member_kg;
     const auto& whole = state.whole;
     Json json{
         {"id", state.id},
         {"label", state.label},
         {"path", state.path},
-        {"mass", number(mass_kg, Dimension::kMass)},
+        {"mass", number(state.mass_kg(), Dimension::kMass)},
         {"twist",
          number(whole ? whole->torsion.stiffness_Nm_per_rad : kNaN, Dimension::kAngularStiffness)},
         {"bending", number(whole ? whole->bending.stiffness_N_per_m : kNaN, Dimension::kStiffness)},

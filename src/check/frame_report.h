@@ -21,6 +21,8 @@ struct FrameState {
   std::vector<double> member_masses_kg;  ///< By member.
   std::vector<frame::Assumption> assumptions;
   std::optional<frame::WholeFrame> whole;  ///< Absent while the axle lines are not known.
+
+  double mass_kg() const;
 };
 
 /// One of the places that are stressed most.

@@ -7,17 +7,12 @@
 #include <vector>
 
 #include "base/require.h"
+#include "geometry/cross.h"
 
 namespace rig::check {
 namespace {
 
 constexpr double kExaggerations[] = {1, 2, 5, 10, 20, 50, 100, 200, 500, 1000};
-
-Mat3 cross_matrix(const Vec3& p) {
-  Mat3 m;
-  m << 0, -p.z(), p.y(), p.z(), 0, -p.x(), -p.y(), p.x(), 0;
-  return m;
-}
 
 /// Twist rate at one end of a beam, rad/m: its scalar, or where it has none the mean twist.
 double twist_rate(const frame::Response& response, int scalar, double mean) {

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "frame/index_internal.h"
+#include "geometry/cross.h"
 #include "geometry/matrix.h"
 
 namespace rig::frame {
@@ -14,12 +15,6 @@ namespace {
 constexpr double kNoInertia_m2 = 1e-6;
 /// Shorter than this a mass is a point, m.
 constexpr double kPoint_m = 1e-6;
-
-Mat3 cross_matrix(const Vec3& r) {
-  Mat3 out;
-  out << 0, -r.z(), r.y(), r.z(), 0, -r.x(), -r.y(), r.x(), 0;
-  return out;
-}
 
 /// The mounts that carry a mass.
 std::vector<const Attachment*> find_mounts(const Model& model, const build::Build& build,

@@ -1,6 +1,7 @@
 #include <Eigen/LU>
 #include <Eigen/QR>
 
+#include "geometry/cross.h"
 #include "suspension/arm_internal.h"
 
 namespace rig::suspension {
@@ -11,12 +12,6 @@ using Matrix36 = Eigen::Matrix<double, 3, 6>;
 
 /// Give of a ball joint beside rubber, m/N.
 constexpr double kBall_m_per_N = 1e-11;
-
-Mat3 cross_matrix(const Vec3& r) {
-  Mat3 m;
-  m << 0, -r.z(), r.y(), r.z(), 0, -r.x(), -r.y(), r.x(), 0;
-  return m;
-}
 
 }  // namespace
 

@@ -95,21 +95,28 @@ function FrameNumbers({ frame, planned }: { frame: FrameReport; planned: FrameSt
   );
 }
 
+/** The heads of a table of what gives how much, and weighs. */
+function GivesHead({ of }: { of: string }) {
+  return (
+    <thead>
+      <tr>
+        <th scope="col">{of}</th>
+        {kGives.map(({ key, label }) => (
+          <th key={key} scope="col">
+            {label}
+          </th>
+        ))}
+        <th scope="col">Weighs</th>
+      </tr>
+    </thead>
+  );
+}
+
 /** As it came, as planned and after each stage. */
 function StatesBeside({ states }: { states: FrameState[] }) {
   return (
     <TableBox caption="From as it came to as planned">
-      <thead>
-        <tr>
-          <th scope="col">Frame</th>
-          {kGives.map(({ key, label }) => (
-            <th key={key} scope="col">
-              {label}
-            </th>
-          ))}
-          <th scope="col">Weighs</th>
-        </tr>
-      </thead>
+      <GivesHead of="Frame" />
       <tbody>
         {states.map((state) => (
           <tr key={state.id}>
@@ -128,17 +135,7 @@ function StatesBeside({ states }: { states: FrameState[] }) {
 function Members({ state }: { state: FrameState }) {
   return (
     <TableBox caption="What each part does, of all; the rest is in the joints">
-      <thead>
-        <tr>
-          <th scope="col">Part</th>
-          {kGives.map(({ key, label }) => (
-            <th key={key} scope="col">
-              {label}
-            </th>
-          ))}
-          <th scope="col">Weighs</th>
-        </tr>
-      </thead>
+      <GivesHead of="Part" />
       <tbody>
         {state.members.map((member, at) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: both rails of a pair have one id.

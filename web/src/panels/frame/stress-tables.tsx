@@ -1,3 +1,4 @@
+import type { ReactNode } from "react";
 import { choose } from "../../api/choose";
 import { thingOf } from "../../api/pointer";
 import type { FixedPoint, StressPlace } from "../../api/types";
@@ -12,20 +13,26 @@ type LabelOf = (id: string) => string;
 /** The places that are stressed most. */
 export function WorstPlaces({ places, labelOf }: { places: StressPlace[]; labelOf: LabelOf }) {
   return (
-    <TableBox caption="Stressed most">
+    <StressTable caption="Stressed most" first="Where">
+      {places.map((place) => (
+        <PlaceRow key={`${place.where} ${place.case}`} place={place} when={labelOf(place.case)} />
+      ))}
+    </StressTable>
+  );
+}
+
+function StressTable(props: { caption: string; first: string; children: ReactNode }) {
+  return (
+    <TableBox caption={props.caption}>
       <thead>
         <tr>
-          <th scope="col">Where</th>
+          <th scope="col">{props.first}</th>
           <th scope="col">When</th>
           <th scope="col">Stress</th>
           <th scope="col">Of yield</th>
         </tr>
       </thead>
-      <tbody>
-        {places.map((place) => (
-          <PlaceRow key={`${place.where} ${place.case}`} place={place} when={labelOf(place.case)} />
-        ))}
-      </tbody>
+      <tbody>{props.children}</tbody>
     </TableBox>
   );
 }
@@ -59,21 +66,11 @@ function PlaceRow({ place, when }: { place: StressPlace; when: string }) {
 export function FixedPoints({ points, labelOf }: { points: FixedPoint[]; labelOf: LabelOf }) {
   if (points.length === 0) return null;
   return (
-    <TableBox caption="At what is fixed to it">
-      <thead>
-        <tr>
-          <th scope="col">What</th>
-          <th scope="col">When</th>
-          <th scope="col">Stress</th>
-          <th scope="col">Of yield</th>
-        </tr>
-      </thead>
-      <tbody>
-        {points.map((point) => (
-          <PointRow key={`${point.path} ${point.side}`} point={point} when={labelOf(point.case)} />
-        ))}
-      </tbody>
-    </TableBox>
+    <StressTable caption="At what is fixed to it" first="What">
+      {points.map((point) => (
+        <PointRow key={`${point.path} ${point.side}`} point={point} when={labelOf(point.case)} />
+      ))}
+    </StressTable>
   );
 }
 
