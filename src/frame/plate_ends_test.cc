@@ -28,7 +28,8 @@ std::vector<PlateEnd> ends_of(const build::Build& build) {
 }
 
 TEST(PlateEnds, TellTheNearestWeld) {
-  const auto ends = ends_of(ladder_with({{"from", "22 in"}, {"to", "45 in"}}));
+  const build::Build build = ladder_with({{"from", "22 in"}, {"to", "45 in"}});
+  const auto ends = ends_of(build);
   ASSERT_EQ(ends.size(), 2U);
   EXPECT_TRUE(ends[0].front);
   EXPECT_EQ(ends[0].nearest->id, "middle");
