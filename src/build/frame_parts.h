@@ -19,6 +19,8 @@ struct Steel {
   Stress modulus;  ///< Young's.
   Ratio poisson_ratio;
   Density density;
+
+  bool operator==(const Steel&) const = default;
 };
 
 enum class SectionShape { kChannel, kHat, kRectangularTube, kRoundTube, kPlate, kAngle };
@@ -38,6 +40,8 @@ struct SectionSizes {
   Length flange_thickness;  ///< Channel: when it is not that of the web.
   Length inside_radius;     ///< Channel, hat, angle; unknown: a sharp corner.
   Length outside_radius;    ///< Rectangular tube; unknown: a sharp corner.
+
+  bool operator==(const SectionSizes&) const = default;
 };
 
 /// A stretch of rail with another section, or one that tapers from `section` to `section_end`.
@@ -45,6 +49,8 @@ struct Stretch {
   Length from, to;  ///< Stations.
   std::optional<SectionSizes> section;
   std::optional<SectionSizes> section_end;
+
+  bool operator==(const Stretch&) const = default;
 };
 
 enum class RailOpening { kIn, kOut };
@@ -59,6 +65,8 @@ struct Rail {
       line;  ///< Middle of the web at mid-depth (of a tube: its middle), front first.
   std::optional<SectionSizes> section;
   Map<Stretch> stretches;
+
+  bool operator==(const Rail&) const = default;
 };
 
 enum class Side { kBoth, kLeft, kRight };
@@ -80,6 +88,8 @@ struct BoxingPlate {
   Length taper;  ///< Over which each end runs out to a point; unknown: cut square.
   Reference steel;
   Fate fate = Fate::kStays;
+
+  bool operator==(const BoxingPlate&) const = default;
 };
 
 /// The wall of a channel rail, or of the plate that closes it.
@@ -97,12 +107,16 @@ struct Hole {
   Length from_web;          ///< Flanges: from the web's outside.
   Length diameter;
   HolePurpose purpose = HolePurpose::kOther;
+
+  bool operator==(const Hole&) const = default;
 };
 
 /// Where a crossmember meets the rails.
 struct CrossmemberPlace {
   Length station;
   Length height;  ///< Of its reference line at the rails; unknown: the rail's mid-depth.
+
+  bool operator==(const CrossmemberPlace&) const = default;
 };
 
 enum class Facing { kForward, kRearward, kUp, kDown };
@@ -122,6 +136,8 @@ struct Bolts {
   int count = 1;
   Length diameter;
   Length spacing;  ///< Centre to centre, of the two furthest apart across the joint.
+
+  bool operator==(const Bolts&) const = default;
 };
 
 struct Crossmember {
@@ -136,6 +152,8 @@ struct Crossmember {
   std::vector<Reference> joins;  ///< Rails; none named: those that pass its station.
   Reference steel;
   Fate fate = Fate::kStays;
+
+  bool operator==(const Crossmember&) const = default;
 };
 
 /// Where masses sit on the frame.
@@ -145,6 +163,8 @@ struct Mount {
   Length station;
   Length offset;
   std::vector<Reference> carries;
+
+  bool operator==(const Mount&) const = default;
 };
 
 enum class PullDirection { kForward, kRearward, kLeft, kRight, kUp, kDown };
@@ -155,6 +175,8 @@ struct Pull {
   Point at;
   Force pull;
   PullDirection direction = PullDirection::kForward;
+
+  bool operator==(const Pull&) const = default;
 };
 
 /// What the shafts towards the axles carry together, at the most, and whose mounts hold against it.
@@ -162,12 +184,16 @@ struct DriveTorque {
   std::string label;
   Reference on;   ///< The mass that the shafts come out of; mounts carry it.
   Torque torque;  ///< Positive as of shafts that turn clockwise seen from the front.
+
+  bool operator==(const DriveTorque&) const = default;
 };
 
 /// A stand under a rail.
 struct Stand {
   Length station;
   Side side = Side::kBoth;
+
+  bool operator==(const Stand&) const = default;
 };
 
 /// The truck at one moment of the work. The first begins with the donor, each other one with what
@@ -178,6 +204,8 @@ struct Stage {
   std::vector<Reference> put_in;
   Map<Stand> stands;  ///< None: it stands on its wheels.
   std::vector<Reference> aboard;
+
+  bool operator==(const Stage&) const = default;
 };
 
 struct Frame {
@@ -193,6 +221,8 @@ struct Frame {
   Map<Pull> pulls;
   Map<DriveTorque> drive_torques;
   Map<Stage> stages;
+
+  bool operator==(const Frame&) const = default;
 };
 
 }  // namespace rig::build

@@ -279,6 +279,8 @@ struct Variant {
 struct Units {
   bool metric = false;
   int fraction_of_inch = 16;
+
+  bool operator==(const Units&) const = default;
 };
 
 struct Build {

@@ -25,6 +25,15 @@ struct Quantity {
   std::string note;
 
   bool known() const { return !std::isnan(si); }
+
+  /// What is not known is alike.
+  bool operator==(const Quantity& other) const {
+    const auto alike = [](double a, double b) {
+      return a == b || (std::isnan(a) && std::isnan(b));
+    };
+    return alike(si, other.si) && alike(plus_minus_si, other.plus_minus_si) && from == other.from &&
+           note == other.note;
+  }
 };
 
 using Length = Quantity<units::Dimension::kLength>;
@@ -46,6 +55,8 @@ struct Entry {
   std::string id;
   std::string path;  ///< JSON pointer of the thing in the file.
   T value;
+
+  bool operator==(const Entry&) const = default;
 };
 template <typename T>
 using Map = std::vector<Entry<T>>;
@@ -53,6 +64,8 @@ using Map = std::vector<Entry<T>>;
 /// A reference to another thing by id; empty while not given.
 struct Reference {
   std::string id;
+
+  bool operator==(const Reference&) const = default;
 };
 
 /// A point as the shop measures it, on the truck as drawn (at design ride height).
@@ -64,6 +77,8 @@ struct Point {
   bool known() const { return station.known() && offset.known() && height.known(); }
   /// In chassis datum axes V: x = -station, y = offset, z = height. Requires `known()`.
   Vec3 p_VP() const { return {-station.si, offset.si, height.si}; }
+
+  bool operator==(const Point&) const = default;
 };
 
 enum class Axis { kLengthwise, kCrosswise, kUpright };

@@ -164,7 +164,7 @@ const Finding* Report::finding(std::string_view wanted) const {
   return nullptr;
 }
 
-Report check(const build::Build& build, Thorough thorough) {
+Report check(const build::Build& build, Thorough thorough, const Report* last) {
   Report report;
   report.name = build.name;
   report.notice = build.notice;
@@ -172,8 +172,8 @@ Report check(const build::Build& build, Thorough thorough) {
   const Printer print(build.units);
   list_missing_parts(build, report);
   const Axles axles = model_axles(build, report);
-  frame::SectionBook sections;
-  add_frame(build, thorough, sections, report);
+  KnownFrame known(build, last == nullptr ? nullptr : last->known_frame.get());
+  add_frame(build, thorough, known, report);
   weigh_and_settle(build, axles, report);
   const StateReport* ride = report.ride();
   for (std::size_t a = 0; a < axles.entries.size(); ++a) {
@@ -189,11 +189,11 @@ Report check(const build::Build& build, Thorough thorough) {
   }
   articulate(report);
   if (report.frame && thorough != Thorough::kVerdictsOnly) {
-    const FrameCases cases = make_frame_cases(build, report);
-    add_frame_cases(build, cases, print, sections, report);
-    add_stages(build, cases, print, sections, report);
+    add_frame_cases(build, make_frame_cases(build, report), print, known.sections(), report);
+    add_stages(build, print, known.sections(), report);
   }
-  add_findings(build, print, thorough, report);
+  add_findings(build, print, thorough, known, report);
+  report.known_frame = std::make_shared<const KnownFrame>(std::move(known));
   if (thorough == Thorough::kVerdictsOnly) return report;
   for (auto& axle : report.axles) {
     add_rows_and_curves(build, print, axle);

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "build/known_to.h"
+#include "check/known_frame.h"
 #include "check/limits.h"
 #include "check/report.h"
 
@@ -48,6 +49,7 @@ struct Subject {
   const Printer& print;
   const Limits& limits;
   const Report& report;
+  KnownFrame& known_frame;  ///< Of the build.
   std::vector<Finding>& findings;
   bool advise = true;  ///< Search for what to move; else verdicts only.
 };

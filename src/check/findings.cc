@@ -7,10 +7,16 @@
 namespace rig::check {
 
 void add_findings(const build::Build& build, const Printer& print, Thorough thorough,
-                  Report& report) {
+                  KnownFrame& known_frame, Report& report) {
   const Limits limits = resolve_limits(build.limits);
   std::vector<Finding> findings;
-  const Subject subject{build, print, limits, report, findings, thorough == Thorough::kWithAdvice};
+  const Subject subject{.build = build,
+                        .print = print,
+                        .limits = limits,
+                        .report = report,
+                        .known_frame = known_frame,
+                        .findings = findings,
+                        .advise = thorough == Thorough::kWithAdvice};
   add_rating_findings(subject);
   add_weight_findings(subject);
   add_scale_findings(subject);

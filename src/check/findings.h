@@ -5,8 +5,9 @@
 namespace rig::check {
 
 /// Adds every finding to the report, worst first.
+/// @param known_frame  Of this build.
 void add_findings(const build::Build& build, const Printer& print, Thorough thorough,
-                  Report& report);
+                  KnownFrame& known_frame, Report& report);
 
 // By theme; each appends to `subject.findings` and leaves out what can't be known yet.
 void add_rating_findings(const Subject& subject);

@@ -204,12 +204,8 @@ void add_boxing_findings(const Subject& subject) {
   const FrameState* planned = subject.report.frame->state("planned");
   if (planned == nullptr || !planned->whole) return;
   const auto in = build::planned_parts(subject.build.frame);
-  std::optional<frame::BoxAdvice> found;
   // A model for each stretch, plate and tube: only where advice is waited for.
-  if (subject.advise) {
-    if (auto made = frame::advise_boxing(subject.build, in)) found = *std::move(made);
-  }
-  const frame::BoxAdvice* advice = found ? &*found : nullptr;
+  const frame::BoxAdvice* advice = subject.advise ? subject.known_frame.boxing() : nullptr;
   add_next_stretch(subject, advice);
   for (const auto& plate : subject.build.frame.plates) {
     if (in.contains(plate.id)) add_box(subject, plate, advice);

@@ -79,13 +79,9 @@ Kept find_best_kept(const Subject& subject, const Give& give) {
     if (planned.contains(id)) continue;
     build::PartsIn in = planned;
     in.insert(id);
-    const auto model = frame::make_model(subject.build, in);
-    if (!model) continue;  // It no longer fits beside what goes in.
-    const auto solver = frame::Solver::make(model->structure);
-    if (!solver) continue;
-    const auto whole = frame::measure_whole_frame(*model, *solver);
-    if (!whole) continue;
-    const double stiffness = give.stiffness(*whole);
+    const auto& state = subject.known_frame.with(in);
+    if (!state.told || !state.told->whole) continue;  // It no longer fits beside what goes in.
+    const double stiffness = give.stiffness(*state.told->whole);
     if (best.stiffness >= stiffness) continue;
     const auto* part = build::find(subject.build.frame.crossmembers, id);
     const std::string label = part == nullptr ? "" : part->value.label;

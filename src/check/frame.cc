@@ -3,72 +3,15 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <map>
 #include <numeric>
 
-#include "check/frame_cases.h"
+#include "check/loaded_frame.h"
 #include "frame/attachment_stress.h"
 
 namespace rig::check {
 namespace {
 
 constexpr std::size_t kWorstPlaces = 12;
-
-/// The axles' stations are all that the measurement needs: without them it is only missing.
-bool axle_lines_known(const build::Build& build) {
-  std::size_t known = 0;
-  for (const auto& axle : build.axles) known += axle.value.station.known() ? 1U : 0U;
-  return known == 2;
-}
-
-class FrameLook {
- public:
-  FrameLook(const build::Build& build, frame::SectionBook& book, Report& report, FrameReport& out)
-      : build_(build), book_(book), report_(report), out_(out) {}
-
-  void add_state(std::string id, std::string label, std::string path, const build::PartsIn& in) {
-    // As an earlier one: a stage that only sets the frame down elsewhere, or the last one.
-    if (const auto known = looked_at_.find(in); known != looked_at_.end()) {
-      FrameState same = out_.states[known->second];
-      same.id = std::move(id);
-      same.label = std::move(label);
-      same.path = std::move(path);
-      out_.states.push_back(std::move(same));
-      return;
-    }
-    auto model = frame::make_model(build_, in, book_);
-    if (!model) {
-      report_.add_faults(model.error());
-      return;
-    }
-    FrameState state{.id = std::move(id),
-                     .label = std::move(label),
-                     .path = std::move(path),
-                     .members = model->structure.members,
-                     .member_masses_kg = frame::calc_member_masses_kg(model->structure),
-                     .assumptions = model->assumptions,
-                     .whole = {}};
-    if (axle_lines_known(build_)) {
-      const auto solver = frame::Solver::make(model->structure);
-      auto whole = solver ? frame::measure_whole_frame(*model, *solver)
-                          : Result<frame::WholeFrame>(Failure{solver.error()});
-      if (whole) {
-        state.whole = *std::move(whole);
-      } else {
-        report_.add_faults(whole.error());
-      }
-    }
-    looked_at_.emplace(in, out_.states.size());
-    out_.states.push_back(std::move(state));
-  }
-
- private:
-  const build::Build& build_;
-  frame::SectionBook& book_;
-  Report& report_;
-  FrameReport& out_;
-  std::map<build::PartsIn, std::size_t> looked_at_;  ///< Indices into the states.
-};
 
 /// Masses that lie on the rails for want of mounts.
 void list_laid_along(const build::Build& build, const frame::Model& model, const FrameCase& of,
@@ -115,8 +58,7 @@ double FrameReport::twist_stiffness_Nm_per_rad() const {
                                                : planned->whole->torsion.stiffness_Nm_per_rad;
 }
 
-void add_frame(const build::Build& build, Thorough thorough, frame::SectionBook& book,
-               Report& report) {
+void add_frame(const build::Build& build, Thorough thorough, KnownFrame& known, Report& report) {
   if (build.frame.rails.empty()) return;
   if (build.frame.crossmembers.empty()) {
     report.missing.push_back({"/frame/crossmembers", "the crossmembers between the rails",
@@ -124,23 +66,34 @@ void add_frame(const build::Build& build, Thorough thorough, frame::SectionBook&
     return;
   }
   FrameReport out;
-  FrameLook look(build, book, report, out);
+  const auto add = [&](std::string id, std::string label, std::string path,
+                       const build::PartsIn& in) {
+    const KnownFrame::State& state = known.with(in);
+    report.add_faults(state.faults);
+    if (!state.told) return;
+    out.states.push_back(*state.told);
+    out.states.back().id = std::move(id);
+    out.states.back().label = std::move(label);
+    out.states.back().path = std::move(path);
+  };
   const bool all = thorough != Thorough::kVerdictsOnly;
-  if (all) look.add_state("donor", "As it came", "/frame", build::donor_parts(build.frame));
-  look.add_state("planned", "As planned", "/frame", build::planned_parts(build.frame));
+  if (all) add("donor", "As it came", "/frame", build::donor_parts(build.frame));
+  add("planned", "As planned", "/frame", build::planned_parts(build.frame));
   std::size_t count = 0;
   for (const auto& stage : build.frame.stages) {
     if (!all) break;
-    look.add_state("stage." + stage.id, stage.value.label.empty() ? stage.id : stage.value.label,
-                   stage.path, build::parts_after(build.frame, ++count));
+    add("stage." + stage.id, stage.value.label.empty() ? stage.id : stage.value.label, stage.path,
+        build::parts_after(build.frame, ++count));
   }
-  if (!axle_lines_known(build)) {
+  const bool lines_known =
+      std::ranges::all_of(build.axles, [](const auto& axle) { return axle.value.station.known(); });
+  if (build.axles.size() != 2 || !lines_known) {
     report.missing.push_back({"/axles", "the stations of both axles", "how stiff the frame is"});
   }
   report.frame = std::move(out);
 }
 
-void add_frame_cases(const build::Build& build, const FrameCases& cases, const Printer& print,
+void add_frame_cases(const build::Build& build, FrameCases cases, const Printer& print,
                      frame::SectionBook& book, Report& report) {
   if (!report.frame || report.frame->state("planned") == nullptr) return;
   FrameReport& out = *report.frame;
@@ -150,40 +103,30 @@ void add_frame_cases(const build::Build& build, const FrameCases& cases, const P
                               "what the frame carries and where it is stressed"});
     return;
   }
-  const auto model = frame::make_model(build, build::planned_parts(build.frame), book);
-  const auto solver = frame::Solver::make(model->structure);
-  if (!solver) return;  // Told with the state.
-  std::vector<frame::Loads> loads;
-  std::vector<FrameCase> laid;
-  for (const auto& one : cases.cases) {
-    auto its = lay_case(build, *model, one);
-    if (its) {
-      loads.push_back(*std::move(its));
-      laid.push_back(one);
-    } else {
-      report.add_faults(its.error());
-    }
-  }
-  const auto responses = solver->solve(loads);
-  if (!responses) {
-    report.add_faults(responses.error());
+  Diagnostics faults;
+  auto loaded =
+      load_frame(build, build::planned_parts(build.frame), std::move(cases.cases), book, faults);
+  report.add_faults(faults);
+  if (!loaded) {
+    report.add_faults(loaded.error());
     return;
   }
-  for (const auto& worst : frame::find_worst_places(*model, loads, *responses, kWorstPlaces)) {
-    out.worst.push_back(
-        make_stress_place(*model, worst, laid[worst.load_case].id, print.choices()));
+  out.loaded = std::make_shared<const LoadedFrame>(*std::move(loaded));
+  const auto& [model, solver, laid, loads, responses] = *out.loaded;
+  for (const auto& worst : frame::find_worst_places(model, loads, responses, kWorstPlaces)) {
+    out.worst.push_back(make_stress_place(model, worst, laid[worst.load_case].id, print.choices()));
   }
-  for (const auto& one : frame::find_attachment_stresses(*model, loads, *responses)) {
-    const frame::Attachment& of = model->attachments[one.attachment];
+  for (const auto& one : frame::find_attachment_stresses(model, loads, responses)) {
+    const frame::Attachment& of = model.attachments[one.attachment];
     out.points.push_back({.label = of.words,
                           .path = of.path,
                           .sign = of.sign,
                           .stress = make_stress_place(
-                              *model, one.worst, laid[one.worst.load_case].id, print.choices())});
+                              model, one.worst, laid[one.worst.load_case].id, print.choices())});
   }
   const auto ends = frame::list_plate_ends(build, build::planned_parts(build.frame));
-  out.plate_ends = frame::find_end_stresses(*model, ends, loads, *responses);
-  for (const auto& hole : frame::find_hole_stresses(*model, build.frame, loads, *responses)) {
+  out.plate_ends = frame::find_end_stresses(model, ends, loads, responses);
+  for (const auto& hole : frame::find_hole_stresses(model, build.frame, loads, responses)) {
     out.holes.push_back({laid[hole.load_case].id, hole});
   }
   for (std::size_t i = 0; i < laid.size(); ++i) {
@@ -192,14 +135,14 @@ void add_frame_cases(const build::Build& build, const FrameCases& cases, const P
                          .basis = laid[i].basis,
                          .state = laid[i].state,
                          .worst = {}};
-    const auto worst = frame::find_worst_places(*model, std::span(&loads[i], 1),
-                                                std::span(&(*responses)[i], 1), 1);
+    const auto worst =
+        frame::find_worst_places(model, std::span(&loads[i], 1), std::span(&responses[i], 1), 1);
     for (const auto& place : worst) {
-      told.worst.push_back(make_stress_place(*model, place, laid[i].id, print.choices()));
+      told.worst.push_back(make_stress_place(model, place, laid[i].id, print.choices()));
     }
     out.cases.push_back(std::move(told));
   }
-  if (!laid.empty()) list_laid_along(build, *model, laid.front(), out);
+  if (!laid.empty()) list_laid_along(build, model, laid.front(), out);
 }
 
 }  // namespace rig::check

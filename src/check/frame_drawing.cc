@@ -23,29 +23,23 @@ constexpr double kSameEnd_m = 1e-4;
 
 /// One of the two frames, solved.
 struct Solved {
-  frame::Model model;
-  frame::Response response;
+  const frame::Model& model;
+  const frame::Response& response;
   std::vector<frame::BeamForces> forces;
   RigidMotion ride;
   frame::WorstPlace worst;
 };
 
-Result<Solved> solve_frame(const build::Build& build, const build::PartsIn& in,
-                           const FrameCase& of) {
-  auto model = frame::make_model(build, in);
-  if (!model) return Failure{model.error()};
-  const auto solver = frame::Solver::make(model->structure);
-  if (!solver) return Failure{solver.error()};
-  const auto loads = lay_case(build, *model, of);
-  if (!loads) return Failure{loads.error()};
-  auto responses = solver->solve(std::span(&*loads, 1));
-  if (!responses) return Failure{responses.error()};
-  frame::Response& response = responses->front();
-  auto forces = frame::calc_all_beam_forces(model->structure, *loads, response);
-  const auto worst =
-      frame::find_worst_places(*model, std::span(&*loads, 1), std::span(&response, 1), 1);
-  const RigidMotion ride = find_ride_motion(*model, response);
-  return Solved{*std::move(model), std::move(response), std::move(forces), ride, worst.front()};
+Solved look_at(const LoadedFrame& loaded, std::size_t index) {
+  const frame::Response& response = loaded.responses[index];
+  return {
+      .model = loaded.model,
+      .response = response,
+      .forces = frame::calc_all_beam_forces(loaded.model.structure, loaded.loads[index], response),
+      .ride = find_ride_motion(loaded.model, response),
+      .worst = frame::find_worst_places(loaded.model, std::span(&loaded.loads[index], 1),
+                                        std::span(&response, 1), 1)
+                   .front()};
 }
 
 /// A member in one of the frames: its beams, none when it is not in.
@@ -251,21 +245,25 @@ void scale(FrameDrawing& drawing, double length_m, const Printer& print) {
 
 }  // namespace
 
-Result<FrameDrawing> draw_frame(const build::Build& build, const FrameCase& of,
-                                const Printer& print) {
-  const auto after = solve_frame(build, build::planned_parts(build.frame), of);
-  if (!after) return Failure{after.error()};
-  const auto before = solve_frame(build, build::donor_parts(build.frame), of);
+FrameDrawing draw_frame(const build::Build& build, const LoadedFrame& loaded, std::size_t index,
+                        const Printer& print) {
+  const FrameCase& of = loaded.cases[index];
+  const Solved after = look_at(loaded, index);
   FrameDrawing drawing{.case_id = of.id, .case_label = of.label};
-  drawing.after = draw_state(*after, of, print);
-  if (before) {
+  drawing.after = draw_state(after, of, print);
+  frame::SectionBook book;
+  const auto donor =
+      load_frame(build, build::donor_parts(build.frame), {of}, book, drawing.left_out);
+  std::optional<Solved> before;
+  if (!donor) {
+    drawing.left_out = donor.error();
+  } else if (!donor->cases.empty()) {
+    before.emplace(look_at(*donor, 0));
     drawing.before = draw_state(*before, of, print);
-  } else {
-    drawing.left_out = before.error();
   }
   const Solved* was_in = before ? &*before : nullptr;
   std::set<Identity> drawn;
-  for (const Solved* in : {was_in, &*after}) {
+  for (const Solved* in : {was_in, &after}) {
     if (in == nullptr) continue;
     for (std::size_t b = 0; b < in->model.beams.size(); ++b) {
       const Identity identity = identity_of(in->model.beams[b]);
@@ -273,10 +271,10 @@ Result<FrameDrawing> draw_frame(const build::Build& build, const FrameCase& of,
       const int member = in->model.structure.beams[b].member;
       drawing.members.push_back(
           draw_member(identity, in->model.structure.members[static_cast<std::size_t>(member)].words,
-                      find_part(was_in, identity), find_part(&*after, identity)));
+                      find_part(was_in, identity), find_part(&after, identity)));
     }
   }
-  scale(drawing, frame_length_m(after->model), print);
+  scale(drawing, frame_length_m(after.model), print);
   return drawing;
 }
 

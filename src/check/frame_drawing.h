@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "check/frame_cases.h"
+#include "check/loaded_frame.h"
 #include "check/printer.h"
 
 /// The frame under one load case as it is drawn: as it came and as planned, under the same loads.
@@ -61,19 +61,19 @@ struct FrameDrawing {
   Diagnostics left_out;  ///< Why there is no `before`.
 };
 
-/// Solves the frame as it came and as planned under one case's loads, laid on each, and draws both
-/// by the same places.
+/// Draws the frame as planned under one case's loads and, by the same places, as it came with them
+/// laid on it.
 ///
 /// The greatest displacement is drawn as up to a thirtieth of the frame's length. Levels are five,
 /// a round number of the build's unit of stress wide, so that the planned frame's worst place is in
 /// the last: as it came it may be stressed far more, and would leave the rest in one.
 ///
-/// @param of  One of `make_frame_cases` of the same build.
-/// @errors    Those of `frame::make_model`, `frame::Solver` and `lay_case` for the planned frame.
+/// @param loaded  The planned frame of the same build.
+/// @param index   Of its cases.
 /// @accuracy  Displacements between the ends of beams: `calc_section_motion`. Stress is that of
 ///            `frame::find_section_stress`, at the points only: what is between may be greater by
 ///            what even loads do over half the distance of two points.
-Result<FrameDrawing> draw_frame(const build::Build& build, const FrameCase& of,
-                                const Printer& print);
+FrameDrawing draw_frame(const build::Build& build, const LoadedFrame& loaded, std::size_t index,
+                        const Printer& print);
 
 }  // namespace rig::check

@@ -67,11 +67,14 @@ Json state_json(const DrawnState& state, const Printer& print) {
 
 }  // namespace
 
-Result<std::string> frame_drawing_json(const build::Build& build, const FrameCases& cases,
+Result<std::string> frame_drawing_json(const build::Build& build, const Report& report,
                                        const std::string& case_id) {
-  const auto of = std::find_if(cases.cases.begin(), cases.cases.end(),
-                               [&](const FrameCase& one) { return one.id == case_id; });
-  if (of == cases.cases.end()) {
+  const LoadedFrame* loaded = report.frame ? report.frame->loaded.get() : nullptr;
+  std::size_t index = 0;
+  if (loaded != nullptr) {
+    while (index < loaded->cases.size() && loaded->cases[index].id != case_id) ++index;
+  }
+  if (loaded == nullptr || index == loaded->cases.size()) {
     return Failure{Diagnostics{{.code = "frame.no_case",
                                 .path = "",
                                 .message = "the frame is not answered for a case of this name",
@@ -79,20 +82,19 @@ Result<std::string> frame_drawing_json(const build::Build& build, const FrameCas
                                 .at = {}}}};
   }
   const Printer print(build.units);
-  const auto drawing = draw_frame(build, *of, print);
-  if (!drawing) return Failure{drawing.error()};
+  const FrameDrawing drawing = draw_frame(build, *loaded, index, print);
   Json levels = Json::array(), members = Json::array();
-  for (const double level_Pa : drawing->levels_Pa) {
+  for (const double level_Pa : drawing.levels_Pa) {
     levels.push_back(json_from(print.number(level_Pa, Dimension::kStress)));
   }
-  for (const auto& member : drawing->members) members.push_back(member_json(member));
-  const Json json{{"case", drawing->case_id},
-                  {"label", drawing->case_label},
-                  {"exaggeration", drawing->exaggeration},
+  for (const auto& member : drawing.members) members.push_back(member_json(member));
+  const Json json{{"case", drawing.case_id},
+                  {"label", drawing.case_label},
+                  {"exaggeration", drawing.exaggeration},
                   {"levels", std::move(levels)},
-                  {"before", drawing->before ? state_json(*drawing->before, print) : Json(nullptr)},
-                  {"after", state_json(drawing->after, print)},
-                  {"left_out", drawing->left_out.empty() ? "" : drawing->left_out.front().message},
+                  {"before", drawing.before ? state_json(*drawing.before, print) : Json(nullptr)},
+                  {"after", state_json(drawing.after, print)},
+                  {"left_out", drawing.left_out.empty() ? "" : drawing.left_out.front().message},
                   {"members", std::move(members)}};
   return json.dump(-1, ' ', false, Json::error_handler_t::replace);
 }

@@ -17,13 +17,7 @@ using testing::read_example;
 
 FrameDrawing drawing_of(const build::Build& build, std::size_t index) {
   const Report report = check(build, Thorough::kWithoutAdvice);
-  const FrameCases cases = make_frame_cases(build, report);
-  auto drawing = draw_frame(build, cases.cases.at(index), Printer(build.units));
-  if (!drawing) {
-    ADD_FAILURE() << drawing.error().front().message;
-    return {};
-  }
-  return *std::move(drawing);
+  return draw_frame(build, *report.frame->loaded, index, Printer(build.units));
 }
 
 template <typename Each>
@@ -129,30 +123,29 @@ TEST(FrameDrawing, GreatestStressIsThatOfTheReport) {
     SCOPED_TRACE(name);
     const build::Build build = read_example(name).build;
     const Report report = check(build, Thorough::kWithoutAdvice);
-    const FrameCases cases = make_frame_cases(build, report);
-    ASSERT_EQ(report.frame->cases.size(), cases.cases.size());
-    for (std::size_t i = 0; i < cases.cases.size(); i += 3) {
-      SCOPED_TRACE(cases.cases[i].id);
-      const auto drawing = draw_frame(build, cases.cases[i], Printer(build.units));
-      ASSERT_TRUE(drawing.has_value());
-      const StressPlace& worst = drawing->after.worst;
+    const LoadedFrame& loaded = *report.frame->loaded;
+    ASSERT_EQ(report.frame->cases.size(), loaded.cases.size());
+    for (std::size_t i = 0; i < loaded.cases.size(); i += 3) {
+      SCOPED_TRACE(loaded.cases[i].id);
+      const auto drawing = draw_frame(build, loaded, i, Printer(build.units));
+      const StressPlace& worst = drawing.after.worst;
       EXPECT_EQ(worst.where, report.frame->cases[i].worst.front().where);
       EXPECT_NEAR(worst.von_mises_Pa, report.frame->cases[i].worst.front().von_mises_Pa,
                   1e-6 * worst.von_mises_Pa);
       double most_Pa = 0;
       int level = 0;
-      each_point(*drawing, [&](const DrawnPoint& point) {
+      each_point(drawing, [&](const DrawnPoint& point) {
         if (!point.after) return;
         most_Pa = std::max(most_Pa, point.after->von_mises_Pa);
         level = std::max(level, point.after->level);
         EXPECT_GE(point.after->von_mises_Pa,
-                  drawing->levels_Pa[static_cast<std::size_t>(point.after->level)]);
+                  drawing.levels_Pa[static_cast<std::size_t>(point.after->level)]);
       });
       EXPECT_GE(level, 2);
       // Even loads between two points are small.
       EXPECT_LE(most_Pa, 1.001 * worst.von_mises_Pa);
       EXPECT_GE(most_Pa, 0.95 * worst.von_mises_Pa);
-      EXPECT_LE(drawing->exaggeration * drawing->after.most_m, 0.3);
+      EXPECT_LE(drawing.exaggeration * drawing.after.most_m, 0.3);
     }
   }
 }

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -11,6 +12,8 @@
 #include "frame/whole_frame.h"
 
 namespace rig::check {
+
+struct LoadedFrame;
 
 /// The frame with some of its parts in.
 struct FrameState {
@@ -82,6 +85,7 @@ struct FrameReport {
   std::vector<LeftOut> left_out;        ///< Cases that can't be told.
   std::vector<std::string> laid_along;  ///< Labels of masses without mounts.
   double laid_along_kg = 0;
+  std::shared_ptr<const LoadedFrame> loaded;  ///< As planned; null where nothing loads it.
 
   const FrameState* state(const std::string& id) const;
   /// Twist stiffness of the planned frame between the axle lines, N m/rad; NaN: not known.

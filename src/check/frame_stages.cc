@@ -2,7 +2,7 @@
 
 #include "base/require.h"
 #include "check/frame.h"
-#include "check/frame_cases.h"
+#include "check/loaded_frame.h"
 #include "units/factors.h"
 
 namespace rig::check {
@@ -11,17 +11,13 @@ namespace {
 /// What lies on the frame stage by stage, as far as it is known.
 class StageWeights {
  public:
-  StageWeights(const build::Build& build, const FrameCases& cases, frame::SectionBook& book,
-               const Report& report)
-      : build_(build), report_(report) {
+  StageWeights(const build::Build& build, const Report& report) : build_(build), report_(report) {
     const StateReport* ride = report.ride();
-    if (ride == nullptr || !ride->settled) return;
-    const auto model = frame::make_model(build, build::planned_parts(build.frame), book);
-    if (!model) return;
-    for (const auto& of : cases.cases) {
-      const bool its = of.state == ride->id && of.id.starts_with("standing");
-      // What no rail carries is so at every stage: crossmembers only come nearer.
-      if (its && lay_case(build, *model, of)) on_wheels_ = of;
+    const auto& loaded = report.frame->loaded;
+    if (ride == nullptr || !loaded) return;
+    // What no rail carries is so at every stage: crossmembers only come nearer.
+    for (const auto& of : loaded->cases) {
+      if (of.state == ride->id && of.id.starts_with("standing")) on_wheels_ = &of;
     }
   }
 
@@ -29,7 +25,7 @@ class StageWeights {
   /// carries and what its axles push.
   frame::Loads lay(const frame::Model& model, std::size_t stage) const {
     if (stage_at(stage).stands.empty()) {
-      RIG_REQUIRE(on_wheels_.has_value());
+      RIG_REQUIRE(on_wheels_ != nullptr);
       auto loads = lay_case(build_, model, *on_wheels_);
       RIG_REQUIRE(loads.has_value());
       return *std::move(loads);
@@ -45,7 +41,7 @@ class StageWeights {
   }
 
   bool known(std::size_t stage) const {
-    if (stage_at(stage).stands.empty()) return on_wheels_.has_value();
+    if (stage_at(stage).stands.empty()) return on_wheels_ != nullptr;
     const auto& aboard = stage_at(stage).aboard;
     return std::all_of(aboard.begin(), aboard.end(),
                        [&](const auto& item) { return find_burden(item.id).has_value(); });
@@ -74,15 +70,15 @@ class StageWeights {
 
   const build::Build& build_;
   const Report& report_;
-  std::optional<FrameCase> on_wheels_;
+  const FrameCase* on_wheels_ = nullptr;
 };
 
 }  // namespace
 
-void add_stages(const build::Build& build, const FrameCases& cases, const Printer& print,
-                frame::SectionBook& book, Report& report) {
+void add_stages(const build::Build& build, const Printer& print, frame::SectionBook& book,
+                Report& report) {
   if (!report.frame || report.frame->state("donor") == nullptr) return;
-  const StageWeights weights(build, cases, book, report);
+  const StageWeights weights(build, report);
   frame::StageOptions options{.limits = {}, .unknown_weights = {}, .units = print.choices()};
   // A stage goes on from those before it: up to the first that nothing is known to carry.
   std::size_t known = 0;

@@ -156,7 +156,7 @@ void try_out(build::Build build, const Report& report, const std::function<bool(
     for (const double way : {1.0, -1.0}) {
       if (!is_wanted()) return;
       *doubt.si = was + way * doubt.half_width;
-      auto reading = weigh(report, check(build, Thorough::kVerdictsOnly));
+      auto reading = weigh(report, check(build, Thorough::kVerdictsOnly, &report));
       if (way > 0 || reading.weight > readings[i].weight) readings[i] = std::move(reading);
     }
     *doubt.si = was;

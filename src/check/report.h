@@ -1,5 +1,6 @@
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -141,6 +142,8 @@ struct AxleReport {
   std::vector<Curve> curves;
 };
 
+class KnownFrame;
+
 /// Everything the program has to say about one build.
 struct Report {
   std::string name;
@@ -153,8 +156,9 @@ struct Report {
   std::vector<AxleReport> axles;
   std::optional<suspension::Articulation> ramp;
   std::optional<suspension::Articulation> cross_axle;
-  std::optional<FrameReport> frame;  ///< Absent without rails.
-  std::vector<Finding> findings;     ///< Worst first, then by sheet and axle.
+  std::optional<FrameReport> frame;               ///< Absent without rails.
+  std::vector<Finding> findings;                  ///< Worst first, then by sheet and axle.
+  std::shared_ptr<const KnownFrame> known_frame;  ///< For the next check.
 
   /// Takes up faults; what is told twice is dropped at the end.
   void add_faults(const Diagnostics& faults);
@@ -171,6 +175,9 @@ struct Report {
 enum class Thorough { kWithAdvice, kWithoutAdvice, kVerdictsOnly };
 
 /// Runs the whole flow. Never fails: what can't be done is in `diagnostics` and `missing`.
-Report check(const build::Build& build, Thorough thorough = Thorough::kWithAdvice);
+/// @param last  A report of an earlier build, or null. What rests on nothing but parts that are
+///              still alike is taken from it: the answer is the same, sooner.
+Report check(const build::Build& build, Thorough thorough = Thorough::kWithAdvice,
+             const Report* last = nullptr);
 
 }  // namespace rig::check

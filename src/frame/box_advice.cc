@@ -26,8 +26,9 @@ struct MeasuredFrame {
   }
 };
 
-Result<MeasuredFrame> measure_frame(const build::Build& build, const Selection& in) {
-  auto model = make_model(build, in);
+Result<MeasuredFrame> measure_frame(const build::Build& build, const Selection& in,
+                                    SectionBook& book) {
+  auto model = make_model(build, in, book);
   if (!model) return Failure{model.error()};
   const auto solver = Solver::make(model->structure);
   if (!solver) return Failure{solver.error()};
@@ -48,7 +49,8 @@ double plate_length_m(const Model& model, const std::string& plate_path) {
 }
 
 std::optional<StretchGain> measure_stretch(const build::Build& build, const Selection& in,
-                                           const OpenStretch& stretch, double mass_now_kg) {
+                                           const OpenStretch& stretch, double mass_now_kg,
+                                           SectionBook& book) {
   build::Build with = build;
   Selection in_with = in;
   std::vector<std::string> paths;
@@ -59,7 +61,7 @@ std::optional<StretchGain> measure_stretch(const build::Build& build, const Sele
     with.frame.plates.push_back({.id = id, .path = paths.back(), .value = stretch.plates[i]});
     in_with.insert(id);
   }
-  const auto measured = measure_frame(with, in_with);
+  const auto measured = measure_frame(with, in_with, book);
   if (!measured) return std::nullopt;
   StretchGain gain{.stretch = stretch,
                    .plate_mass_kg = measured->mass_kg() - mass_now_kg,
@@ -109,10 +111,10 @@ class Beside {
 
 std::optional<PlateEffect> measure_plate(const build::Build& build, const Selection& in,
                                          const build::Entry<build::BoxingPlate>& plate,
-                                         const MeasuredFrame& now) {
+                                         const MeasuredFrame& now, SectionBook& book) {
   Selection in_without = in;
   in_without.erase(plate.id);
-  const auto without = measure_frame(build, in_without);
+  const auto without = measure_frame(build, in_without, book);
   if (!without) return std::nullopt;
   PlateEffect effect{.path = plate.path,
                      .without = without->stiffness(),
@@ -126,25 +128,27 @@ std::optional<PlateEffect> measure_plate(const build::Build& build, const Select
 }
 
 std::optional<TubeEffect> measure_tube_through(const build::Build& build, const Selection& in,
-                                               const build::Entry<build::Crossmember>& tube) {
+                                               const build::Entry<build::Crossmember>& tube,
+                                               SectionBook& book) {
   build::Build through = build;
   for (auto& part : through.frame.crossmembers) {
     if (part.id == tube.id) part.value.joint = build::CrossmemberJoint::kThroughWebAndPlate;
   }
-  const auto measured = measure_frame(through, in);
+  const auto measured = measure_frame(through, in, book);
   if (!measured) return std::nullopt;
   return TubeEffect{.path = tube.path, .through = measured->stiffness()};
 }
 
 }  // namespace
 
-Result<BoxAdvice> advise_boxing(const build::Build& build, const Selection& in) {
-  const auto now = measure_frame(build, in);
+Result<BoxAdvice> advise_boxing(const BareFrame& frame, const Selection& in, SectionBook& book) {
+  const build::Build& build = frame.build();
+  const auto now = measure_frame(build, in, book);
   if (!now) return Failure{now.error()};
   BoxAdvice advice{.now = now->stiffness(), .stretches = {}, .plates = {}, .tubes = {}};
   const double mass_kg = now->mass_kg();
   for (const OpenStretch& stretch : list_open_stretches(build, in)) {
-    if (auto gain = measure_stretch(build, in, stretch, mass_kg)) {
+    if (auto gain = measure_stretch(build, in, stretch, mass_kg, book)) {
       advice.stretches.push_back(*std::move(gain));
     }
   }
@@ -154,12 +158,12 @@ Result<BoxAdvice> advise_boxing(const build::Build& build, const Selection& in) 
                    });
   for (const auto& plate : build.frame.plates) {
     if (!in.contains(plate.id)) continue;
-    if (auto effect = measure_plate(build, in, plate, *now)) {
+    if (auto effect = measure_plate(build, in, plate, *now, book)) {
       advice.plates.push_back(*std::move(effect));
     }
   }
   for (const auto* tube : list_stopped_tubes(build, in)) {
-    if (auto effect = measure_tube_through(build, in, *tube)) {
+    if (auto effect = measure_tube_through(build, in, *tube, book)) {
       advice.tubes.push_back(*std::move(effect));
     }
   }

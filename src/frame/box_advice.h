@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "base/result.h"
+#include "frame/bare_frame.h"
 #include "frame/open_stretches.h"
 
 /// What plates that close stretches of the rails do for a frame as a whole.
@@ -72,6 +73,6 @@ struct BoxAdvice {
 ///            is.
 /// @accuracy  Stiffness as the model: 10 % in torsion where it is boxed. Stress beside a box within
 ///            10 % of shells away from the junction (docs/design/frame-model.md).
-Result<BoxAdvice> advise_boxing(const build::Build& build, const Selection& in);
+Result<BoxAdvice> advise_boxing(const BareFrame& frame, const Selection& in, SectionBook& book);
 
 }  // namespace rig::frame

@@ -33,7 +33,8 @@ Json plated_ladder(double from_in, double to_in, const std::string& side = "both
 
 BoxAdvice advise(const Json& file) {
   const build::Build build = testing::read(file);
-  const auto advice = advise_boxing(build, build::planned_parts(build.frame));
+  SectionBook book;
+  const auto advice = advise_boxing(BareFrame(build), build::planned_parts(build.frame), book);
   RIG_REQUIRE(advice.has_value());
   return *advice;
 }

@@ -53,19 +53,21 @@ const BeamSection* ModelMaker::solve(const std::string& key, const SteelNumbers&
 int ModelMaker::add_section(const std::string& key, const SteelNumbers& steel,
                             const std::string& path,
                             const std::function<Result<section::Section>()>& make) {
-  const auto found = sections_.find(key);
+  const std::string whole_key =
+      fmt::format("{} of {} {} {}", key, steel.E_Pa, steel.poisson_ratio, steel.density_kg_per_m3);
+  const auto found = sections_.find(whole_key);
   if (found != sections_.end()) return found->second;
-  const BeamSection* made = solve(key, steel, path, make);
+  const BeamSection* made = solve(whole_key, steel, path, make);
   if (made == nullptr) return -1;
   const int index = static_cast<int>(model_.structure.sections.size());
   model_.structure.sections.push_back(*made);
-  sections_.emplace(key, index);
+  sections_.emplace(whole_key, index);
   return index;
 }
 
 const section::SectionProperties& ModelMaker::properties_of(const build::SectionSizes& sizes,
                                                             const std::string& path) {
-  const std::string key = list_sizes(sizes, path) + " as made";
+  const std::string key = list_sizes(sizes) + " as made";
   // Sizes have been checked; no part of the properties depends on the steel.
   const BeamSection* made = solve(key, {}, path, [&] { return make_section(sizes, path); });
   RIG_REQUIRE(made != nullptr);

@@ -76,8 +76,7 @@ struct Model {
   std::vector<Assumption> assumptions;
 };
 
-/// Sections of one build that have been solved, by what makes them: several models of it share
-/// them.
+/// Sections that have been solved, by all that makes them: several models share them.
 struct SectionBook {
   std::map<std::string, BeamSection> solved;
 };
@@ -95,7 +94,7 @@ struct SectionBook {
 ///          (a crossmember without a rail on either side), frame.two_rails (several on one side),
 ///          frame.no_room (between the rails), frame.opens_sideways (an angle), and those of
 ///          section/shapes.h at the file's places. All in one pass.
-/// @param book  Of this build; what is solved for this model is added.
+/// @param book  What is solved for this model is added.
 /// @accuracy  Against shell models: docs/design/frame-model.md.
 Result<Model> make_model(const build::Build& build, const Selection& in, SectionBook& book);
 Result<Model> make_model(const build::Build& build, const Selection& in);

@@ -41,13 +41,14 @@ void ModelMaker::add_crossmember(int index) {
   crossmember_members_.push_back(member);
   crossmember_joints_.emplace_back();
   const std::string section_path = line.part->path + "/section";
-  const int section =
-      add_section(section_path, steel, section_path, [&]() -> Result<section::Section> {
-        auto made = make_section(*part.section, section_path);
-        if (!made) return made;
-        return face_section(*made, part.section->shape,
-                            part.opens.value_or(build::Facing::kForward));
-      });
+  const build::Facing opens = part.opens.value_or(build::Facing::kForward);
+  const std::string key =
+      fmt::format("{} facing {}", list_sizes(*part.section), static_cast<int>(opens));
+  const int section = add_section(key, steel, section_path, [&]() -> Result<section::Section> {
+    auto made = make_section(*part.section, section_path);
+    if (!made) return made;
+    return face_section(*made, part.section->shape, opens);
+  });
   if (section < 0) return;
 
   const HeldEnd left = hold_end(line, /*left=*/true, steel),

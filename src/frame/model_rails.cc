@@ -213,9 +213,12 @@ int ModelMaker::section_of(const RailLine& line, const RailBay& bay, const Steel
   // A channel is made open to the left.
   const bool to_the_right =
       bay.sizes.shape == build::SectionShape::kChannel && line.opens_to_the_right();
-  const std::string key = fmt::format("{} {} {} {}", list_sizes(bay.sizes, bay.section_path),
-                                      bay.plate == nullptr ? "" : bay.plate->path,
-                                      to_the_right ? "right" : "left", line.rail->value.steel.id);
+  std::string key = list_sizes(bay.sizes) + (to_the_right ? " to the right" : " to the left");
+  if (bay.plate != nullptr) {
+    const build::BoxingPlate& plate = bay.plate->value;
+    key += fmt::format(" closed {} {} {}", static_cast<int>(plate.fit), plate.thickness.si,
+                       plate.inset.si);
+  }
   return add_section(key, steel, bay.section_path, [&]() -> Result<section::Section> {
     auto made = bay.plate == nullptr ? make_section(bay.sizes, bay.section_path)
                                      : make_boxed_section(bay.sizes, bay.section_path,

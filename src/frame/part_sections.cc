@@ -197,8 +197,8 @@ Result<section::Section> make_boxed_section(const SectionSizes& channel,
   return made;
 }
 
-std::string list_sizes(const SectionSizes& sizes, const std::string& path) {
-  std::string out = path;
+std::string list_sizes(const SectionSizes& sizes) {
+  std::string out = fmt::format("{}", static_cast<int>(sizes.shape));
   for (const build::Length* size :
        {&sizes.depth, &sizes.width, &sizes.flange, &sizes.crown, &sizes.brim, &sizes.level_leg,
         &sizes.upright_leg, &sizes.outside_diameter, &sizes.thickness, &sizes.flange_thickness,

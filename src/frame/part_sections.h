@@ -26,8 +26,8 @@ Result<section::Section> make_boxed_section(const build::SectionSizes& channel,
                                             const build::BoxingPlate& plate,
                                             const std::string& plate_path);
 
-/// Where sizes stand and how large each is: what tells one section of a build from another.
-std::string list_sizes(const build::SectionSizes& sizes, const std::string& path);
+/// Shape and sizes: what tells one section from another.
+std::string list_sizes(const build::SectionSizes& sizes);
 
 /// Between two sets of sizes of one shape, `share` of the way.
 build::SectionSizes mix_sizes(const build::SectionSizes& from, const build::SectionSizes& to,

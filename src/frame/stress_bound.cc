@@ -3,9 +3,7 @@
 #include <array>
 #include <cmath>
 #include <limits>
-#include <optional>
 
-#include "base/require.h"
 #include "frame/index_internal.h"
 #include "frame/stress_bound_internal.h"
 
@@ -22,35 +20,6 @@ double most(const section::WallFlow& flow) {
 }
 
 void raise(double& to, double value) { to = std::max(to, std::abs(value)); }
-
-section::WallStress stress_at(const BeamSection& section, const section::SectionForces& forces,
-                              const section::WallPoint& at) {
-  const auto stress = section::calc_wall_stress(section.section, section.properties, forces, at);
-  RIG_REQUIRE(stress.has_value());
-  return *stress;
-}
-
-/// The same place on the wall of another section that is of the same part.
-std::optional<section::WallPoint> find_same_place(const section::Section& from,
-                                                  const section::WallPoint& place,
-                                                  const section::Section& to) {
-  const section::Wall& wall = from.walls[at(place.wall)];
-  const Vec2& a = from.p_ON[at(wall.from)];
-  const Vec2 p = a + place.share * (from.p_ON[at(wall.to)] - a);
-  std::optional<section::WallPoint> best;
-  double least = std::numeric_limits<double>::infinity();
-  for (std::size_t w = 0; w < to.walls.size(); ++w) {
-    if (to.walls[w].part != wall.part) continue;
-    const Vec2& b = to.p_ON[at(to.walls[w].from)];
-    const Vec2 along = to.p_ON[at(to.walls[w].to)] - b;
-    const double share = std::clamp(along.dot(p - b) / along.squaredNorm(), 0.0, 1.0);
-    const double distance = (b + share * along - p).norm();
-    if (!(distance < least)) continue;
-    least = distance;
-    best = {.wall = static_cast<int>(w), .share = share, .face = place.face};
-  }
-  return best;
-}
 
 }  // namespace
 
@@ -117,22 +86,6 @@ section::SectionForces without_shear_across(const BeamSection& beam_section,
   section::SectionForces out = forces;
   out.shear_y_N = kept.x();
   out.shear_z_N = kept.y();
-  return out;
-}
-
-section::WallStress calc_stress_with_locked(const BeamSection& section,
-                                            const section::SectionForces& forces,
-                                            const BeamSection& before,
-                                            const section::SectionForces& locked,
-                                            const section::WallPoint& place) {
-  section::WallStress out = stress_at(section, forces, place);
-  const auto same = find_same_place(section.section, place, before.section);
-  if (!same) return out;
-  const section::WallStress more = stress_at(before, locked, *same);
-  out.axial_Pa += more.axial_Pa;
-  out.shear_flow_N_per_m += more.shear_flow_N_per_m;
-  out.shear_Pa += more.shear_Pa;
-  out.von_mises_Pa = std::sqrt(out.axial_Pa * out.axial_Pa + 3 * out.shear_Pa * out.shear_Pa);
   return out;
 }
 

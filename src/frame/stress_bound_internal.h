@@ -23,12 +23,4 @@ double calc_depth_m(const section::Section& section);
 section::SectionForces without_shear_across(const BeamSection& section,
                                             const section::SectionForces& forces);
 
-/// Stress at a wall point of `section` from `forces` on it and `locked` on `before`, a section
-/// whose walls lie at the same places as far as there are walls of the same part.
-section::WallStress calc_stress_with_locked(const BeamSection& section,
-                                            const section::SectionForces& forces,
-                                            const BeamSection& before,
-                                            const section::SectionForces& locked,
-                                            const section::WallPoint& at);
-
 }  // namespace rig::frame

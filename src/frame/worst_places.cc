@@ -4,9 +4,11 @@
 #include <cmath>
 #include <queue>
 #include <string>
+#include <utility>
 
 #include "base/require.h"
 #include "frame/index_internal.h"
+#include "frame/locked_stress_internal.h"
 #include "frame/place_limits_internal.h"
 #include "frame/stress_bound_internal.h"
 
@@ -143,21 +145,28 @@ class PlaceSearch {
     }
     const BeamSection& section = section_of(model_, beam);
     const section::SectionForces forces = without_shear_across(section, carried.at(entry.at.share));
-    // Wall by wall: each has a yield stress of its own, or carries something from before.
+    if (locked == nullptr) {
+      look_at_walls(section::StressField(section.section, section.properties, forces), place);
+    } else {
+      look_at_walls(
+          LockedStress(section, forces, locked->section, locked->forces.at(entry.at.share)), place);
+    }
+    return place;
+  }
+
+  /// Wall by wall: each has a yield stress of its own, or carries something from before.
+  template <typename Field>
+  void look_at_walls(const Field& field, WorstPlace& place) const {
+    const int beam = place.at.beam;
     place.stress.von_mises_Pa = -1;
     double most = -1;
-    for (std::size_t w = 0; w < section.section.walls.size(); ++w) {
-      const double yield = wall_yield_Pa(model_, beam, static_cast<int>(w));
+    for (int w = 0; std::cmp_less(w, section_of(model_, beam).section.walls.size()); ++w) {
+      const double yield = wall_yield_Pa(model_, beam, w);
       if (by_ == WorstBy::share_of_yield && std::isnan(yield)) continue;
       for (const double share : {0.0, 0.25, 0.5, 0.75, 1.0}) {
         for (const auto face :
              {section::WallFace::middle, section::WallFace::left, section::WallFace::right}) {
-          const section::WallPoint point{static_cast<int>(w), share, face};
-          const section::WallStress stress =
-              locked == nullptr
-                  ? *section::calc_wall_stress(section.section, section.properties, forces, point)
-                  : calc_stress_with_locked(section, forces, locked->section,
-                                            locked->forces.at(entry.at.share), point);
+          const section::WallStress stress = field.at({w, share, face});
           const double value = value_of(stress.von_mises_Pa, yield);
           if (!(value > most)) continue;
           most = value;
@@ -166,7 +175,6 @@ class PlaceSearch {
         }
       }
     }
-    return place;
   }
 
   bool same_wall(const WorstPlace& a, const WorstPlace& b) const {

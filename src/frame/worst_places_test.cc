@@ -10,6 +10,7 @@
 #include <limits>
 
 #include "build/read.h"
+#include "frame/locked_stress_internal.h"
 #include "frame/stands.h"
 #include "frame/stress_bound_internal.h"
 #include "tests/support/test_frames.h"
@@ -113,7 +114,7 @@ RC_GTEST_PROP(StressBound, StressesOfTwoTimesAddUp, ()) {
   for (int wall = 0; wall < static_cast<int>(made.section.walls.size()); ++wall) {
     const section::WallPoint point{
         .wall = wall, .share = testing::uniform(random, 0, 1), .face = section::WallFace::left};
-    const auto both = calc_stress_with_locked(made, a, made, b, point);
+    const auto both = LockedStress(made, a, made, b).at(point);
     const auto one = section::calc_wall_stress(made.section, made.properties, sum, point);
     RC_ASSERT(std::abs(both.axial_Pa - one->axial_Pa) < 1e-6 * one->von_mises_Pa);
     RC_ASSERT(std::abs(both.shear_Pa - one->shear_Pa) < 1e-6 * one->von_mises_Pa);

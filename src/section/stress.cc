@@ -43,56 +43,67 @@ Diagnostics check_forces(const Section& section, const SectionProperties& proper
   return out;
 }
 
-WallStress stress_at(const Section& section, const SectionProperties& properties,
-                     const SectionForces& f, const WallPoint& at) {
-  const auto w = static_cast<std::size_t>(at.wall);
-  const Wall& wall = section.walls[w];
-  const auto from = static_cast<std::size_t>(wall.from), to = static_cast<std::size_t>(wall.to);
-  const Vec2 along = (section.p_ON[to] - section.p_ON[from]).normalized();
-  const Vec2 left(-along.y(), along.x());
-  const Vec2 p_OM = section.p_ON[from] + at.share * (section.p_ON[to] - section.p_ON[from]);
-  const double side = at.face == WallFace::middle ? 0 : at.face == WallFace::left ? 1 : -1;
-  const double off_m = side * wall.thickness_m / 2;
+/// Factors of 1, share and its square.
+void add_flow(const WallFlow& flow, double times, std::array<double, 3>& sum) {
+  sum[0] += times * flow.from;
+  sum[1] += times * (4 * flow.middle - 3 * flow.from - flow.to);
+  sum[2] += times * 2 * (flow.from + flow.to - 2 * flow.middle);
+}
 
-  const Vec2 p_CP = p_OM + off_m * left - properties.p_OC;
+}  // namespace
+
+StressField::StressField(const Section& section, const SectionProperties& p,
+                         const SectionForces& f) {
   Eigen::Matrix2d I;
-  I << properties.I_z_m4, properties.I_yz_m4, properties.I_yz_m4, properties.I_y_m4;
+  I << p.I_z_m4, p.I_yz_m4, p.I_yz_m4, p.I_y_m4;
   const Vec2 slope = I.inverse() * Vec2(-f.moment_z_Nm, f.moment_y_Nm);
-  const double sectorial_m2 =
-      properties.sectorial_m2[from] +
-      at.share * (properties.sectorial_m2[to] - properties.sectorial_m2[from]) +
-      off_m * along.dot(p_OM - properties.p_OS);
-  const double warping_m6 = properties.warping_constant_m6 + properties.warping_across_m6;
+  const double warping_m6 = p.warping_constant_m6 + p.warping_across_m6;
+  const double bimoment = f.bimoment_Nm2 == 0 ? 0 : f.bimoment_Nm2 / warping_m6;
+  const double twist_N_per_m3 = f.torque_St_Venant_Nm / p.torsion_constant_m4;
+  walls_.reserve(section.walls.size());
+  for (std::size_t w = 0; w < section.walls.size(); ++w) {
+    const Wall& wall = section.walls[w];
+    const auto from = static_cast<std::size_t>(wall.from), to = static_cast<std::size_t>(wall.to);
+    const Vec2 &p_OF = section.p_ON[from], &p_OT = section.p_ON[to];
+    const Vec2 along = (p_OT - p_OF).normalized(), left(-along.y(), along.x());
+    const double half_m = wall.thickness_m / 2;
+    const WallFlows& flows = p.flows[w];
+    OnWall on{.thickness_m = wall.thickness_m,
+              .axial_Pa = {f.axial_N / p.area_m2 + slope.dot(p_OF - p.p_OC) +
+                               bimoment * p.sectorial_m2[from],
+                           slope.dot(p_OT - p_OF) +
+                               bimoment * (p.sectorial_m2[to] - p.sectorial_m2[from])},
+              .across_Pa = {half_m * (slope.dot(left) + bimoment * along.dot(p_OF - p.p_OS)),
+                            half_m * bimoment * along.dot(p_OT - p_OF)},
+              .flow_N_per_m = {},
+              .flow_of_cells_N_per_m = twist_N_per_m3 * flows.twist_m2};
+    add_flow(flows.shear_y_per_m, f.shear_y_N, on.flow_N_per_m);
+    add_flow(flows.shear_z_per_m, f.shear_z_N, on.flow_N_per_m);
+    add_flow(flows.warping_per_m2, f.torque_warping_Nm, on.flow_N_per_m);
+    on.twist_Pa =
+        half_m * (2 - wall.curvature_per_m * flows.twist_m2 / wall.thickness_m) * twist_N_per_m3;
+    walls_.push_back(on);
+  }
+}
 
-  const WallFlows& flows = properties.flows[w];
+WallStress StressField::at(const WallPoint& at) const {
+  const OnWall& on = walls_[static_cast<std::size_t>(at.wall)];
+  const double side = at.face == WallFace::middle ? 0 : at.face == WallFace::left ? 1 : -1;
   WallStress out{.at = at};
-  out.axial_Pa = f.axial_N / properties.area_m2 + slope.dot(p_CP);
-  if (f.bimoment_Nm2 != 0) out.axial_Pa += f.bimoment_Nm2 * sectorial_m2 / warping_m6;
-  const double twist_N_per_m3 = f.torque_St_Venant_Nm / properties.torsion_constant_m4;
-  out.shear_flow_N_per_m = f.shear_y_N * flows.shear_y_per_m.at(at.share) +
-                           f.shear_z_N * flows.shear_z_per_m.at(at.share) +
-                           f.torque_warping_Nm * flows.warping_per_m2.at(at.share) +
-                           twist_N_per_m3 * flows.twist_m2;
-  const double across_slope = 2 - wall.curvature_per_m * flows.twist_m2 / wall.thickness_m;
-  out.shear_Pa = out.shear_flow_N_per_m / wall.thickness_m - off_m * across_slope * twist_N_per_m3;
+  out.axial_Pa = on.axial_Pa[0] + at.share * on.axial_Pa[1] +
+                 side * (on.across_Pa[0] + at.share * on.across_Pa[1]);
+  out.shear_flow_N_per_m = on.flow_of_cells_N_per_m + on.flow_N_per_m[0] +
+                           at.share * (on.flow_N_per_m[1] + at.share * on.flow_N_per_m[2]);
+  out.shear_Pa = out.shear_flow_N_per_m / on.thickness_m - side * on.twist_Pa;
   out.von_mises_Pa = std::sqrt(out.axial_Pa * out.axial_Pa + 3 * out.shear_Pa * out.shear_Pa);
   return out;
 }
 
-/// Where along the wall the total flow peaks; a quarter point again when it does not.
-double peak_share(const WallFlows& flows, const SectionForces& f) {
-  const auto total = [&](double share) {
-    return f.shear_y_N * flows.shear_y_per_m.at(share) +
-           f.shear_z_N * flows.shear_z_per_m.at(share) +
-           f.torque_warping_Nm * flows.warping_per_m2.at(share);
-  };
-  const double slope = 4 * total(0.5) - 3 * total(0) - total(1);
-  const double curve = 2 * (total(0) + total(1) - 2 * total(0.5));
-  const double share = -slope / (2 * curve);
+double StressField::peak_share(std::size_t wall) const {
+  const auto& flow = walls_[wall].flow_N_per_m;
+  const double share = -flow[1] / (2 * flow[2]);
   return share > 0 && share < 1 ? share : 0.5;
 }
-
-}  // namespace
 
 Result<WallStress> calc_wall_stress(const Section& section, const SectionProperties& properties,
                                     const SectionForces& forces, const WallPoint& at) {
@@ -102,7 +113,7 @@ Result<WallStress> calc_wall_stress(const Section& section, const SectionPropert
   if (Diagnostics faults = check_forces(section, properties, forces); !faults.empty()) {
     return Failure{std::move(faults)};
   }
-  return stress_at(section, properties, forces, at);
+  return StressField(section, properties, forces).at(at);
 }
 
 Result<WallStress> find_worst_stress(const Section& section, const SectionProperties& properties,
@@ -111,14 +122,13 @@ Result<WallStress> find_worst_stress(const Section& section, const SectionProper
   if (Diagnostics faults = check_forces(section, properties, forces); !faults.empty()) {
     return Failure{std::move(faults)};
   }
+  const StressField field(section, properties, forces);
   WallStress worst{.von_mises_Pa = -1};
-  for (std::size_t w = 0; w < section.walls.size(); ++w) {
-    for (const double share :
-         {0.0, 0.25, 0.5, 0.75, 1.0, peak_share(properties.flows[w], forces)}) {
+  for (std::size_t w = 0; w < field.walls(); ++w) {
+    for (const double share : {0.0, 0.25, 0.5, 0.75, 1.0, field.peak_share(w)}) {
       for (const WallFace face : {WallFace::middle, WallFace::left, WallFace::right}) {
         const WallStress stress =
-            stress_at(section, properties, forces,
-                      {.wall = static_cast<int>(w), .share = share, .face = face});
+            field.at({.wall = static_cast<int>(w), .share = share, .face = face});
         if (stress.von_mises_Pa > worst.von_mises_Pa) worst = stress;
       }
     }

@@ -1,5 +1,9 @@
 #pragma once
 
+#include <array>
+#include <cstddef>
+#include <vector>
+
 #include "section/properties.h"
 
 namespace rig::section {
@@ -34,6 +38,34 @@ struct WallStress {
   double shear_flow_N_per_m = 0;  ///< Over the thickness; positive from `from` to `to`.
   double shear_Pa = 0;            ///< Along the wall at the face, St Venant's twist with it.
   double von_mises_Pa = 0;
+};
+
+/// Stresses of one section under one set of forces: `calc_wall_stress` at many points.
+class StressField {
+ public:
+  /// Needs forces that `calc_wall_stress` takes; the properties must live on.
+  StressField(const Section& section, const SectionProperties& properties,
+              const SectionForces& forces);
+
+  /// @param at  As of `calc_wall_stress`.
+  WallStress at(const WallPoint& at) const;
+
+  std::size_t walls() const { return walls_.size(); }
+  /// Where along a wall the total flow peaks; its middle when it does so at an end.
+  double peak_share(std::size_t wall) const;
+
+ private:
+  /// One wall: stresses along its middle as polynomials of the share of its length, and what half
+  /// of its thickness adds at the left face.
+  struct OnWall {
+    double thickness_m = 0;
+    std::array<double, 2> axial_Pa{};      ///< At `from`, and more at `to`.
+    std::array<double, 2> across_Pa{};     ///< The same of what the left face adds.
+    std::array<double, 3> flow_N_per_m{};  ///< Factors of 1, share and its square.
+    double flow_of_cells_N_per_m = 0;      ///< Bredt's.
+    double twist_Pa = 0;                   ///< Shear that the left face loses by St Venant's twist.
+  };
+  std::vector<OnWall> walls_;
 };
 
 /// Stress at one point of a wall from all actions together.

@@ -10,11 +10,12 @@
 
 namespace rig::serve {
 
-std::shared_ptr<const Answers> make_answers(build::ReadBuild read) {
+std::shared_ptr<const Answers> make_answers(build::ReadBuild read, const Answers* last) {
   auto answers = std::make_shared<Answers>();
   answers->document = std::move(read.document);
   answers->build = std::move(read.build);
-  answers->report = check::check(answers->build);
+  answers->report = check::check(answers->build, check::Thorough::kWithAdvice,
+                                 last == nullptr ? nullptr : &last->report);
   answers->document_json = build::write_build(*answers->document);
   answers->report_json = check::report_json(answers->build, answers->report);
   answers->scene_json = check::scene_json(answers->build, answers->report);
@@ -48,8 +49,7 @@ Result<std::string> Answers::frame_drawing_json(const std::string& case_id) cons
   if (const auto known = frame_drawings_.find(case_id); known != frame_drawings_.end()) {
     return known->second;
   }
-  if (!frame_cases_) frame_cases_ = check::make_frame_cases(build, report);
-  auto drawn = check::frame_drawing_json(build, *frame_cases_, case_id);
+  auto drawn = check::frame_drawing_json(build, report, case_id);
   if (drawn) frame_drawings_.emplace(case_id, *drawn);
   return drawn;
 }
@@ -74,7 +74,7 @@ Result<std::shared_ptr<const Answers>> Snapshot::answers(const std::string& vari
       variants_.erase(variant);
       return Failure{varied.error()};
     }
-    known = make_answers(std::move(*varied));
+    known = make_answers(std::move(*varied), plain_.get());
   }
   return known;
 }

@@ -8,7 +8,6 @@
 #include <string>
 
 #include "build/read.h"
-#include "check/frame_cases.h"
 #include "check/report.h"
 #include "serve/journal.h"
 
@@ -36,11 +35,11 @@ struct Answers {
   mutable std::mutex next_mutex_;
   mutable std::optional<std::string> next_json_;
   mutable std::mutex frame_mutex_;
-  mutable std::optional<check::FrameCases> frame_cases_;
   mutable std::map<std::string, std::string> frame_drawings_;  ///< By case.
 };
 
-std::shared_ptr<const Answers> make_answers(build::ReadBuild read);
+/// @param last  Answers to an earlier state, or null: `check::check`.
+std::shared_ptr<const Answers> make_answers(build::ReadBuild read, const Answers* last);
 
 /// One state of a build file.
 class Snapshot {

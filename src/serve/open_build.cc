@@ -49,7 +49,8 @@ std::optional<Failure> OpenBuild::recover() {
     const auto entry = journal_->add(
         {.kind = EntryKind::kStart, .what = "As it was found", .made_at_ms = now_ms()}, *text);
     if (!entry) return Failure{entry.error()};
-    set_now(std::make_shared<Snapshot>(*journal_->head(), make_answers(std::move(*read))), {});
+    set_now(std::make_shared<Snapshot>(*journal_->head(), make_answers(std::move(*read), nullptr)),
+            {});
     seen_ = see();
     return std::nullopt;
   }
@@ -70,7 +71,8 @@ std::optional<Failure> OpenBuild::recover() {
 std::optional<Failure> OpenBuild::load() {
   auto read = build::read_build(journal_->head()->text);
   if (!read) return Failure{read.error()};
-  set_now(std::make_shared<Snapshot>(*journal_->head(), make_answers(std::move(*read))), {});
+  const Answers* last = now_ == nullptr ? nullptr : now_->plain().get();
+  set_now(std::make_shared<Snapshot>(*journal_->head(), make_answers(std::move(*read), last)), {});
   return std::nullopt;
 }
 
@@ -138,7 +140,7 @@ void OpenBuild::take_in(const Result<std::string>& on_disk) {
   const Step step{.kind = EntryKind::kOutside,
                   .what = change_words(*now_->plain()->document, *read->document),
                   .made_at_ms = now_ms()};
-  auto answers = make_answers(std::move(*read));
+  auto answers = make_answers(std::move(*read), now_->plain().get());
   const auto entry = journal_->add(step, *on_disk);
   if (!entry) {
     hold(fail(entry.error().front().code, "",

@@ -51,7 +51,7 @@ std::optional<ChangeAnswer> OpenBuild::ready(const ChangeRequest& request, bool 
 /// Puts a state on disk and shows it: waiting beside the file, then in the journal, then in place.
 ChangeAnswer OpenBuild::keep(build::ReadBuild read, const std::string& text,
                              const std::function<Result<EntryId>()>& commit, const Author& by) {
-  auto answers = std::async(std::launch::async, make_answers, std::move(read));
+  auto answers = std::async(std::launch::async, make_answers, std::move(read), now_->plain().get());
   const auto written = write_beside(path_, text);
   auto made = answers.get();
   if (!written) return refuse(Refusal::kDisk, written.error());

@@ -130,7 +130,8 @@ Reply post_trial(Desk& desk, const Ask& ask, const std::string& id) {
   auto changed = build::patch_build(*told->answers->document, ask.body);
   if (!changed) return failure_reply(changed.error());
   // A finger is waiting for it: the search for cures comes with the edit.
-  const check::Report report = check::check(changed->build, check::Thorough::kWithoutAdvice);
+  const check::Report report =
+      check::check(changed->build, check::Thorough::kWithoutAdvice, &told->answers->report);
   return {.body = fmt::format("{{\"report\": {}, \"scene\": {}}}",
                               check::report_json(changed->build, report),
                               check::scene_json(changed->build, report))};

@@ -145,17 +145,21 @@ TruckUnknowns::TruckUnknowns(const TruckModel& truck) : truck_(truck) {
     bar_start_.push_back(size_);
     size_ += static_cast<Index>(axle.bars.size());
   }
-  double sprung_kg = 0;
-  Vec3 moment = Vec3::Zero();
-  weight_N_ = truck.tongue_load_N;
-  for (const auto& mass : truck.masses) {
-    weight_N_ += units::kStandardGravity_m_per_s2 * mass.mass_kg;
-    if (mass.axle >= 0) continue;
-    sprung_kg += mass.mass_kg;
-    moment += mass.mass_kg * mass.p_VoCm_V;
+  for (int axle = -1; axle < static_cast<int>(truck.axles.size()); ++axle) {
+    double mass_kg = 0;
+    Vec3 moment = Vec3::Zero();
+    for (const auto& mass : truck.masses) {
+      if (mass.axle != axle) continue;
+      mass_kg += mass.mass_kg;
+      moment += mass.mass_kg * mass.p_VoCm_V;
+    }
+    RIG_REQUIRE(axle >= 0 || mass_kg > 0);
+    if (axle < 0) balance_ = moment / mass_kg;
+    if (mass_kg == 0) continue;
+    weights_.push_back({units::kStandardGravity_m_per_s2 * mass_kg, moment / mass_kg, axle});
   }
-  RIG_REQUIRE(sprung_kg > 0);
-  balance_ = moment / sprung_kg;
+  if (truck.tongue_load_N != 0) weights_.push_back({truck.tongue_load_N, truck.p_VoBall_V, -1});
+  for (const Weight& weight : weights_) weight_N_ += weight.force_N;
 }
 
 std::string TruckUnknowns::name(Index coordinate) const {
@@ -210,7 +214,7 @@ TruckSystem calc_truck_system(const TruckModel& truck, const TruckUnknowns& unkn
     axes.push_back(axes_from_coordinates(u.segment<6>(unknowns.axle_start(a))));
   }
 
-  const auto hang = [&](double force_N, const Vec3& p_V, int axle) {
+  for (const auto& [force_N, p_V, axle] : unknowns.weights()) {
     if (axle < 0) {
       system.energy_J += force_N * heights.frame_height(p_V);
       heights.add_on_frame(p_V, force_N);
@@ -220,11 +224,7 @@ TruckSystem calc_truck_system(const TruckModel& truck, const TruckUnknowns& unkn
       system.energy_J += force_N * heights.axle_height(a, axes[a], p_A);
       heights.add_on_axle(a, axes[a], p_A, force_N, 0);
     }
-  };
-  for (const auto& mass : truck.masses) {
-    hang(units::kStandardGravity_m_per_s2 * mass.mass_kg, mass.p_VoCm_V, mass.axle);
   }
-  if (truck.tongue_load_N != 0) hang(truck.tongue_load_N, truck.p_VoBall_V, -1);
 
   for (std::size_t a = 0; a < truck.axles.size(); ++a) {
     add_suspension(truck.axles[a], axes[a], unknowns.axle_start(a), unknowns.bar_start(a), u,

@@ -25,6 +25,13 @@ class TruckUnknowns {
   Eigen::Index size() const { return size_; }
   double weight_N() const { return weight_N_; }
   const Vec3& balance_point() const { return balance_; }
+  /// A rigid body's weight, at its balance point; the tongue's load, at the ball.
+  struct Weight {
+    double force_N = 0;
+    Vec3 p_VoP_V = Vec3::Zero();  ///< As drawn.
+    int axle = -1;                ///< Or -1: the frame.
+  };
+  const std::vector<Weight>& weights() const { return weights_; }
   std::string name(Eigen::Index coordinate) const;
 
   Eigen::VectorXd as_drawn() const;
@@ -39,6 +46,7 @@ class TruckUnknowns {
   std::vector<Eigen::Index> axle_start_, bar_start_;
   Eigen::Index coordinates_ = 0, size_ = 0;
   double weight_N_ = 0;
+  std::vector<Weight> weights_;
   Vec3 balance_ = Vec3::Zero();
 };
 

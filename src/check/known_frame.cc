@@ -1,0 +1,63 @@
+#include "check/known_frame.h"
+
+namespace rig::check {
+namespace {
+
+/// More sections than any frame has: what edit upon edit has left is let go then.
+constexpr std::size_t kMostSections = 500;
+
+/// The axles' stations are all that the measurement needs: without them it is only missing.
+bool has_axle_lines(const build::Build& build) {
+  std::size_t known = 0;
+  for (const auto& axle : build.axles) known += axle.value.station.known() ? 1U : 0U;
+  return known == 2;
+}
+
+}  // namespace
+
+KnownFrame::KnownFrame(const build::Build& of, const KnownFrame* last) : frame_(of) {
+  axle_lines_known_ = has_axle_lines(frame_.build());
+  if (last == nullptr) return;
+  if (last->sections_.solved.size() < kMostSections) sections_ = last->sections_;
+  if (!(frame_ == last->frame_)) return;
+  states_ = last->states_;
+  boxing_ = last->boxing_;
+}
+
+const KnownFrame::State& KnownFrame::with(const build::PartsIn& in) {
+  const auto known = states_.find(in);
+  return known != states_.end() ? known->second : states_.emplace(in, measure(in)).first->second;
+}
+
+KnownFrame::State KnownFrame::measure(const build::PartsIn& in) {
+  const auto model = frame::make_model(frame_.build(), in, sections_);
+  if (!model) return {.told = std::nullopt, .faults = model.error()};
+  State state{.told = FrameState{.id = {},
+                                 .label = {},
+                                 .path = {},
+                                 .members = model->structure.members,
+                                 .member_masses_kg = frame::calc_member_masses_kg(model->structure),
+                                 .assumptions = model->assumptions,
+                                 .whole = {}},
+              .faults = {}};
+  if (!axle_lines_known_) return state;
+  const auto solver = frame::Solver::make(model->structure);
+  auto whole = solver ? frame::measure_whole_frame(*model, *solver)
+                      : Result<frame::WholeFrame>(Failure{solver.error()});
+  if (whole) {
+    state.told->whole = *std::move(whole);
+  } else {
+    state.faults = whole.error();
+  }
+  return state;
+}
+
+const frame::BoxAdvice* KnownFrame::boxing() {
+  if (!boxing_) {
+    const auto planned = build::planned_parts(frame_.build().frame);
+    boxing_ = frame::advise_boxing(frame_, planned, sections_);
+  }
+  return boxing_->has_value() ? &**boxing_ : nullptr;
+}
+
+}  // namespace rig::check
