@@ -2,7 +2,7 @@ import { describe, expect, it, vi } from "vitest";
 import { addressOf, hashOf } from "./address";
 import { changedPaths } from "./changed";
 import { eventsIn } from "./events";
-import { at, isWithin, join, keysOf, sharedDepth, thingOf } from "./pointer";
+import { at, isWithin, join, keysOf, thingOf } from "./pointer";
 import { newestWins } from "./queue";
 import { shareUnchanged } from "./share";
 import { initialsFrom } from "./who";
@@ -20,7 +20,6 @@ describe("a path", () => {
   it("knows what lies within what", () => {
     expect(isWithin("/axles/front/track", "/axles/front")).toBe(true);
     expect(isWithin("/axles/frontal", "/axles/front")).toBe(false);
-    expect(sharedDepth("/axles/front/links/a", "/axles/front/coils/b")).toBe(2);
   });
   it("leads to the thing it belongs to", () => {
     expect(thingOf("/axles/front/links/upper/axle/at/height")).toBe("/axles/front/links/upper");

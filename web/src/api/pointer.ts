@@ -3,10 +3,9 @@ import type { Json, Path } from "./types";
 /** The keys of a JSON pointer. */
 export function keysOf(path: Path): string[] {
   if (path === "") return [];
-  return path
-    .slice(1)
-    .split("/")
-    .map((key) => key.replaceAll("~1", "/").replaceAll("~0", "~"));
+  const keys = path.slice(1).split("/");
+  if (!path.includes("~")) return keys;
+  return keys.map((key) => key.replaceAll("~1", "/").replaceAll("~0", "~"));
 }
 
 export function join(path: Path, ...keys: (string | number)[]): Path {
@@ -35,15 +34,6 @@ export function at(document: Json | undefined, path: Path): Json | undefined {
 /** Whether `path` is `whole` or lies within it. */
 export function isWithin(path: Path, whole: Path): boolean {
   return path === whole || path.startsWith(`${whole}/`);
-}
-
-/** How many leading keys two paths share. */
-export function sharedDepth(a: Path, b: Path): number {
-  const left = keysOf(a);
-  const right = keysOf(b);
-  let depth = 0;
-  while (depth < left.length && depth < right.length && left[depth] === right[depth]) depth++;
-  return depth;
 }
 
 /** How many keys lead to a thing in each of the groups that hold things. */

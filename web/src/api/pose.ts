@@ -4,12 +4,20 @@ import { shareUnchanged } from "./share";
 import { getState, kDrawn, setState } from "./store";
 import type { PoseQuestion } from "./types";
 
+/** Metres, and shares of a turn: less than this is what solving leaves over, and no movement. */
+const kStill = 1e-9;
+
+const standsStill = (before: unknown, now: unknown) =>
+  typeof before === "number" && typeof now === "number" && Math.abs(before - now) < kStill;
+
 const send = newestWins<PoseQuestion>(async (question) => {
   const { place } = getState();
   if (!place) return;
   try {
-    const answer = await client.pose(place, question);
-    setState({ pose: shareUnchanged(getState().pose, answer.pose) });
+    const { pose } = await client.pose(place, question);
+    const before = getState().pose;
+    const bodies = shareUnchanged(before?.bodies, pose.bodies, standsStill);
+    setState({ pose: shareUnchanged(before, { ...pose, bodies }) });
   } catch {
     // Where the truck stands is a way of looking: the next answer shows it.
   }

@@ -37,8 +37,8 @@ export function arrange(scene: Scene): Arrangement {
   const half = Math.max(0.6, ...scene.parts.map(halfWidthOf));
   const told = { u0: -front_x, v0: -top_z, u1: -rear_x, v1: -scene.floor_z };
   // A tyre drawn deeper than the floor is no reason to see more of what is below it.
-  const drawn = boundsOf(scene.parts.map((p, i) => outlineOf(p, i, kAsDrawn))) ?? told;
-  const side = { ...union([told, drawn]), v1: told.v1 };
+  const drawn = scene.parts.map(boundsAsDrawn).filter((b) => b !== null);
+  const side = { ...union([told, ...drawn]), v1: told.v1 };
   const top = side.v0 - kGap_m - half;
   const end = side.u0 - kGap_m - half;
   return {
@@ -49,6 +49,17 @@ export function arrange(scene: Scene): Arrangement {
       end: { ...side, u0: end - half, u1: end + half },
     },
   };
+}
+
+const kept = new WeakMap<Part, Bounds | null>();
+
+/** The rectangle of a part from the side, kept for as long as the part is the very same object. */
+function boundsAsDrawn(part: Part): Bounds | null {
+  const before = kept.get(part);
+  if (before !== undefined) return before;
+  const bounds = boundsOf([outlineOf(part, 0, kAsDrawn)]);
+  kept.set(part, bounds);
+  return bounds;
 }
 
 function halfWidthOf(part: Part): number {

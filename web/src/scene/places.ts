@@ -1,23 +1,29 @@
-import { isWithin, sharedDepth } from "../api/pointer";
+import { parentOf } from "../api/pointer";
 import type { Finding, Path, Verdict } from "../api/types";
 import { middleOf, type Outline } from "./outline";
 import type { Spot } from "./project";
 
-/** The part that a path in the build file is about: the one with the path itself, or the nearest. */
-export function partFor(outlines: Outline[], path: Path): Outline | null {
-  let best: Outline | null = null;
-  let depth = 1;
+/** Finds the part that a path in the build file is about: the one with the path itself, or the nearest. */
+export function partFinder(outlines: Outline[]): (path: Path) => Outline | null {
+  const own = new Map<Path, Outline>();
+  /** The first of the parts that lie at a path or within it. */
+  const within = new Map<Path, Outline>();
   for (const outline of outlines) {
-    const own = outline.part.path;
-    const shared = sharedDepth(own, path);
-    // The part that holds the path itself, above one that only lies near it in the file.
-    const score = isWithin(path, own) ? shared + 0.5 : shared;
-    if (score > depth) {
-      best = outline;
-      depth = score;
+    const { path } = outline.part;
+    if (!own.has(path)) own.set(path, outline);
+    // One key is too little to have in common.
+    for (let way = path; way.lastIndexOf("/") > 0; way = parentOf(way)) {
+      if (!within.has(way)) within.set(way, outline);
     }
   }
-  return best;
+  return (path) => {
+    for (let way = path; way !== ""; way = parentOf(way)) {
+      // The part that holds the path itself, above one that only lies near it in the file.
+      const found = own.get(way) ?? within.get(way);
+      if (found) return found;
+    }
+    return null;
+  };
 }
 
 export interface Place {
@@ -32,9 +38,10 @@ const kWorst: Verdict[] = ["stop", "look", "good"];
 
 /** Where findings point: one place a part, with the worst verdict of those there. */
 export function placesOf(outlines: Outline[], findings: Finding[]): Place[] {
+  const partFor = partFinder(outlines);
   const byPart = new Map<string, Place>();
   for (const finding of findings) {
-    const outline = partFor(outlines, finding.path);
+    const outline = partFor(finding.path);
     if (!outline) continue;
     const place = byPart.get(outline.key);
     if (!place) {

@@ -4,7 +4,7 @@ import type { BodyPose, Finding, Part, Scene, Units, Vector } from "../api/types
 import { arrange, lensFor, onScreen, onSheet, pan, union, zoom } from "./frame";
 import { boundsOf, inDrawingOrder, middleInSpace, outlineOf } from "./outline";
 import { holdAt, pick } from "./pick";
-import { partFor, placesOf } from "./places";
+import { partFinder, placesOf } from "./places";
 import { carry, hullOf, spotOf, turnUpright } from "./project";
 import { ticksFor } from "./ticks";
 
@@ -104,9 +104,10 @@ describe("a finding", () => {
     ...{ basis: "", advice: "", assumption: "", working: [] },
   });
   it("points at the very part", () => {
-    expect(partFor(outlines, "/axles/front/dampers/shock/open_length")?.part.kind).toBe("shock");
-    expect(partFor(outlines, "/axles/front")?.part.kind).toBe("axle");
-    expect(partFor(outlines, "/limits/side_slope")).toBeNull();
+    const partFor = partFinder(outlines);
+    expect(partFor("/axles/front/dampers/shock/open_length")?.part.kind).toBe("shock");
+    expect(partFor("/axles/front")?.part.kind).toBe("axle");
+    expect(partFor("/limits/side_slope")).toBeNull();
   });
   it("shares its place with others there, under the worst mark", () => {
     const places = placesOf(outlines, [

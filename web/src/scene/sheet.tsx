@@ -36,6 +36,7 @@ import { add, carry, type Face, poseOf, spotOf } from "./project";
 import { ShapeStrokes } from "./shape-strokes";
 import { PartShape } from "./strokes";
 import { useSize } from "./use-size";
+import { useUnchanged } from "./use-unchanged";
 
 const kReach_px = 24;
 const kMargin = { x: 24, top: 14, bottom: 56 };
@@ -73,7 +74,7 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
   const size = useSize(svg);
   const faces = facesOf(view);
   const [dragged, setDragged] = useState<Dragged | null>(null);
-  const arrangedNow = useMemo(() => arrange(scene), [scene]);
+  const arrangedNow = useUnchanged(useMemo(() => arrange(scene), [scene]));
   // The sheet lies still under the hand that moves a point on it.
   const arrangement = dragged?.arrangement ?? arrangedNow;
   const fitted = useMemo(
