@@ -1,3 +1,4 @@
+import { memo } from "react";
 import { choose } from "../../api/choose";
 import { join } from "../../api/pointer";
 import { move } from "../../api/pose";
@@ -63,24 +64,29 @@ export function AxlesSheet() {
           these comes everything the axle does through its travel.
         </p>
       )}
-      <AxleInputs axle={axle} />
+      <AxleInputs id={axle?.id} label={axle?.label} />
     </>
   );
 }
 
+interface AxleInputsProps {
+  id: string | undefined;
+  label: string | undefined;
+}
+
 /** What is typed for the axles, in the order of the job: the axle, what carries it, what limits it. */
-function AxleInputs({ axle }: { axle: AxleReport | undefined }) {
+const AxleInputs = memo(function AxleInputs({ id, label }: AxleInputsProps) {
   return (
     <section className="inputs-block" aria-label="What it was answered from">
       <h3>What it was answered from</h3>
       <Collection path="/axles" title="Axles" shows={["station", "track"]} />
       <Collection path="/tyres" title="Tyres" shows={["free_radius", "rate"]} />
-      {axle && (
+      {id !== undefined && (
         <>
-          <h4>{axle.label}</h4>
-          <Fields path={join("/axles", axle.id)} depth={0} />
+          <h4>{label}</h4>
+          <Fields path={join("/axles", id)} depth={0} />
           {kCollections.map(({ key, title, shows }) => (
-            <Collection key={key} path={join("/axles", axle.id, key)} title={title} shows={shows} />
+            <Collection key={key} path={join("/axles", id, key)} title={title} shows={shows} />
           ))}
         </>
       )}
@@ -88,7 +94,7 @@ function AxleInputs({ axle }: { axle: AxleReport | undefined }) {
       <Fields path="/limits" />
     </section>
   );
-}
+});
 
 function AxleNumbers({ axle }: { axle: AxleReport }) {
   const numbers = useStore((s) => s.pose?.numbers[axle.id]);

@@ -1,9 +1,10 @@
+import { memo } from "react";
 import type { Numeric } from "../../api/types";
 import { isEstimate, piecesOf, splitUnit } from "../../format/text";
 import { Mark } from "./mark";
 
 /** A text with its fractions stacked; read aloud as it is written. */
-export function Stacked({ text }: { text: string }) {
+export const Stacked = memo(function Stacked({ text }: { text: string }) {
   const pieces = piecesOf(text);
   if (pieces.length === 1 && pieces[0]?.kind === "words") return <>{pieces[0].text}</>;
   return (
@@ -27,10 +28,24 @@ export function Stacked({ text }: { text: string }) {
       </span>
     </>
   );
+});
+
+interface FiguresProps {
+  value: Numeric;
+  size?: "row" | "small";
+}
+
+/** Most edits move a number by less than its text tells. */
+function readsAlike(before: FiguresProps, now: FiguresProps): boolean {
+  return (
+    before.size === now.size &&
+    before.value.text === now.value.text &&
+    (before.value.si === null) === (now.value.si === null)
+  );
 }
 
 /** A number as it is read from across the bench: large figures, small unit. */
-export function Figures({ value, size = "row" }: { value: Numeric; size?: "row" | "small" }) {
+export const Figures = memo(function Figures({ value, size = "row" }: FiguresProps) {
   if (value.si === null) {
     // A row has the ring where its mark stands.
     return (
@@ -54,4 +69,4 @@ export function Figures({ value, size = "row" }: { value: Numeric; size?: "row" 
       )}
     </span>
   );
-}
+}, readsAlike);

@@ -1,20 +1,19 @@
 import { useLayoutEffect, useSyncExternalStore } from "react";
 import { type Scheme, setState, useStore } from "../../api/store";
 
-const kNight = "(prefers-color-scheme: dark)";
+const night = window.matchMedia("(prefers-color-scheme: dark)");
 const kKept = "rigwright.scheme";
 
 function watchNight(listener: () => void): () => void {
-  const query = window.matchMedia(kNight);
-  query.addEventListener("change", listener);
-  return () => query.removeEventListener("change", listener);
+  night.addEventListener("change", listener);
+  return () => night.removeEventListener("change", listener);
 }
 
 /** Whether the page is dark now: as the builder has said, else as the device is. */
 export function useDark(): boolean {
   const scheme = useStore((s) => s.scheme);
-  const night = useSyncExternalStore(watchNight, () => window.matchMedia(kNight).matches);
-  return scheme === "auto" ? night : scheme === "dark";
+  const isNight = useSyncExternalStore(watchNight, () => night.matches);
+  return scheme === "auto" ? isNight : scheme === "dark";
 }
 
 /** Puts the scheme on the document, for the style sheet. */

@@ -1,4 +1,4 @@
-import { useEffect, useRef } from "react";
+import { useEffect, useMemo, useRef } from "react";
 import { openFinding, pointAt } from "../../api/choose";
 import { at, isWithin, join, keysOf, parentOf, thingOf } from "../../api/pointer";
 import { type Chosen, setState, useAnswers, useStore } from "../../api/store";
@@ -36,11 +36,14 @@ function Card({ path, end, asked }: Chosen) {
   const card = useRef<HTMLElement>(null);
   const about = findings.filter((f) => isWithin(f.path, thing) && f.verdict !== "good");
   // The links, coils and so on of an axle have lines of their own further down.
-  const collections = membersOf(schema, thing)
-    .filter((m) => m.kind.kind === "map" && thing.startsWith("/axles/"))
-    .map((m) => m.key);
-
-  const isEntry = kindAt(schema, parentOf(thing))?.kind === "map";
+  const collections = useMemo(
+    () =>
+      membersOf(schema, thing)
+        .filter((m) => m.kind.kind === "map" && thing.startsWith("/axles/"))
+        .map((m) => m.key),
+    [schema, thing],
+  );
+  const isEntry = useMemo(() => kindAt(schema, parentOf(thing))?.kind === "map", [schema, thing]);
 
   // The card comes to the top of the sheet; the field that was pointed at takes the keyboard.
   // biome-ignore lint/correctness/useExhaustiveDependencies: once for each time it is asked for.

@@ -26,14 +26,15 @@ export interface Placed {
 }
 
 /** The fields of one thing in the build file, as its schema tells them. */
-export function Fields({ path, without = [], only, depth = kDeepest }: FieldsProps) {
+export const Fields = memo(function Fields(props: FieldsProps) {
+  const { path, without, only, depth = kDeepest } = props;
   const schema = useAnswers((a) => a.schema);
   const thing = useAnswers((a) => at(a.document, path));
   const own: Placed[] = [];
   const groups: Placed[] = [];
   const spread: Placed[] = [];
   for (const member of membersShown(schema, path, thing)) {
-    if (without.includes(member.key) || (only && !only.includes(member.key))) continue;
+    if (without?.includes(member.key) || (only && !only.includes(member.key))) continue;
     const here = join(path, member.key);
     if (kSpread.includes(member.kind.kind)) spread.push({ path: here, member });
     else if (member.kind.kind !== "thing") own.push({ path: here, member });
@@ -66,7 +67,7 @@ export function Fields({ path, without = [], only, depth = kDeepest }: FieldsPro
         )}
     </>
   );
-}
+});
 
 const kSpread = ["list", "map", "references"];
 

@@ -1,3 +1,4 @@
+import { memo } from "react";
 import { join } from "../../api/pointer";
 import { Collection } from "../fields/collection";
 import { Fields } from "../fields/fields";
@@ -14,15 +15,17 @@ const kCollections: { key: string; title: string; shows: string[] }[] = [
   { key: "stages", title: "Stages of the work", shows: [] },
 ];
 
+const kWithout = kCollections.map((c) => c.key);
+
 /** What is typed for the frame: what it is made of, what joins it, what sits on it, and the stages. */
-export function FrameInputs() {
+export const FrameInputs = memo(function FrameInputs() {
   return (
     <>
       <h4>Frame</h4>
-      <Fields path="/frame" without={kCollections.map((c) => c.key)} />
+      <Fields path="/frame" without={kWithout} />
       {kCollections.map(({ key, title, shows }) => (
         <Collection key={key} path={join("/frame", key)} title={title} shows={shows} />
       ))}
     </>
   );
-}
+});

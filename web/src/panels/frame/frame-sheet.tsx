@@ -1,3 +1,4 @@
+import { memo } from "react";
 import { choose } from "../../api/choose";
 import { useAnswers } from "../../api/store";
 import type { FrameReport, FrameState, Verdict } from "../../api/types";
@@ -113,7 +114,7 @@ function GivesHead({ of }: { of: string }) {
 }
 
 /** As it came, as planned and after each stage. */
-function StatesBeside({ states }: { states: FrameState[] }) {
+const StatesBeside = memo(function StatesBeside({ states }: { states: FrameState[] }) {
   return (
     <TableBox caption="From as it came to as planned">
       <GivesHead of="Frame" />
@@ -130,9 +131,9 @@ function StatesBeside({ states }: { states: FrameState[] }) {
       </tbody>
     </TableBox>
   );
-}
+});
 
-function Members({ state }: { state: FrameState }) {
+const Members = memo(function Members({ state }: { state: FrameState }) {
   return (
     <TableBox caption="What each part does, of all; the rest is in the joints">
       <GivesHead of="Part" />
@@ -150,7 +151,7 @@ function Members({ state }: { state: FrameState }) {
       </tbody>
     </TableBox>
   );
-}
+});
 
 function InUse({ frame }: { frame: FrameReport }) {
   const findings = useAnswers((a) => a.report.findings);
@@ -186,7 +187,7 @@ function InUse({ frame }: { frame: FrameReport }) {
 }
 
 /** What was taken as so. */
-function Taken({ state }: { state: FrameState }) {
+const Taken = memo(function Taken({ state }: { state: FrameState }) {
   if (state.assumptions.length === 0) return null;
   return (
     <>
@@ -202,4 +203,4 @@ function Taken({ state }: { state: FrameState }) {
       </ul>
     </>
   );
-}
+});

@@ -1,6 +1,7 @@
-import { useEffect, useState } from "react";
+import { memo, useEffect, useState } from "react";
 import { choose } from "../../api/choose";
 import { client } from "../../api/client";
+import { shareUnchanged } from "../../api/share";
 import { useAnswers, useStore } from "../../api/store";
 import type { FrameSection, Path } from "../../api/types";
 import { Stacked } from "../common/figures";
@@ -34,7 +35,7 @@ function boxOf({ walls, centroid, shear_centre }: FrameSection): Box {
 }
 
 /** The sections of the frame as planned, to one scale, with what they are worth. */
-export function Sections() {
+export const Sections = memo(function Sections() {
   const sections = useSections();
   if (sections.length === 0) return null;
   const widest = Math.max(...sections.map(boxOf).map((b) => b.left - b.right));
@@ -74,7 +75,7 @@ export function Sections() {
       ))}
     </section>
   );
-}
+});
 
 function SectionDrawing({ section, scale }: { section: FrameSection; scale: number }) {
   const box = boxOf(section);
@@ -121,7 +122,7 @@ function useSections(): FrameSection[] {
     if (!place) return;
     let wanted = true;
     client.frameSections(place).then(
-      (answer) => wanted && setSections(answer.sections),
+      ({ sections: fresh }) => wanted && setSections((before) => shareUnchanged(before, fresh)),
       // What was drawn stays: the next edit asks again.
       () => undefined,
     );

@@ -1,3 +1,4 @@
+import { memo } from "react";
 import { at } from "../../api/pointer";
 import { useAnswers } from "../../api/store";
 import type { Finding, Json, Numeric, StateReport } from "../../api/types";
@@ -50,33 +51,40 @@ export function WeighSheet() {
         </p>
       )}
       {states.length > 1 && <StatesBeside states={states} shown={state?.id ?? ""} />}
-      <section className="inputs-block" aria-label="What it was answered from">
-        <h3>What it was answered from</h3>
-        <Collection path="/load_states" title="Load states" shows={[]} />
-        <Fields path="" only={["ride_state"]} />
-        <Collection
-          path="/masses"
-          title="Masses"
-          shows={["mass", "/at/station"]}
-          isOne={(thing) => !isTank(thing)}
-        />
-        <Collection
-          path="/masses"
-          title="Tanks and what is in them"
-          shows={["/fluid/volume", "/at/station"]}
-          isOne={isTank}
-          begin={{ fluid: {} }}
-        />
-        <h4>Hitch</h4>
-        <Fields path="/hitch" />
-        <h4>Ratings</h4>
-        <Fields path="/ratings" />
-        <Collection path="/corner_weighings" title="Corner weighings" shows={[]} />
-        <Collection path="/lifted_weighings" title="Lifted weighings" shows={["lift"]} />
-      </section>
+      <WeighInputs />
     </>
   );
 }
+
+/** What is typed for the weights: the load states, what is aboard, and what the scales read. */
+const WeighInputs = memo(function WeighInputs() {
+  return (
+    <section className="inputs-block" aria-label="What it was answered from">
+      <h3>What it was answered from</h3>
+      <Collection path="/load_states" title="Load states" shows={[]} />
+      <Fields path="" only={["ride_state"]} />
+      <Collection
+        path="/masses"
+        title="Masses"
+        shows={["mass", "/at/station"]}
+        isOne={(thing) => !isTank(thing)}
+      />
+      <Collection
+        path="/masses"
+        title="Tanks and what is in them"
+        shows={["/fluid/volume", "/at/station"]}
+        isOne={isTank}
+        begin={{ fluid: {} }}
+      />
+      <h4>Hitch</h4>
+      <Fields path="/hitch" />
+      <h4>Ratings</h4>
+      <Fields path="/ratings" />
+      <Collection path="/corner_weighings" title="Corner weighings" shows={[]} />
+      <Collection path="/lifted_weighings" title="Lifted weighings" shows={["lift"]} />
+    </section>
+  );
+});
 
 function StateNumbers({ state }: { state: StateReport }) {
   const axles = useAnswers((a) => a.report.axles);
