@@ -1,6 +1,6 @@
-import { useEffect, useRef } from "react";
+import { useDeferredValue, useEffect, useRef } from "react";
 import { useIsFrameShown } from "./api/frame-look";
-import { begin, followAddress, refresh } from "./api/session";
+import { followAddress, refresh } from "./api/session";
 import { getState, setState, useStore, type Work } from "./api/store";
 import { wordsFor } from "./api/words";
 import { TitleStrip } from "./bench-strip";
@@ -43,7 +43,6 @@ export function App() {
   useSchemeOnPage();
   useShortcuts();
   useEffect(() => {
-    void begin();
     const onAddress = () => {
       followAddress().catch((error: unknown) => setState({ trouble: wordsFor(error) }));
     };
@@ -159,6 +158,8 @@ function WorkSheet() {
     // A thing that was tapped comes to the top by itself.
     if (sheet.current && !getState().chosen) sheet.current.scrollTop = 0;
   }, [work, helpOpen]);
+  // The truck is painted first; what is told of it follows.
+  const isTold = useDeferredValue(true, false);
   const label = kWorks.find((w) => w.work === work)?.label ?? "History";
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reached by the keyboard.
@@ -168,7 +169,7 @@ function WorkSheet() {
       <Caution />
       <h2 className="sr-only">{label}</h2>
       {!kMoving.includes(work) && <ChosenCard />}
-      {sheetOf(work)}
+      {isTold && sheetOf(work)}
     </section>
   );
 }

@@ -128,15 +128,23 @@ function headOf(build: BuildAnswer) {
   };
 }
 
-let schema: Json = null;
+let schema: Promise<Json> | null = null;
+
+/** What may stand in a build file; asked for once. */
+function readSchema(): Promise<Json> {
+  schema ??= client.schema().catch((error: unknown) => {
+    schema = null;
+    throw error;
+  });
+  return schema;
+}
 
 /** Reads everything anew; what has not changed keeps its identity. */
 export async function refresh(isOpening = false): Promise<void> {
   const { place } = getState();
   if (!place) return;
   try {
-    schema ??= await client.schema();
-    const fresh = await read(place);
+    const [schema, fresh] = await Promise.all([readSchema(), read(place)]);
     const now = getState().place;
     if (now?.build !== place.build || now.variant !== place.variant) return;
     const { answers: before, opened, axle } = getState();
