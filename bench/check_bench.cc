@@ -67,8 +67,12 @@ void FrameOfExample(benchmark::State& state, const char* path) {
   for (auto _ : state) {
     check::KnownFrame known(read->build, nullptr);
     check::add_frame(read->build, check::Thorough::kWithAdvice, known, report);
-    check::add_frame_cases(read->build, cases, print, known.sections(), report);
-    check::add_stages(read->build, print, known.sections(), report);
+    check::add_frame_cases(read->build, cases, known.sections(), report);
+    check::add_frame_stresses(read->build, print, report);
+    check::add_stages(read->build,
+                      check::solve_stages(read->build, report.states, report.frame->loaded.get(),
+                                          print, known.sections()),
+                      report);
   }
   state.counters["cases"] = static_cast<double>(report.frame->cases.size());
   state.counters["stages"] = static_cast<double>(report.frame->stages.size());

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <future>
 
 #include "check/axles.h"
 #include "check/findings.h"
@@ -130,6 +131,22 @@ void articulate(Report& report) {
   }
 }
 
+/// The axles over their travel, and what the ride state makes of them.
+void add_axles(const build::Build& build, const Axles& axles, const Printer& print,
+               Report& report) {
+  const StateReport* ride = report.ride();
+  for (std::size_t a = 0; a < axles.entries.size(); ++a) {
+    if (!axles.models[a]) continue;
+    report.axles.push_back(sweep_for_report(
+        *axles.entries[a], *axles.models[a],
+        find_truck_numbers(ride == nullptr ? nullptr : &ride->weigh, axles.entries[a]->value),
+        report.diagnostics, report.missing));
+  }
+  if (ride == nullptr || report.axles.size() != 2) return;
+  for (std::size_t a = 0; a < 2; ++a) add_ride_numbers(*ride, a, report.axles[a]);
+  add_spring_seats(build, *ride, print, report.axles, report.diagnostics);
+}
+
 }  // namespace
 
 const weigh::Standing* StateReport::standing() const { return weigh.standing(); }
@@ -175,24 +192,34 @@ Report check(const build::Build& build, Thorough thorough, const Report* last) {
   KnownFrame known(build, last == nullptr ? nullptr : last->known_frame.get());
   add_frame(build, thorough, known, report);
   weigh_and_settle(build, axles, report);
-  const StateReport* ride = report.ride();
-  for (std::size_t a = 0; a < axles.entries.size(); ++a) {
-    if (!axles.models[a]) continue;
-    report.axles.push_back(sweep_for_report(
-        *axles.entries[a], *axles.models[a],
-        find_truck_numbers(ride == nullptr ? nullptr : &ride->weigh, axles.entries[a]->value),
-        report.diagnostics, report.missing));
-  }
-  if (ride != nullptr && report.axles.size() == 2) {
-    for (std::size_t a = 0; a < 2; ++a) add_ride_numbers(*ride, a, report.axles[a]);
-    add_spring_seats(build, *ride, print, report.axles, report.diagnostics);
-  }
   articulate(report);
+  std::future<SolvedStages> stages;
   if (report.frame && thorough != Thorough::kVerdictsOnly) {
-    add_frame_cases(build, make_frame_cases(build, report), print, known.sections(), report);
-    add_stages(build, print, known.sections(), report);
+    add_frame_cases(build, make_frame_cases(build, report), known.sections(), report);
+    if (report.frame->state("donor") != nullptr) {
+      // Half of what is left to do, and nothing but the last findings asks for it.
+      stages =
+          std::async(std::launch::async, solve_stages, std::cref(build), std::cref(report.states),
+                     report.frame->loaded.get(), print, known.sections());
+    }
+    add_frame_stresses(build, print, report);
   }
-  add_findings(build, print, thorough, known, report);
+  add_axles(build, axles, print, report);
+  const Limits limits = resolve_limits(build.limits);
+  std::vector<Finding> findings;
+  const Subject subject{.build = build,
+                        .print = print,
+                        .limits = limits,
+                        .report = report,
+                        .known_frame = known,
+                        .findings = findings,
+                        .advise = thorough == Thorough::kWithAdvice};
+  add_truck_findings(subject);
+  if (stages.valid()) {
+    add_stages(build, stages.get(), report);
+    add_stage_findings(subject);
+  }
+  take_findings(std::move(findings), report);
   report.known_frame = std::make_shared<const KnownFrame>(std::move(known));
   if (thorough == Thorough::kVerdictsOnly) return report;
   for (auto& axle : report.axles) {

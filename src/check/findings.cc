@@ -6,17 +6,7 @@
 
 namespace rig::check {
 
-void add_findings(const build::Build& build, const Printer& print, Thorough thorough,
-                  KnownFrame& known_frame, Report& report) {
-  const Limits limits = resolve_limits(build.limits);
-  std::vector<Finding> findings;
-  const Subject subject{.build = build,
-                        .print = print,
-                        .limits = limits,
-                        .report = report,
-                        .known_frame = known_frame,
-                        .findings = findings,
-                        .advise = thorough == Thorough::kWithAdvice};
+void add_truck_findings(const Subject& subject) {
   add_rating_findings(subject);
   add_weight_findings(subject);
   add_scale_findings(subject);
@@ -36,7 +26,9 @@ void add_findings(const build::Build& build, const Printer& print, Thorough thor
   add_boxing_findings(subject);
   add_plate_findings(subject);
   add_hole_findings(subject);
-  add_stage_findings(subject);
+}
+
+void take_findings(std::vector<Finding> findings, Report& report) {
   doubt_what_is_left_out(report, findings);
   std::stable_sort(findings.begin(), findings.end(),
                    [](const Finding& a, const Finding& b) { return a.verdict > b.verdict; });

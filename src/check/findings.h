@@ -4,10 +4,11 @@
 
 namespace rig::check {
 
-/// Adds every finding to the report, worst first.
-/// @param known_frame  Of this build.
-void add_findings(const build::Build& build, const Printer& print, Thorough thorough,
-                  KnownFrame& known_frame, Report& report);
+/// Every finding but those of the stages. The subject's are in the order in which they were found.
+void add_truck_findings(const Subject& subject);
+
+/// Puts what was found into the report, worst first.
+void take_findings(std::vector<Finding> findings, Report& report);
 
 // By theme; each appends to `subject.findings` and leaves out what can't be known yet.
 void add_rating_findings(const Subject& subject);

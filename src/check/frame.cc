@@ -93,8 +93,8 @@ void add_frame(const build::Build& build, Thorough thorough, KnownFrame& known, 
   report.frame = std::move(out);
 }
 
-void add_frame_cases(const build::Build& build, FrameCases cases, const Printer& print,
-                     frame::SectionBook& book, Report& report) {
+void add_frame_cases(const build::Build& build, FrameCases cases, frame::SectionBook& book,
+                     Report& report) {
   if (!report.frame || report.frame->state("planned") == nullptr) return;
   FrameReport& out = *report.frame;
   for (const auto& [label, why] : cases.left_out) out.left_out.push_back({label, why});
@@ -112,6 +112,11 @@ void add_frame_cases(const build::Build& build, FrameCases cases, const Printer&
     return;
   }
   out.loaded = std::make_shared<const LoadedFrame>(*std::move(loaded));
+}
+
+void add_frame_stresses(const build::Build& build, const Printer& print, Report& report) {
+  if (!report.frame || !report.frame->loaded) return;
+  FrameReport& out = *report.frame;
   const auto& [model, solver, laid, loads, responses] = *out.loaded;
   for (const auto& worst : frame::find_worst_places(model, loads, responses, kWorstPlaces)) {
     out.worst.push_back(make_stress_place(model, worst, laid[worst.load_case].id, print.choices()));

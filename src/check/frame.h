@@ -12,15 +12,24 @@ namespace rig::check {
 /// @param known     Of this build.
 void add_frame(const build::Build& build, Thorough thorough, KnownFrame& known, Report& report);
 
-/// What it carries and where it is stressed, once the truck has settled in its load states.
+/// What it carries, once the truck has settled in its load states: `FrameReport::loaded`.
 /// @param book  What is solved is added.
-void add_frame_cases(const build::Build& build, FrameCases cases, const Printer& print,
-                     frame::SectionBook& book, Report& report);
+void add_frame_cases(const build::Build& build, FrameCases cases, frame::SectionBook& book,
+                     Report& report);
 
-/// What each stage of the work does to it, on its stands or (once the truck has settled) its
-/// wheels: after `add_frame_cases`.
-void add_stages(const build::Build& build, const Printer& print, frame::SectionBook& book,
-                Report& report);
+/// Where it is stressed by what it carries.
+void add_frame_stresses(const build::Build& build, const Printer& print, Report& report);
+
+/// By stage, as far as it is known what carries the frame.
+using SolvedStages = std::vector<Result<frame::StageCut>>;
+
+/// What each stage of the work does to the frame, on its stands or (once the truck has settled) its
+/// wheels.
+/// @param loaded  The planned frame, or null. It and the states must live on and stay as they are.
+SolvedStages solve_stages(const build::Build& build, const std::vector<StateReport>& states,
+                          const LoadedFrame* loaded, const Printer& print, frame::SectionBook book);
+
+void add_stages(const build::Build& build, SolvedStages solved, Report& report);
 
 /// A place of a model in the shop's words.
 StressPlace make_stress_place(const frame::Model& model, const frame::WorstPlace& worst,

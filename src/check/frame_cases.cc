@@ -355,8 +355,9 @@ class CaseMaker {
 const frame::Attachment* find_attachment(const frame::Model& model,
                                          const suspension::FrameForce& force) {
   const frame::Attachment* nearest = nullptr;
+  const std::string under = force.path + "/";
   for (const auto& attachment : model.attachments) {
-    if (!attachment.path.starts_with(force.path + "/")) continue;
+    if (!attachment.path.starts_with(under)) continue;
     const auto far = [&](const frame::Attachment& a) { return (a.p_VoP_V - force.p_VoP_V).norm(); };
     if (nearest == nullptr || far(attachment) < far(*nearest)) nearest = &attachment;
   }

@@ -11,13 +11,13 @@ namespace {
 /// What lies on the frame stage by stage, as far as it is known.
 class StageWeights {
  public:
-  StageWeights(const build::Build& build, const Report& report) : build_(build), report_(report) {
-    const StateReport* ride = report.ride();
-    const auto& loaded = report.frame->loaded;
-    if (ride == nullptr || !loaded) return;
+  StageWeights(const build::Build& build, const std::vector<StateReport>& states,
+               const LoadedFrame* loaded)
+      : build_(build), states_(states) {
+    if (loaded == nullptr) return;
     // What no rail carries is so at every stage: crossmembers only come nearer.
     for (const auto& of : loaded->cases) {
-      if (of.state == ride->id && of.id.starts_with("standing")) on_wheels_ = &of;
+      if (of.state == build.ride_state.id && of.id.starts_with("standing")) on_wheels_ = &of;
     }
   }
 
@@ -54,7 +54,7 @@ class StageWeights {
 
   /// A mass as any load state has it; the first that does.
   std::optional<frame::Burden> find_burden(const std::string& id) const {
-    for (const auto& state : report_.states) {
+    for (const auto& state : states_) {
       for (const auto& item : state.weigh.items) {
         if (item.id != id) continue;
         const auto* mass = build::find(build_.masses, id);
@@ -69,16 +69,16 @@ class StageWeights {
   }
 
   const build::Build& build_;
-  const Report& report_;
+  const std::vector<StateReport>& states_;
   const FrameCase* on_wheels_ = nullptr;
 };
 
 }  // namespace
 
-void add_stages(const build::Build& build, const Printer& print, frame::SectionBook& book,
-                Report& report) {
-  if (!report.frame || report.frame->state("donor") == nullptr) return;
-  const StageWeights weights(build, report);
+SolvedStages solve_stages(const build::Build& build, const std::vector<StateReport>& states,
+                          const LoadedFrame* loaded, const Printer& print,
+                          frame::SectionBook book) {
+  const StageWeights weights(build, states, loaded);
   frame::StageOptions options{.limits = {}, .unknown_weights = {}, .units = print.choices()};
   // A stage goes on from those before it: up to the first that nothing is known to carry.
   std::size_t known = 0;
@@ -89,24 +89,27 @@ void add_stages(const build::Build& build, const Printer& print, frame::SectionB
     }
     ++known;
   }
-  const auto cuts = frame::solve_cuts(
+  return frame::solve_cuts(
       build, known,
       [&](const frame::Model& model, std::size_t at) { return weights.lay(model, at); }, book,
       options);
+}
+
+void add_stages(const build::Build& build, SolvedStages solved, Report& report) {
   std::size_t index = 0;
   for (const auto& stage : build.frame.stages) {
     StageReport told{.id = stage.id,
                      .label = stage.value.label.empty() ? stage.id : stage.value.label,
                      .path = stage.path,
                      .cut = {}};
-    if (index >= known) {
+    if (index >= solved.size()) {
       report.missing.push_back({stage.path + "/stands",
                                 "what carries the frame in the stage \"" + told.label + "\"",
                                 "what its cuts do"});
-    } else if (cuts[index]) {
-      told.cut = *cuts[index];
+    } else if (solved[index]) {
+      told.cut = *std::move(solved[index]);
     } else {
-      report.add_faults(cuts[index].error());
+      report.add_faults(solved[index].error());
     }
     report.frame->stages.push_back(std::move(told));
     ++index;

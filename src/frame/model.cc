@@ -29,7 +29,7 @@ int ModelMaker::add_member(const std::string& id, const std::string& words) {
   return static_cast<int>(model_.structure.members.size()) - 1;
 }
 
-const BeamSection* ModelMaker::solve(const std::string& key, const SteelNumbers& steel,
+const BeamSection* ModelMaker::solve(const SectionKey& key, const SteelNumbers& steel,
                                      const std::string& path,
                                      const std::function<Result<section::Section>()>& make) {
   const auto known = book_.solved.find(key);
@@ -50,26 +50,25 @@ const BeamSection* ModelMaker::solve(const std::string& key, const SteelNumbers&
   return &book_.solved.emplace(key, *std::move(made)).first->second;
 }
 
-int ModelMaker::add_section(const std::string& key, const SteelNumbers& steel,
-                            const std::string& path,
+int ModelMaker::add_section(SectionKey key, const SteelNumbers& steel, const std::string& path,
+
                             const std::function<Result<section::Section>()>& make) {
-  const std::string whole_key =
-      fmt::format("{} of {} {} {}", key, steel.E_Pa, steel.poisson_ratio, steel.density_kg_per_m3);
-  const auto found = sections_.find(whole_key);
+  key.insert(key.end(), {steel.E_Pa, steel.poisson_ratio, steel.density_kg_per_m3});
+  const auto found = sections_.find(key);
   if (found != sections_.end()) return found->second;
-  const BeamSection* made = solve(whole_key, steel, path, make);
+  const BeamSection* made = solve(key, steel, path, make);
   if (made == nullptr) return -1;
   const int index = static_cast<int>(model_.structure.sections.size());
   model_.structure.sections.push_back(*made);
-  sections_.emplace(whole_key, index);
+  sections_.emplace(std::move(key), index);
   return index;
 }
 
 const section::SectionProperties& ModelMaker::properties_of(const build::SectionSizes& sizes,
                                                             const std::string& path) {
-  const std::string key = list_sizes(sizes) + " as made";
   // Sizes have been checked; no part of the properties depends on the steel.
-  const BeamSection* made = solve(key, {}, path, [&] { return make_section(sizes, path); });
+  const BeamSection* made =
+      solve(list_sizes(sizes), {}, path, [&] { return make_section(sizes, path); });
   RIG_REQUIRE(made != nullptr);
   return made->properties;
 }

@@ -76,9 +76,12 @@ struct Model {
   std::vector<Assumption> assumptions;
 };
 
-/// Sections that have been solved, by all that makes them: several models share them.
+/// All that makes a section: shape and sizes, how it lies, what closes it, steel.
+using SectionKey = std::vector<double>;
+
+/// Sections that have been solved: several models share them.
 struct SectionBook {
-  std::map<std::string, BeamSection> solved;
+  std::map<SectionKey, BeamSection> solved;
 };
 
 /// The frame with what is in of its crossmembers and plates, as beams.

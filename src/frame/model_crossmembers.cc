@@ -18,7 +18,7 @@ void ModelMaker::check_crossmember_sizes(const build::Entry<build::Crossmember>&
   }
   const Diagnostics unknown = list_unknown_sizes(*part.section, path, words);
   take_faults(unknown);
-  if (unknown.empty()) {
+  if (unknown.empty() && !book_.solved.contains(list_sizes(*part.section))) {
     if (const auto made = make_section(*part.section, path); !made) take_faults(made.error());
   }
   if (needs_opening(part.section->shape) && !part.opens) {
@@ -42,13 +42,14 @@ void ModelMaker::add_crossmember(int index) {
   crossmember_joints_.emplace_back();
   const std::string section_path = line.part->path + "/section";
   const build::Facing opens = part.opens.value_or(build::Facing::kForward);
-  const std::string key =
-      fmt::format("{} facing {}", list_sizes(*part.section), static_cast<int>(opens));
-  const int section = add_section(key, steel, section_path, [&]() -> Result<section::Section> {
-    auto made = make_section(*part.section, section_path);
-    if (!made) return made;
-    return face_section(*made, part.section->shape, opens);
-  });
+  SectionKey key = list_sizes(*part.section);
+  key.push_back(2 + static_cast<double>(opens));
+  const int section =
+      add_section(std::move(key), steel, section_path, [&]() -> Result<section::Section> {
+        auto made = make_section(*part.section, section_path);
+        if (!made) return made;
+        return face_section(*made, part.section->shape, opens);
+      });
   if (section < 0) return;
 
   const HeldEnd left = hold_end(line, /*left=*/true, steel),

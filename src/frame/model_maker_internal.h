@@ -73,11 +73,12 @@ class ModelMaker {
   int add_scalar(Scalar scalar);
   int add_member(const std::string& id, const std::string& words);
   /// A section of the book, solved when it is not in it yet; null with a fault.
-  const BeamSection* solve(const std::string& key, const SteelNumbers& steel,
+  const BeamSection* solve(const SectionKey& key, const SteelNumbers& steel,
                            const std::string& path,
                            const std::function<Result<section::Section>()>& make);
   /// The section once for all beams that share it; -1 with a fault.
-  int add_section(const std::string& key, const SteelNumbers& steel, const std::string& path,
+  /// @param key  Without the steel.
+  int add_section(SectionKey key, const SteelNumbers& steel, const std::string& path,
                   const std::function<Result<section::Section>()>& make);
   /// Of a part's section as its maker lays it.
   const section::SectionProperties& properties_of(const build::SectionSizes& sizes,
@@ -182,7 +183,7 @@ class ModelMaker {
   FramePlan plan_;
   Model model_;
   Diagnostics faults_;
-  std::map<std::string, int> sections_;
+  std::map<SectionKey, int> sections_;
   std::vector<MadeRail> rails_;  ///< By rail line.
   /// By crossmember line: joints along it.
   struct JointAlong {

@@ -213,13 +213,14 @@ int ModelMaker::section_of(const RailLine& line, const RailBay& bay, const Steel
   // A channel is made open to the left.
   const bool to_the_right =
       bay.sizes.shape == build::SectionShape::kChannel && line.opens_to_the_right();
-  std::string key = list_sizes(bay.sizes) + (to_the_right ? " to the right" : " to the left");
+  SectionKey key = list_sizes(bay.sizes);
+  key.push_back(to_the_right ? 1 : 0);
   if (bay.plate != nullptr) {
     const build::BoxingPlate& plate = bay.plate->value;
-    key += fmt::format(" closed {} {} {}", static_cast<int>(plate.fit), plate.thickness.si,
-                       plate.inset.si);
+    key.insert(key.end(), {static_cast<double>(plate.fit), plate.thickness.si,
+                           plate.inset.known() ? plate.inset.si : -1});
   }
-  return add_section(key, steel, bay.section_path, [&]() -> Result<section::Section> {
+  return add_section(std::move(key), steel, bay.section_path, [&]() -> Result<section::Section> {
     auto made = bay.plate == nullptr ? make_section(bay.sizes, bay.section_path)
                                      : make_boxed_section(bay.sizes, bay.section_path,
                                                           bay.plate->value, bay.plate->path);

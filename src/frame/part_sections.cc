@@ -197,13 +197,13 @@ Result<section::Section> make_boxed_section(const SectionSizes& channel,
   return made;
 }
 
-std::string list_sizes(const SectionSizes& sizes) {
-  std::string out = fmt::format("{}", static_cast<int>(sizes.shape));
+std::vector<double> list_sizes(const SectionSizes& sizes) {
+  std::vector<double> out{static_cast<double>(sizes.shape)};
   for (const build::Length* size :
        {&sizes.depth, &sizes.width, &sizes.flange, &sizes.crown, &sizes.brim, &sizes.level_leg,
         &sizes.upright_leg, &sizes.outside_diameter, &sizes.thickness, &sizes.flange_thickness,
         &sizes.inside_radius, &sizes.outside_radius}) {
-    out += fmt::format(" {}", size->si);
+    out.push_back(size->known() ? size->si : -1);
   }
   return out;
 }

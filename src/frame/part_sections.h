@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "base/result.h"
 #include "build/frame_parts.h"
@@ -26,8 +27,8 @@ Result<section::Section> make_boxed_section(const build::SectionSizes& channel,
                                             const build::BoxingPlate& plate,
                                             const std::string& plate_path);
 
-/// Shape and sizes: what tells one section from another.
-std::string list_sizes(const build::SectionSizes& sizes);
+/// Shape and sizes, -1 for those that are not known: what tells one section from another.
+std::vector<double> list_sizes(const build::SectionSizes& sizes);
 
 /// Between two sets of sizes of one shape, `share` of the way.
 build::SectionSizes mix_sizes(const build::SectionSizes& from, const build::SectionSizes& to,

@@ -1,6 +1,6 @@
 #pragma once
 
-#include <optional>
+#include <string>
 #include <string_view>
 
 namespace rig::serve {
@@ -9,10 +9,11 @@ namespace rig::serve {
 struct PageFile {
   std::string_view content;
   std::string_view type;  ///< Its media type.
+  std::string tag;        ///< Its entity tag, without quotes.
 };
 
-/// The file at a request path ("/", "/page.js", ...); nothing when there is none.
-std::optional<PageFile> find_page_file(std::string_view path);
+/// The file at a request path ("/", "/page.js", ...); null when there is none.
+const PageFile* find_page_file(std::string_view path);
 
 /// docs/openapi.json.
 std::string_view openapi_json();

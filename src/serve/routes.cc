@@ -90,7 +90,7 @@ Found find_route(const Ask& ask) {
   return found;
 }
 
-bool is_page_file(const Ask& ask) { return find_page_file(ask.path).has_value(); }
+bool is_page_file(const Ask& ask) { return find_page_file(ask.path) != nullptr; }
 
 /// The server's own names: the address where it was reached, and "localhost" on loopback.
 bool is_own_host(const Ask& ask, int port) {
@@ -128,6 +128,18 @@ bool has_right_type(const Ask& ask) {
   return type == "application/json" || (type.empty() && ask.header("content-length") == "0");
 }
 
+/// A browser may keep the page, but asks each time whether it is still the program's.
+Reply page_reply(const PageFile& file, const Ask& ask) {
+  Reply reply = internal::tagged({.type = std::string(file.type)}, file.tag);
+  reply.headers.emplace_back("Cache-Control", "no-cache");
+  if (ask.header("if-none-match") == "\"" + file.tag + "\"") {
+    reply.status = 304;
+  } else {
+    reply.body = file.content;
+  }
+  return reply;
+}
+
 }  // namespace
 
 std::span<const Route> all_routes() { return kRoutes; }
@@ -161,9 +173,7 @@ Admission admit(const Desk& desk, const Ask& ask) {
 Reply answer(Desk& desk, const Ask& ask) {
   try {
     if (ask.method == "GET") {
-      if (const auto file = find_page_file(ask.path)) {
-        return {.type = std::string(file->type), .body = std::string(file->content)};
-      }
+      if (const PageFile* file = find_page_file(ask.path)) return page_reply(*file, ask);
     }
     const Found found = find_route(ask);
     if (found.route == nullptr) return error_reply(404, "there is nothing at this address");

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <gtest/gtest.h>
 
+#include <map>
 #include <nlohmann/json.hpp>
 #include <set>
 
@@ -56,6 +57,19 @@ class Served : public ::testing::Test {
   Door door_;
   Desk desk_{*shop_, door_, 8080};
 };
+
+TEST_F(Served, GivesThePageOnceWhileItStaysTheSame) {
+  const Reply first = get("/page.js");
+  EXPECT_EQ(first.status, 200);
+  EXPECT_FALSE(first.body.empty());
+  const std::map<std::string, std::string> headers(first.headers.begin(), first.headers.end());
+  Ask again = make("GET", "/page.js");
+  again.headers["if-none-match"] = headers.at("ETag");
+  EXPECT_EQ(answer(desk_, again).status, 304);
+  EXPECT_TRUE(answer(desk_, again).body.empty());
+  again.headers["if-none-match"] = quoted("another");
+  EXPECT_EQ(answer(desk_, again).body, first.body);
+}
 
 TEST_F(Served, GivesTheBuildAndItsAnswers) {
   const Json build = Json::parse(get("/api/builds/tow").body);

@@ -1,12 +1,14 @@
+#include <algorithm>
 #include <cmath>
 #include <functional>
+#include <limits>
 
 #include "suspension/settle.h"
 
 namespace rig::suspension {
 namespace {
 
-constexpr double kStep_m = 0.05;
+constexpr double kStep_m = 0.1;
 constexpr double kHeightAccuracy_m = 1e-6;
 /// Where the truck finds no rest at all the height is told this closely.
 constexpr double kEndAccuracy_m = 1e-3;
@@ -28,7 +30,36 @@ std::optional<LiftedWheel> find_lifted(const Settled& settled) {
   return std::nullopt;
 }
 
-/// Raises the ground step by step until a wheel lifts, then halves onto the height where it does.
+double find_least_load_N(const Settled& settled) {
+  double least = std::numeric_limits<double>::infinity();
+  for (const auto& axle : settled.axles) {
+    least = std::min({least, axle.wheel_loads_N[0], axle.wheel_loads_N[1]});
+  }
+  return least;
+}
+
+/// Where the lightest wheel's load would come to nothing, by the last two heights at which all
+/// wheels carry.
+class LoadTrend {
+ public:
+  void add(double height_m, const Settled& settled) {
+    before_ = last_;
+    last_ = {height_m, find_least_load_N(settled)};
+  }
+  double end_m() const {
+    return last_.height_m +
+           last_.load_N * (last_.height_m - before_.height_m) / (before_.load_N - last_.load_N);
+  }
+
+ private:
+  struct Tried {
+    double height_m = 0, load_N = 0;
+  };
+  Tried before_, last_;
+};
+
+/// Raises the ground step by step until a wheel lifts, then closes in on the height where it does:
+/// by where its load points to, and every third time by halving.
 Result<Articulation> raise_until_lift(const TruckModel& truck, const Settled& flat,
                                       const std::function<Ground(double)>& ground_at,
                                       double max_height_m) {
@@ -38,27 +69,40 @@ Result<Articulation> raise_until_lift(const TruckModel& truck, const Settled& fl
   }
   Articulation found;
   found.at_lift = flat;
+  LoadTrend trend;
+  trend.add(0, flat);
   std::optional<Settled> just_lifted;
-  double step = kStep_m;
-  while (found.height_m < max_height_m) {
-    const double height = std::min(found.height_m + step, max_height_m);
-    auto settled = settle(truck, ground_at(height), found.at_lift, kSoon);
+  double above_m = std::numeric_limits<double>::infinity();  // There not all wheels carry.
+  bool was_lifted = false;
+  for (int closing = 0; found.height_m < max_height_m;) {
+    const double room_m = above_m - found.height_m;
+    if (room_m < (just_lifted ? kHeightAccuracy_m : kEndAccuracy_m)) {
+      found.tips_over = !just_lifted;
+      if (just_lifted) found.at_lift = std::move(*just_lifted);
+      return found;
+    }
+    double height_m = std::isfinite(room_m) ? found.height_m + room_m / 2
+                                            : std::min(found.height_m + kStep_m, max_height_m);
+    if (just_lifted && ++closing % 3 != 0) {
+      // A little to the other side of it than where the last try was: so both ends close in.
+      constexpr double kBeside_m = kHeightAccuracy_m / 3;
+      const double aim_m = trend.end_m() + (was_lifted ? -kBeside_m : kBeside_m);
+      if (aim_m > found.height_m && aim_m < above_m) height_m = aim_m;
+    }
+    auto settled = settle(truck, ground_at(height_m), found.at_lift, kSoon);
     const auto lifted = settled ? find_lifted(*settled) : std::nullopt;
+    was_lifted = lifted.has_value();
     if (settled && !lifted) {
-      found.height_m = height;
+      found.height_m = height_m;
       found.at_lift = std::move(*settled);
+      trend.add(height_m, found.at_lift);
       continue;
     }
+    above_m = height_m;
     if (lifted) {
       found.first_lifted_axle = lifted->axle;
       found.first_lifted_side = lifted->side;
       just_lifted = std::move(*settled);
-    }
-    step /= 2;
-    if (step < (just_lifted ? kHeightAccuracy_m : kEndAccuracy_m)) {
-      found.tips_over = !just_lifted;
-      if (just_lifted) found.at_lift = std::move(*just_lifted);
-      return found;
     }
   }
   found.limited = true;
