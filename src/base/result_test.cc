@@ -26,7 +26,7 @@ TEST(Result, HoldsWhyThereIsNone) {
 TEST(Result, AsksForTheWrongSideAreLogicErrors) {
   EXPECT_THROW((void)half_of(7).value(), LogicError);
   EXPECT_THROW((void)half_of(8).error(), LogicError);
-  EXPECT_THROW(Result<int>(Failure{}), LogicError);
+  EXPECT_THROW(static_cast<void>(Result<int>(Failure{})), LogicError);
 }
 
 }  // namespace

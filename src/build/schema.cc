@@ -8,9 +8,10 @@
 #include "build/read.h"
 
 namespace rig::build {
-namespace {
 
 using Json = nlohmann::ordered_json;
+
+namespace {
 
 std::string_view dimension_key(units::Dimension dimension) {
   switch (dimension) {

@@ -80,13 +80,9 @@ void expect_answered(const std::string& text, const std::string& name) {
   }
 }
 
-/// Every so many of all the trucks that could be tried. Under the sanitizers each takes fifteen
-/// times as long: fewer of them.
-#ifdef __SANITIZE_ADDRESS__
-constexpr std::size_t kFewer = 8;
-#else
-constexpr std::size_t kFewer = 1;
-#endif
+/// Every so many of all the trucks that could be tried: fewer where properties are held against
+/// fewer random inputs, as under the sanitizers.
+constexpr std::size_t kFewer = 100 / RIG_RANDOM_CASES;
 constexpr std::size_t kDamageStride = 29 * kFewer;
 constexpr std::size_t kSlipStride = 13 * kFewer;
 constexpr std::size_t kLeastTried = 200 / kFewer;
