@@ -8,7 +8,7 @@
 namespace rig::suspension {
 namespace {
 
-constexpr double kStep_m = 0.1;
+constexpr double kStep_m = 0.05;
 constexpr double kHeightAccuracy_m = 1e-6;
 /// Where the truck finds no rest at all the height is told this closely.
 constexpr double kEndAccuracy_m = 1e-3;
