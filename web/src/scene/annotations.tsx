@@ -90,21 +90,45 @@ export interface ShownPlace {
 
 const kApart_px = 44;
 const kAbove_px = 58;
+/** From the edges of the picture: a mark and how many there are. */
+const kEdge_px = 26;
+const kTop_px = 18;
 
-/** Marks stand above what they are about, moved apart where they would cover each other. */
-export function spread(places: { place: Place; x: number; y: number }[]): ShownPlace[] {
+/**
+ * Marks stand above what they are about, moved apart where they would cover each other: to the nearest room beside, or a row
+ * higher where the picture has none. What is out of the picture has its mark there too.
+ */
+export function spread(
+  places: { place: Place; x: number; y: number }[],
+  width: number,
+): ShownPlace[] {
   const shown: ShownPlace[] = [];
   for (const { place, x, y } of [...places].sort((a, b) => a.x - b.x)) {
-    const markY = Math.max(18, y - kAbove_px);
-    const blocked = (at: number) =>
-      shown.some(
-        (s) => Math.abs(s.markX - at) < kApart_px && Math.abs(s.markY - markY) < kApart_px,
+    const isFree = (at: { markX: number; markY: number }) =>
+      shown.every(
+        (s) =>
+          Math.abs(s.markX - at.markX) >= kApart_px || Math.abs(s.markY - at.markY) >= kApart_px,
       );
-    let markX = x;
-    while (blocked(markX)) markX += kApart_px;
-    shown.push({ place, x, y, markX, markY });
+    const isIn = x >= 0 && x <= width;
+    const markX = isIn ? clamp(x, kEdge_px, width - kEdge_px) : x;
+    const above = { markX, markY: Math.max(kTop_px, y - kAbove_px) };
+    const room = isIn ? roomAround(above, width) : [];
+    shown.push({ place, x, y, ...([above, ...room].find(isFree) ?? above) });
   }
   return shown;
+}
+
+/** Places for a mark inside the picture, the nearest to where it would be first, row by row upwards. */
+function roomAround(at: { markX: number; markY: number }, width: number) {
+  const room: { markX: number; markY: number }[] = [];
+  for (let markY = at.markY; markY >= kTop_px; markY -= kApart_px) {
+    for (let off = 0; off < width; off += kApart_px) {
+      for (const markX of [at.markX + off, at.markX - off]) {
+        if (markX >= kEdge_px && markX <= width - kEdge_px) room.push({ markX, markY });
+      }
+    }
+  }
+  return room;
 }
 
 export function Marks({ shown, opened }: { shown: ShownPlace[]; opened: string | null }) {

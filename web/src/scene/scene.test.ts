@@ -1,10 +1,11 @@
 import { describe, expect, it } from "vitest";
 import { answer, makeState } from "../../mock/shop.mjs";
 import type { BodyPose, Finding, Part, Scene, Units, Vector } from "../api/types";
+import { spread } from "./annotations";
 import { arrange, lensFor, onScreen, onSheet, pan, union, zoom } from "./frame";
 import { boundsOf, inDrawingOrder, middleInSpace, outlineOf } from "./outline";
 import { holdAt, pick } from "./pick";
-import { partFinder, placesOf } from "./places";
+import { type Place, partFinder, placesOf } from "./places";
 import { carry, hullOf, spotOf, turnUpright } from "./project";
 import { ticksFor } from "./ticks";
 
@@ -19,6 +20,26 @@ const inch: Units = {
   fraction_of_inch: 16,
   per_si: { length: { unit: "in", factor: 1 / 0.0254 } },
 };
+
+describe("marks", () => {
+  const place: Place = { path: "/axles", findings: [], verdict: "look", spot: { u: 0, v: 0 } };
+  const at = (x: number) => ({ place, x, y: 120 });
+  it("find room inside the picture, apart from each other", () => {
+    const shown = spread([760, 765, 770, 775, 780, 785, 790, 795].map(at), 800);
+    for (const a of shown) {
+      expect(a.markX).toBeGreaterThan(20);
+      expect(a.markX).toBeLessThan(780);
+      expect(a.markY).toBeGreaterThanOrEqual(18);
+      const covering = shown.filter(
+        (b) => Math.abs(a.markX - b.markX) < 44 && Math.abs(a.markY - b.markY) < 44,
+      );
+      expect(covering).toEqual([a]);
+    }
+  });
+  it("stay with what is out of the picture", () => {
+    expect(spread([at(900)], 800)[0]?.markX).toBe(900);
+  });
+});
 
 describe("the views", () => {
   const p: Vector = [-1, 0.5, 0.8];

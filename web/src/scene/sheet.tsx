@@ -113,7 +113,10 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
       ),
     [outlines.side, findings, opened],
   );
-  const shownPlaces = spread(places.map((place) => ({ place, ...onScreen(lens, place.spot) })));
+  const shownPlaces = spread(
+    places.map((place) => ({ place, ...onScreen(lens, place.spot) })),
+    size.width,
+  );
   const floorY = onScreen(lens, { u: 0, v: -scene.floor_z }).y;
 
   /** The points of what is chosen, in every view that is shown. */

@@ -124,6 +124,7 @@ export function SpaceView({ handle }: { handle: RefObject<SheetHandle | null> })
       const dot = space.current?.whereIs(place.path);
       return dot ? [{ place, ...dot }] : [];
     }),
+    size.width,
   );
 
   /** The chosen part's points, to be taken hold of. */
