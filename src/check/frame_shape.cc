@@ -1,13 +1,11 @@
 #include "check/frame_shape.h"
 
-#include <Eigen/QR>
 #include <algorithm>
 #include <cmath>
 #include <iterator>
 #include <vector>
 
 #include "base/require.h"
-#include "geometry/cross.h"
 
 namespace rig::check {
 namespace {
@@ -20,31 +18,6 @@ double twist_rate(const frame::Response& response, int scalar, double mean) {
 }
 
 }  // namespace
-
-RigidMotion fit_rigid_motion(std::span<const Vec3> p_VoP_V, std::span<const Vec3> d_P_V) {
-  RIG_REQUIRE(!p_VoP_V.empty() && p_VoP_V.size() == d_P_V.size());
-  Vec3 p_VoM_V = Vec3::Zero(), d_M_V = Vec3::Zero();
-  for (std::size_t i = 0; i < p_VoP_V.size(); ++i) {
-    p_VoM_V += p_VoP_V[i];
-    d_M_V += d_P_V[i];
-  }
-  p_VoM_V /= static_cast<double>(p_VoP_V.size());
-  d_M_V /= static_cast<double>(p_VoP_V.size());
-  // About the middle the turn is apart from the rest: sum of -[p]x [p]x r = sum of p x d.
-  Mat3 inertia = Mat3::Zero();
-  Vec3 moment = Vec3::Zero();
-  for (std::size_t i = 0; i < p_VoP_V.size(); ++i) {
-    const Mat3 across = cross_matrix(p_VoP_V[i] - p_VoM_V);
-    inertia -= across * across;
-    moment += across * (d_P_V[i] - d_M_V);
-  }
-  constexpr double kInLine = 1e-9;
-  Eigen::CompleteOrthogonalDecomposition<Mat3> turn;
-  turn.setThreshold(kInLine);
-  turn.compute(inertia);
-  const Vec3 r_V = turn.solve(moment);
-  return {d_M_V - r_V.cross(p_VoM_V), r_V};
-}
 
 RigidMotion find_ride_motion(const frame::Model& model, const frame::Response& response) {
   constexpr std::size_t kEnough = 4;

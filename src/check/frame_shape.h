@@ -1,26 +1,12 @@
 #pragma once
 
-#include <span>
-
 #include "base/nan.h"
 #include "frame/model.h"
 #include "frame/solve.h"
+#include "geometry/rigid_motion.h"
 
 /// How a frame's shape under load is drawn.
 namespace rig::check {
-
-/// A small motion of something rigid.
-struct RigidMotion {
-  Vec3 d_Vo_V = Vec3::Zero();  ///< Of Vo, m.
-  Vec3 r_V = Vec3::Zero();     ///< rad
-
-  Vec3 at(const Vec3& p_VoP_V) const { return d_Vo_V + r_V.cross(p_VoP_V); }
-};
-
-/// The rigid motion nearest to what some points do: least sum of squares of the differences. Turns
-/// that the points don't tell (all of them in a line) stay zero.
-/// @param d_P_V  Displacement of each point, m; as many as points, and at least one.
-RigidMotion fit_rigid_motion(std::span<const Vec3> p_VoP_V, std::span<const Vec3> d_P_V);
 
 /// The motion that is taken out of a frame's shape before it is drawn, so that what is left is how
 /// it bends between the wheels: that nearest to what the places do where the axle lines pass the

@@ -1,4 +1,3 @@
-#include <Eigen/LU>
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -7,6 +6,7 @@
 #include "frame/index_internal.h"
 #include "frame/stage_state_internal.h"
 #include "frame/stiffness.h"
+#include "geometry/rigid_motion.h"
 
 namespace rig::frame {
 
@@ -25,20 +25,13 @@ Failure at_stage(Diagnostics faults, const std::string& path) {
 
 /// Takes out the rigid motion of some points on the mean.
 void level(const Structure& structure, const std::vector<JointPoint>& points, Response& response) {
-  Vec3 middle = Vec3::Zero();
-  for (const JointPoint& p : points) middle += p.p_VoP_V / static_cast<double>(points.size());
-  Eigen::Matrix<double, 6, 6> normal = Eigen::Matrix<double, 6, 6>::Zero();
-  Eigen::Matrix<double, 6, 1> right = Eigen::Matrix<double, 6, 1>::Zero();
+  std::vector<Vec3> p_VoP_V, d_P_V;
   for (const JointPoint& p : points) {
-    const Vec3 arm = p.p_VoP_V - middle;
-    Eigen::Matrix<double, 3, 6> moves;
-    moves << Mat3::Identity(), Vec3::UnitX().cross(arm), Vec3::UnitY().cross(arm),
-        Vec3::UnitZ().cross(arm);
-    normal += moves.transpose() * moves;
-    right += moves.transpose() * calc_displacement(structure, response, p.joint, p.p_VoP_V);
+    p_VoP_V.push_back(p.p_VoP_V);
+    d_P_V.push_back(calc_displacement(structure, response, p.joint, p.p_VoP_V));
   }
-  const Eigen::Matrix<double, 6, 1> motion = normal.fullPivLu().solve(right);
-  add_rigid_motion(structure, middle, -motion.head<3>(), -motion.tail<3>(), response);
+  const RigidMotion motion = fit_rigid_motion(p_VoP_V, d_P_V);
+  add_rigid_motion(structure, Vec3::Zero(), -motion.d_Vo_V, -motion.r_V, response);
 }
 
 /// What a frame on its wheels is seen from: the axle lines, or all of the rails without them.
