@@ -64,7 +64,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
 
   static const ReadBuild base =
       rig::build::read_build(R"({"version": 1, "masses": {"winch": {"mass": "80 lb"}},
-                                 "frame": {"rail": {"points": [{"station": "0 in"}]}}})")
+                                 "frame": {"rails": {"main": {"line": [{"station": "0 in"}]}}}})")
           .value();
   check(rig::build::patch_build(*base.document, text));
   const std::size_t split = text.find('\n');
