@@ -43,7 +43,7 @@ struct WallStress {
 /// Stresses of one section under one set of forces: `calc_wall_stress` at many points.
 class StressField {
  public:
-  /// Needs forces that `calc_wall_stress` takes; the properties must live on.
+  /// Needs forces that `calc_wall_stress` takes; nothing of what is given need live on.
   StressField(const Section& section, const SectionProperties& properties,
               const SectionForces& forces);
 

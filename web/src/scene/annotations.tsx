@@ -112,8 +112,8 @@ export function spread(
     const isIn = x >= 0 && x <= width;
     const markX = isIn ? clamp(x, kEdge_px, width - kEdge_px) : x;
     const above = { markX, markY: Math.max(kTop_px, y - kAbove_px) };
-    const room = isIn ? roomAround(above, width) : [];
-    shown.push({ place, x, y, ...([above, ...room].find(isFree) ?? above) });
+    const free = isFree(above) || !isIn ? above : roomAround(above, width).find(isFree);
+    shown.push({ place, x, y, ...(free ?? above) });
   }
   return shown;
 }
