@@ -85,9 +85,7 @@ void add_frame(const build::Build& build, Thorough thorough, KnownFrame& known, 
     add("stage." + stage.id, stage.value.label.empty() ? stage.id : stage.value.label, stage.path,
         build::parts_after(build.frame, ++count));
   }
-  const bool lines_known =
-      std::ranges::all_of(build.axles, [](const auto& axle) { return axle.value.station.known(); });
-  if (build.axles.size() != 2 || !lines_known) {
+  if (!known.has_axle_lines()) {
     report.missing.push_back({"/axles", "the stations of both axles", "how stiff the frame is"});
   }
   report.frame = std::move(out);

@@ -7,7 +7,7 @@ namespace {
 constexpr std::size_t kMostSections = 500;
 
 /// The axles' stations are all that the measurement needs: without them it is only missing.
-bool has_axle_lines(const build::Build& build) {
+bool know_both_stations(const build::Build& build) {
   std::size_t known = 0;
   for (const auto& axle : build.axles) known += axle.value.station.known() ? 1U : 0U;
   return known == 2;
@@ -16,7 +16,7 @@ bool has_axle_lines(const build::Build& build) {
 }  // namespace
 
 KnownFrame::KnownFrame(const build::Build& of, const KnownFrame* last) : frame_(of) {
-  axle_lines_known_ = has_axle_lines(frame_.build());
+  has_axle_lines_ = know_both_stations(frame_.build());
   if (last == nullptr) return;
   if (last->sections_.solved.size() < kMostSections) sections_ = last->sections_;
   if (!(frame_ == last->frame_)) return;
@@ -40,7 +40,7 @@ KnownFrame::State KnownFrame::measure(const build::PartsIn& in) {
                                  .assumptions = model->assumptions,
                                  .whole = {}},
               .faults = {}};
-  if (!axle_lines_known_) return state;
+  if (!has_axle_lines_) return state;
   const auto solver = frame::Solver::make(model->structure);
   auto whole = solver ? frame::measure_whole_frame(*model, *solver)
                       : Result<frame::WholeFrame>(Failure{solver.error()});

@@ -24,6 +24,9 @@ class KnownFrame {
   };
   const State& with(const build::PartsIn& in);
 
+  /// Whether the stations of both axles are known: without them nothing is measured.
+  bool has_axle_lines() const { return has_axle_lines_; }
+
   /// Of the planned parts; null where they can't be measured.
   const frame::BoxAdvice* boxing();
 
@@ -34,7 +37,7 @@ class KnownFrame {
   State measure(const build::PartsIn& in);
 
   frame::BareFrame frame_;
-  bool axle_lines_known_ = false;
+  bool has_axle_lines_ = false;
   frame::SectionBook sections_;
   std::map<build::PartsIn, State> states_;
   std::optional<Result<frame::BoxAdvice>> boxing_;
