@@ -70,7 +70,7 @@ class Checker : Checks {
 
   void check_axle(const Entry<Axle>& axle) {
     for (const auto& [id, path, link] : axle.value.links) {
-      if (link.tube) check_tube(*link.tube, path + "/tube");
+      if (link.tube) check_tube(link.tube->outside_diameter, link.tube->wall, path + "/tube");
       check_side(link.both_sides, {&link.frame.at, &link.axle.at}, path);
     }
     for (const auto& [id, path, arm] : axle.value.arms) {
@@ -111,14 +111,6 @@ class Checker : Checks {
                    "the open length is the longer one");
       }
     }
-  }
-
-  void check_tube(const Tube& tube, const std::string& path) {
-    if (!(2 * tube.wall.si > tube.outside_diameter.si)) return;
-    impossible(path + "/wall",
-               fmt::format("a wall of {} does not fit in a tube of {}", print(tube.wall),
-                           print(tube.outside_diameter)),
-               "the wall is at most half the outside diameter, which makes a solid bar");
   }
 
   void check_bump_stop(const BumpStop& stop, const std::string& path) {
@@ -206,6 +198,7 @@ class Checker : Checks {
 void check_together(const Node& root, const Build& build, Faults& faults) {
   Checker(root, build, faults).check();
   check_frame(root, build, faults);
+  check_drivetrain(root, build, faults);
 }
 
 }  // namespace rig::build

@@ -62,15 +62,6 @@ class FrameChecker : Checks {
     }
   }
 
-  void check_listed_once(const std::vector<Reference>& list, const std::string& path) {
-    for (std::size_t i = 1; i < list.size(); ++i) {
-      const auto same = [&](const Reference& use) { return use.id == list[i].id; };
-      if (std::none_of(list.begin(), list.begin() + static_cast<std::ptrdiff_t>(i), same)) continue;
-      report("build.listed_twice", fmt::format("{}/{}", path, i),
-             fmt::format("\"{}\" is already on this list", list[i].id), "name a thing once");
-    }
-  }
-
   void check_rail_shape(const std::optional<SectionSizes>& section, const std::string& path) {
     check_section(section, path);
     if (!section) return;

@@ -1,8 +1,12 @@
 #pragma once
 
+#include <fmt/format.h>
+
+#include <algorithm>
 #include <initializer_list>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "build/document_internal.h"
 #include "build/faults_internal.h"
@@ -48,10 +52,29 @@ class Checks {
     report_side(path);
   }
 
+  void check_tube(const Length& outside_diameter, const Length& wall, const std::string& path) {
+    if (!(2 * wall.si > outside_diameter.si)) return;
+    impossible(path + "/wall",
+               fmt::format("a wall of {} does not fit in a tube of {}", print(wall),
+                           print(outside_diameter)),
+               "the wall is at most half the outside diameter, which makes a solid bar");
+  }
+  void check_listed_once(const std::vector<Reference>& list, const std::string& path) {
+    for (std::size_t i = 1; i < list.size(); ++i) {
+      const auto same = [&](const Reference& use) { return use.id == list[i].id; };
+      if (std::none_of(list.begin(), list.begin() + static_cast<std::ptrdiff_t>(i), same)) continue;
+      report("build.listed_twice", fmt::format("{}/{}", path, i),
+             fmt::format("\"{}\" is already on this list", list[i].id), "name a thing once");
+    }
+  }
+
   const Node& root_;
   const Build& build_;
   Faults& faults_;
 };
+
+/// Reports what can't be true together in the drivetrain.
+void check_drivetrain(const Node& root, const Build& build, Faults& faults);
 
 /// Reports what can't be true together in the frame.
 void check_frame(const Node& root, const Build& build, Faults& faults);

@@ -2,6 +2,7 @@
 
 #include <string_view>
 
+#include "build/describe_drivetrain.h"
 #include "build/describe_frame.h"
 #include "build/rules.h"
 #include "build/types.h"
@@ -147,6 +148,7 @@ void describe(V& v, Axle& x) {
   v.field("steered", x.steered, "Its wheels steer.");
   v.field("brake_share", x.brake_share, "Share of the truck's braking.", kFraction);
   v.field("drive_share", x.drive_share, "Share of the truck's driving force.", kFraction);
+  v.field("gear_ratio", x.gear_ratio, "Turns of the pinion for one of the wheels.", kPositive);
   v.field("rating", x.rating, "Gross axle weight rating.", kPositive);
   v.field("caster", x.caster, "As drawn, + top rearward.", kTilt);
   v.field("pinion", x.pinion, "As drawn, + nose up.", kTilt);
@@ -296,6 +298,7 @@ void describe(V& v, Build& x) {
   v.field("tyres", x.tyres, "Tyres.");
   v.field("axles", x.axles, "Front and rear axle.");
   v.field("frame", x.frame, "The frame.");
+  v.field("drivetrain", x.drivetrain, "Engine, gearboxes, their mounts and the shafts.");
   v.field("hitch", x.hitch, "The hitch.");
   v.field("ratings", x.ratings, "Of the whole truck.");
   v.field("corner_weighings", x.corner_weighings, "Scale readings under the four tyres.");

@@ -79,10 +79,11 @@ class RandomFill {
   /// Of the frame's many maps one thing each, so that two builds differ by no more than an edit
   /// may.
   static int most_of(std::string_view target) {
-    static constexpr std::array<std::string_view, 11> kOne{
-        "stretches", "stands",       "rails",  "plates", "holes",        "pulls",
-        "steels",    "crossmembers", "mounts", "stages", "drive_torques"};
-    return std::find(kOne.begin(), kOne.end(), target) != kOne.end() ? 1 : 4;
+    static constexpr std::array<std::string_view, 17> kOne{
+        "stretches",    "stands", "rails",  "plates",        "holes",    "pulls",
+        "steels",       "mounts", "stages", "drive_torques", "segments", "outputs",
+        "crossmembers", "shafts", "gears",  "ranges",        "lifts"};
+    return std::find(kOne.begin(), kOne.end(), target) != kOne.end() ? 1 : 3;
   }
 
   template <units::Dimension D, typename Rule>
@@ -171,6 +172,7 @@ class RandomFill {
       make_possible(axle);
     }
     make_possible(build.frame);
+    make_possible(build.drivetrain);
     if (build.limits.anti_squat_min.si > build.limits.anti_squat_max.si) {
       std::swap(build.limits.anti_squat_min.si, build.limits.anti_squat_max.si);
     }
@@ -188,6 +190,19 @@ class RandomFill {
       std::erase_if(stage.value.put_in,
                     [&](const Reference& part) { return !in.insert(part.id).second; });
     }
+  }
+  static void make_possible(Drivetrain& drivetrain) {
+    const auto mend = [](ShaftTube& tube) {
+      if (2 * tube.wall.si > tube.outside_diameter.si) tube.wall = {};
+    };
+    for (auto& mount : drivetrain.mounts) mount.value.both_sides = false;
+    for (auto& shaft : drivetrain.shafts) {
+      shaft.value.to = {};
+      shaft.value.slip.open = {};
+      mend(shaft.value.tube);
+      if (shaft.value.bearing) mend(shaft.value.bearing->front_tube);
+    }
+    if (drivetrain.engine) drivetrain.engine->top_speed = {};
   }
   /// A section has the sizes of its shape alone.
   struct KeepOwnSizes {

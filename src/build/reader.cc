@@ -85,7 +85,9 @@ void read_value(Reading& reading, const Node& node, const Place& place, Amount<D
                 const Bounds& bounds) {
   const auto choices = reading.choices();
   double si = 0;
-  if (node.kind == Kind::kNumber && D == units::Dimension::kRatio) {
+  if (node.kind == Kind::kNumber && D == units::Dimension::kGearRatio) {
+    si = number_from_raw(node.raw).value_or(kNaN);
+  } else if (node.kind == Kind::kNumber && D == units::Dimension::kRatio) {
     // A bare number is a fraction of one; 60 would leave open whether 60 % is meant.
     const auto number = number_from_raw(node.raw);
     if (!number || *number < 0 || *number > 1) {

@@ -41,12 +41,16 @@ inline constexpr Bounds kFraction{.min = 0, .max = 1};
 /// No part of a truck is 50 m from its datum: a slipped unit is caught here.
 inline constexpr Bounds kOnTruck{.min = -50, .max = 50};
 inline constexpr Bounds kTilt{.min = -1.2, .max = 1.2};
+/// A quarter turn either way.
+inline constexpr Bounds kTurn{.min = -1.571, .max = 1.571};
 /// Of anti-squat and anti-dive; "60" for "60 %" is caught here.
 inline constexpr Bounds kAnti{.min = -10, .max = 10};
 
 inline constexpr std::array kVersions{1};
 inline constexpr std::array kFractionsOfInch{8, 16, 32, 64};
 inline constexpr std::array kBoltCounts{1, 2, 3, 4, 5, 6, 8, 10, 12, 16, 20, 24};
+inline constexpr std::array kCylinderCounts{1, 2, 3, 4, 5, 6, 8, 10, 12};
+inline constexpr std::array kLegCounts{1, 2, 3, 4};
 inline constexpr std::array kLeafCounts{1,  2,  3,  4,  5,  6,  7,  8,  9,  10,
                                         11, 12, 13, 14, 15, 16, 17, 18, 19, 20};
 
@@ -84,6 +88,10 @@ inline constexpr Scale scale_of(units::Dimension dimension) {
       return {1e-3, 1e13};
     case units::Dimension::kSpeed:
       return {1e-6, 1e3};
+    case units::Dimension::kAngularSpeed:
+      return {1e-4, 1e5};
+    case units::Dimension::kGearRatio:
+      return {1e-3, 1e3};
     case units::Dimension::kRatio:
       return {1e-9, 100};
   }

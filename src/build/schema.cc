@@ -41,6 +41,10 @@ std::string_view dimension_key(units::Dimension dimension) {
       return "stress";
     case units::Dimension::kSpeed:
       return "speed";
+    case units::Dimension::kAngularSpeed:
+      return "angular_speed";
+    case units::Dimension::kGearRatio:
+      return "gear_ratio";
     case units::Dimension::kRatio:
       return "ratio";
   }
@@ -105,16 +109,18 @@ Json schema_of(Json&, const Reference&, std::string_view target) {
 }
 
 /// Loose on purpose: the reader knows the units. A digit or a fraction, and a unit unless it is a
-/// ratio.
+/// pure number.
 template <units::Dimension D, typename Rule>
 Json schema_of(Json&, const Amount<D>&, const Rule&) {
-  constexpr bool kIsRatio = D == units::Dimension::kRatio;
+  constexpr bool kIsNumber = units::is_pure_number(D);
   const std::string digit = "[0-9\u00BC-\u00BE\u2150-\u215E]";
   Json text{{"type", "string"},
             {"maxLength", 100},
-            {"pattern", kIsRatio ? digit : digit + ".*[^0-9\\s.,/+-]"}};
-  if (!kIsRatio) return text;
-  return {{"anyOf", {std::move(text), {{"type", "number"}, {"minimum", 0}, {"maximum", 1}}}}};
+            {"pattern", kIsNumber ? digit : digit + ".*[^0-9\\s.,/+-]"}};
+  if (!kIsNumber) return text;
+  Json number{{"type", "number"}, {"minimum", 0}};
+  if (D == units::Dimension::kRatio) number["maximum"] = 1;
+  return {{"anyOf", {std::move(text), std::move(number)}}};
 }
 
 template <typename T, typename Rule>

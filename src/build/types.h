@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "build/drivetrain_parts.h"
 #include "build/frame_parts.h"
 #include "build/values.h"
 
@@ -136,8 +137,6 @@ struct AntiRollBar {
   Stiffness rate;  ///< Force at one end per difference in travel between the ends.
 };
 
-enum class End { kFront, kRear };
-
 struct Axle {
   std::string label;
   End end = End::kFront;
@@ -146,14 +145,15 @@ struct Axle {
   Length track;    ///< Between tyre centre planes.
   Reference tyre;
   bool steered = false;
-  Ratio brake_share;    ///< Of the whole truck's braking.
-  Ratio drive_share;    ///< Of the whole truck's driving force.
-  Mass rating;          ///< Gross axle weight rating.
-  Angle caster;         ///< As drawn, + top rearward.
-  Angle pinion;         ///< As drawn, + nose up.
-  Length bump_travel;   ///< Wanted, from the drawn position.
-  Length droop_travel;  ///< Wanted, from the drawn position.
-  Length lift;          ///< Wanted at ride, beyond where the axle stands in the mock-up.
+  Ratio brake_share;     ///< Of the whole truck's braking.
+  Ratio drive_share;     ///< Of the whole truck's driving force.
+  GearRatio gear_ratio;  ///< Turns of the pinion for one of the wheels.
+  Mass rating;           ///< Gross axle weight rating.
+  Angle caster;          ///< As drawn, + top rearward.
+  Angle pinion;          ///< As drawn, + nose up.
+  Length bump_travel;    ///< Wanted, from the drawn position.
+  Length droop_travel;   ///< Wanted, from the drawn position.
+  Length lift;           ///< Wanted at ride, beyond where the axle stands in the mock-up.
   Map<Link> links;
   Map<Arm> arms;
   Map<Coil> coils;
@@ -294,6 +294,7 @@ struct Build {
   Map<Tyre> tyres;
   Map<Axle> axles;
   Frame frame;
+  Drivetrain drivetrain;
   std::optional<Hitch> hitch;
   Ratings ratings;
   Map<CornerWeighing> corner_weighings;

@@ -47,6 +47,8 @@ using AngularStiffness = Quantity<units::Dimension::kAngularStiffness>;
 using Volume = Quantity<units::Dimension::kVolume>;
 using Density = Quantity<units::Dimension::kDensity>;
 using Stress = Quantity<units::Dimension::kStress>;
+using AngularSpeed = Quantity<units::Dimension::kAngularSpeed>;
+using GearRatio = Quantity<units::Dimension::kGearRatio>;
 using Ratio = Quantity<units::Dimension::kRatio>;
 
 /// A thing with an id, as a member of the file's object of that name. Order is the file's order.
@@ -81,6 +83,7 @@ struct Point {
   bool operator==(const Point&) const = default;
 };
 
+enum class End { kFront, kRear };
 enum class Axis { kLengthwise, kCrosswise, kUpright };
 
 /// In chassis datum axes V: forward, left or up.

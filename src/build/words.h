@@ -101,6 +101,32 @@ inline constexpr std::string_view kStructName<Stage> = "stage";
 template <>
 inline constexpr std::string_view kStructName<Frame> = "frame";
 template <>
+inline constexpr std::string_view kStructName<Segment> = "segment";
+template <>
+inline constexpr std::string_view kStructName<DriveMount> = "drive_mount";
+template <>
+inline constexpr std::string_view kStructName<Output> = "output";
+template <>
+inline constexpr std::string_view kStructName<ShaftJoint> = "shaft_joint";
+template <>
+inline constexpr std::string_view kStructName<ShaftTube> = "shaft_tube";
+template <>
+inline constexpr std::string_view kStructName<Slip> = "slip";
+template <>
+inline constexpr std::string_view kStructName<CentreBearing> = "centre_bearing";
+template <>
+inline constexpr std::string_view kStructName<PropShaft> = "shaft";
+template <>
+inline constexpr std::string_view kStructName<Engine> = "engine";
+template <>
+inline constexpr std::string_view kStructName<Gear> = "gear";
+template <>
+inline constexpr std::string_view kStructName<Hoist> = "hoist";
+template <>
+inline constexpr std::string_view kStructName<Lift> = "lift";
+template <>
+inline constexpr std::string_view kStructName<Drivetrain> = "drivetrain";
+template <>
 inline constexpr std::string_view kStructName<Limits> = "limits";
 template <>
 inline constexpr std::string_view kStructName<Variant> = "variant";
@@ -196,6 +222,16 @@ inline constexpr std::array kNames<CrossmemberJoint>{
 template <>
 inline constexpr std::array kNames<Fastening>{EnumName{Fastening::kWelded, "welded"},
                                               EnumName{Fastening::kBolted, "bolted"}};
+template <>
+inline constexpr std::array kNames<SegmentKind>{
+    EnumName{SegmentKind::kEngine, "engine"}, EnumName{SegmentKind::kBellhousing, "bellhousing"},
+    EnumName{SegmentKind::kGearbox, "gearbox"}, EnumName{SegmentKind::kAdapter, "adapter"},
+    EnumName{SegmentKind::kTransferCase, "transfer_case"}};
+template <>
+inline constexpr std::array kNames<ShaftJointKind>{
+    EnumName{ShaftJointKind::kCardan, "cardan"},
+    EnumName{ShaftJointKind::kDoubleCardan, "double_cardan"},
+    EnumName{ShaftJointKind::kConstantVelocity, "constant_velocity"}};
 template <>
 inline constexpr std::array kNames<PullDirection>{
     EnumName{PullDirection::kForward, "forward"}, EnumName{PullDirection::kRearward, "rearward"},

@@ -21,7 +21,7 @@ namespace {
 
 using units::Dimension;
 
-constexpr std::array<std::pair<const char*, Dimension>, 14> kDimensions{{
+constexpr std::array<std::pair<const char*, Dimension>, 16> kDimensions{{
     {"length", Dimension::kLength},
     {"mass", Dimension::kMass},
     {"force", Dimension::kForce},
@@ -35,6 +35,8 @@ constexpr std::array<std::pair<const char*, Dimension>, 14> kDimensions{{
     {"pressure", Dimension::kPressure},
     {"stress", Dimension::kStress},
     {"speed", Dimension::kSpeed},
+    {"angular_speed", Dimension::kAngularSpeed},
+    {"gear_ratio", Dimension::kGearRatio},
     {"ratio", Dimension::kRatio},
 }};
 

@@ -12,13 +12,14 @@ namespace {
 using units::Dimension;
 
 constexpr std::pair<std::string_view, Dimension> kDimensions[] = {
-    {"length", Dimension::kLength},       {"mass", Dimension::kMass},
-    {"force", Dimension::kForce},         {"angle", Dimension::kAngle},
-    {"stiffness", Dimension::kStiffness}, {"damping", Dimension::kDamping},
-    {"torque", Dimension::kTorque},       {"angular_stiffness", Dimension::kAngularStiffness},
-    {"volume", Dimension::kVolume},       {"density", Dimension::kDensity},
-    {"pressure", Dimension::kPressure},   {"stress", Dimension::kStress},
-    {"speed", Dimension::kSpeed},         {"ratio", Dimension::kRatio}};
+    {"length", Dimension::kLength},        {"mass", Dimension::kMass},
+    {"force", Dimension::kForce},          {"angle", Dimension::kAngle},
+    {"stiffness", Dimension::kStiffness},  {"damping", Dimension::kDamping},
+    {"torque", Dimension::kTorque},        {"angular_stiffness", Dimension::kAngularStiffness},
+    {"volume", Dimension::kVolume},        {"density", Dimension::kDensity},
+    {"pressure", Dimension::kPressure},    {"stress", Dimension::kStress},
+    {"speed", Dimension::kSpeed},          {"angular_speed", Dimension::kAngularSpeed},
+    {"gear_ratio", Dimension::kGearRatio}, {"ratio", Dimension::kRatio}};
 
 }  // namespace
 

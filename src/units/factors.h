@@ -22,6 +22,7 @@ inline constexpr double kGallonUS_m3 = 231.0 * kCubicInch_m3;
 inline constexpr double kQuartUS_m3 = kGallonUS_m3 / 4.0;
 inline constexpr double kLitre_m3 = 0.001;
 inline constexpr double kHour_s = 3600.0;
+inline constexpr double kRpm_rad_per_s = std::numbers::pi / 30.0;
 inline constexpr double kPsi_Pa = kPoundForce_N / (kInch_m * kInch_m);
 inline constexpr double kPoundForceFoot_Nm = kPoundForce_N * kFoot_m;
 inline constexpr double kPoundForceInch_Nm = kPoundForce_N * kInch_m;

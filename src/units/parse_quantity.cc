@@ -149,6 +149,7 @@ struct Faults {
     std::string out = "Write " + std::string(dimension_name(dimension)) + " in " +
                       internal::list_units(dimension);
     if (dimension == Dimension::kRatio) out += ", or as a bare number such as 0.6";
+    if (dimension == Dimension::kGearRatio) out += ", or as a bare number such as 4.56";
     return out + ".";
   }
   Failure number(NumberFault fault) const {
@@ -306,7 +307,7 @@ Result<Reading> parse_quantity(std::string_view text, Dimension dimension,
       RIG_REQUIRE(unit != nullptr && unit->dimension == dimension);
       return make_reading(faults, sign * number.value, *unit);
     }
-    if (dimension != Dimension::kRatio) return faults.no_unit();
+    if (!is_pure_number(dimension)) return faults.no_unit();
     return Reading{.si = sign * number.value, .unit = ""};
   }
   if (is_digit(rest.front()) || rest.front() == ',' || rest.front() == '.' || rest.front() == '/') {

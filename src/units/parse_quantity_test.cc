@@ -130,6 +130,11 @@ INSTANTIATE_TEST_SUITE_P(
         Good{"60 mph", Dimension::kSpeed, 26.8224, "mph"},
         Good{"36 km/h", Dimension::kSpeed, 10, "km/h"},
         Good{"10 m/s", Dimension::kSpeed, 10, "m/s"},
+        Good{"2400 rpm", Dimension::kAngularSpeed, 80 * std::numbers::pi, "rpm"},
+        Good{"4.56", Dimension::kGearRatio, 4.56, ""},
+        Good{"4.56:1", Dimension::kGearRatio, 4.56, ":1"},
+        Good{"2.72 to 1", Dimension::kGearRatio, 2.72, ":1"},
+        Good{"50 rad/s", Dimension::kAngularSpeed, 50, "rad/s"},
         Good{"12.5 deg", Dimension::kAngle, 12.5 * kDegree_rad, "deg"},
         Good{"12.5°", Dimension::kAngle, 12.5 * kDegree_rad, "deg"},
         Good{"12 1/2 degrees", Dimension::kAngle, 12.5 * kDegree_rad, "deg"},
@@ -272,7 +277,7 @@ TEST(ParseQuantity, EveryListedUnitOfTheRemedyIsRead) {
     std::string list = reading.error().front().remedy;
     list = list.substr(list.find(" in ") + 4);
     list = list.substr(0, list.find_last_of('.'));
-    if (dimension == Dimension::kRatio) list = "%";
+    list = list.substr(0, list.find(", or as a bare number"));
     for (std::string part; !list.empty();) {
       const std::size_t comma = list.find(", ");
       const std::size_t last = list.find(" or ");

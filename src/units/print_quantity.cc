@@ -88,6 +88,10 @@ std::string_view unit_name(Dimension dimension, const UnitChoices& choices) {
       return choices.metric ? "MPa" : "ksi";
     case Dimension::kSpeed:
       return choices.metric ? "km/h" : "mph";
+    case Dimension::kAngularSpeed:
+      return "rpm";
+    case Dimension::kGearRatio:
+      return ":1";
     case Dimension::kRatio:
       return "%";
   }
@@ -117,6 +121,8 @@ std::string print_quantity(double si, Dimension dimension, const UnitChoices& ch
   } else {
     number = print_decimal(value, general_decimals(value));
   }
+  if (dimension == Dimension::kGearRatio)
+    return number + std::string(unit_name(dimension, choices));
   return number + " " + std::string(unit_name(dimension, choices));
 }
 
@@ -148,6 +154,10 @@ std::string_view dimension_name(Dimension dimension) {
       return "a stress";
     case Dimension::kSpeed:
       return "a speed";
+    case Dimension::kAngularSpeed:
+      return "a speed of turning";
+    case Dimension::kGearRatio:
+      return "a gear ratio";
     case Dimension::kRatio:
       return "a ratio";
   }

@@ -22,8 +22,15 @@ enum class Dimension {
   kPressure,          ///< Pa; of air and liquids
   kStress,            ///< Pa; of steel
   kSpeed,             ///< m/s
+  kAngularSpeed,      ///< rad/s
+  kGearRatio,         ///< 1, turns in for one turn out; written "4.56" or "4.56:1"
   kRatio,             ///< 1; written "0.6" or "60 %"
 };
+
+/// True of what may be written without a unit.
+inline constexpr bool is_pure_number(Dimension dimension) {
+  return dimension == Dimension::kRatio || dimension == Dimension::kGearRatio;
+}
 
 /// A quantity as it was read: its value in SI and the unit it was written in ("in", "ft in",
 /// "lbf").
@@ -43,8 +50,8 @@ struct UnitChoices {
 ///
 /// @param text          The quantity; surrounding white space is ignored.
 /// @param dimension     What it must measure. Mass (`lb`) and force (`lbf`) are told apart.
-/// @param default_unit  Unit of a bare number; empty: a bare number is an error, except for a
-/// ratio.
+/// @param default_unit  Unit of a bare number; empty: a bare number is an error, except for
+/// ratios.
 /// @return              The value, finite.
 /// @errors units.empty, units.not_a_number, units.no_unit, units.unknown_unit (remedy names the
 ///         nearest known one), units.wrong_dimension (remedy says what was expected),

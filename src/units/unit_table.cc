@@ -101,6 +101,11 @@ constexpr std::array kUnits{
     Unit{"m/s", D::kSpeed, 1.0, "m/s"},
     Unit{"ft/s", D::kSpeed, kFoot_m, "ft/s fps"},
 
+    Unit{"rpm", D::kAngularSpeed, kRpm_rad_per_s, "rpm r/min rev/min 1/min"},
+    Unit{"rad/s", D::kAngularSpeed, 1.0, "rad/s"},
+
+    Unit{":1", D::kGearRatio, 1.0, ":1 :*1 to*1"},
+
     Unit{"%", D::kRatio, 1.0 / 100, "% percent"},
 };
 

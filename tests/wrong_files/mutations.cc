@@ -48,6 +48,12 @@ bool holds_ids(const Pointer& group) {
                                                 "pulls",
                                                 "drive_torques",
                                                 "stages",
+                                                "segments",
+                                                "outputs",
+                                                "shafts",
+                                                "gears",
+                                                "ranges",
+                                                "lifts",
                                                 "variants",
                                                 "changes",
                                                 "stands"};
