@@ -70,8 +70,8 @@ std::vector<double> make_nodes(const ShaftBeam& beam, const std::vector<BeamStre
   std::vector<double> nodes{0};
   for (std::size_t i = 1; i < places.size(); ++i) {
     const double from = places[i - 1], to = places[i];
-    const double count = std::ceil((to - from) * kElementsPerShaft * (1 - 1e-9));
-    for (double k = 1; k <= count; ++k) nodes.push_back(from + (to - from) * k / count);
+    const int count = static_cast<int>(std::ceil((to - from) * kElementsPerShaft * (1 - 1e-9)));
+    for (int k = 1; k <= count; ++k) nodes.push_back(from + (to - from) * k / count);
   }
   return nodes;
 }

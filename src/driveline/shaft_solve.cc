@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <limits>
@@ -12,9 +13,11 @@
 namespace rig::driveline {
 namespace {
 
-constexpr int kTurnsLookedAt = 64;
-/// Golden-section steps: from two of 64 parts of half a turn to below 1e-9 rad.
-constexpr int kNarrowings = 40;
+/// Parts of the range that are looked at. In a line that is nearly straight the parallel and the
+/// crossed way lie close together, and a part that holds both shows one.
+constexpr int kParts = 512;
+/// Golden-section steps: from two parts of half a turn to below 1e-9 rad.
+constexpr int kNarrowings = 36;
 /// Turns whose lines differ by less than this in angle do equally well.
 constexpr double kEqualAngle_rad = 1e-6;
 
@@ -56,6 +59,23 @@ Candidate narrow(double low, double high, const Angle& angle_at) {
     }
   }
   return at_a < at_b ? Candidate{a, at_a} : Candidate{b, at_b};
+}
+
+/// The best turn of a range: narrowed around each part's end that is no worse than its neighbours.
+template <typename Angle>
+Candidate find_lowest(double low, double high, const Angle& angle_at) {
+  const auto turn_at = [&](int i) { return low + (high - low) * i / kParts; };
+  std::array<double, kParts + 1> angles{};
+  const auto angle = [&](int i) -> double& { return angles[static_cast<std::size_t>(i)]; };
+  for (int i = 0; i <= kParts; ++i) angle(i) = angle_at(turn_at(i));
+  Candidate best;
+  for (int i = 0; i <= kParts; ++i) {
+    const int before = std::max(i - 1, 0), after = std::min(i + 1, kParts);
+    if (!std::isfinite(angle(i)) || angle(before) < angle(i) || angle(after) < angle(i)) continue;
+    const Candidate found = narrow(turn_at(before), turn_at(after), angle_at);
+    if (found.beats(best)) best = found;
+  }
+  return best;
 }
 
 Diagnostics check_turn(const PinionTurn& turn) {
@@ -100,21 +120,7 @@ Result<PinionAngle> find_pinion_angle(const ShaftLine& line, const PinionTurn& t
   if (Diagnostics faults = check_turn(turn); !faults.empty()) return Failure{std::move(faults)};
   if (const auto given = calc_shaft_line(line); !given) return Failure{given.error()};
   const auto angle_at = [&](double turn_rad) { return line_angle_rad(line, turn, turn_rad); };
-  const double step_rad = (turn.to_rad - turn.from_rad) / kTurnsLookedAt;
-  std::array<double, kTurnsLookedAt + 1> angles{};
-  for (std::size_t i = 0; i < angles.size(); ++i) {
-    angles[i] = angle_at(turn.from_rad + step_rad * static_cast<double>(i));
-  }
-  Candidate best;
-  for (std::size_t i = 0; i < angles.size(); ++i) {
-    const bool before = i == 0 || angles[i] <= angles[i - 1];
-    const bool after = i + 1 == angles.size() || angles[i] <= angles[i + 1];
-    if (!before || !after || !std::isfinite(angles[i])) continue;
-    const double middle = turn.from_rad + step_rad * static_cast<double>(i);
-    const Candidate found = narrow(std::fmax(middle - step_rad, turn.from_rad),
-                                   std::fmin(middle + step_rad, turn.to_rad), angle_at);
-    if (found.beats(best)) best = found;
-  }
+  const Candidate best = find_lowest(turn.from_rad, turn.to_rad, angle_at);
   const ShaftLine turned = turn_pinion(line, turn, best.turn_rad);
   const auto motion = calc_shaft_line(turned);
   if (!std::isfinite(best.angle_rad) || !motion) {

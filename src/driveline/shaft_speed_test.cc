@@ -158,7 +158,8 @@ RC_GTEST_PROP(CriticalSpeed, IsTheSameTurnedRoundAndNeverFasterWithMoreMass, ())
   RC_ASSERT(loaded <= bare * (1 + 1e-5));
   std::reverse(beam.pieces.begin(), beam.pieces.end());
   beam.masses[0].at_m = length_m - at;
-  RC_ASSERT(std::abs(speed_of(beam) / loaded - 1) < 1e-8);
+  // Rounding decides whether a mass just as far from an end as that has a node to itself.
+  RC_ASSERT(std::abs(speed_of(beam) / loaded - 1) < kElementError);
 }
 
 void expect_beam_fault(const ShaftBeam& beam, const std::string& code, const std::string& path) {
