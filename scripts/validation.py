@@ -33,8 +33,8 @@ Besides these, `tests/published/scipy_bushed.py` minimises the energy of a bushe
 """
 
 UNITS = [
-    "rad_per_m_per_s2", "Nmm_per_rad", "rad_per_in2", "Nm_per_rad", "Nm_per_deg", "lbf_per_in", "Ns_per_m", "deg_per_g",
-    "N_per_mm", "N_per_m", "kg_m2", "mm_per_kg", "percent", "kip_in2", "kip_in", "kip", "lbf", "ksi", "deg", "rad",
+    "rad_per_m_per_s2", "Nmm_per_rad", "rad_per_in2", "rad_per_s2", "Nm_per_rad", "Nm_per_deg", "lbf_per_in", "Ns_per_m", "deg_per_g",
+    "N_per_mm", "N_per_m", "kg_m2", "mm_per_kg", "percent", "kip_in2", "kip_in", "kip", "lbf", "ksi", "rpm", "deg", "rad",
     "urad", "MPa", "Nm2", "Nmm", "kNm", "kN", "mm", "um", "Hz", "kg", "lb", "in", "m", "N",
 ]  # longest first
 
