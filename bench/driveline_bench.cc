@@ -3,11 +3,14 @@
 
 #include <benchmark/benchmark.h>
 
+#include <Eigen/Eigenvalues>
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 #include <vector>
 
+#include "driveline/shaft_speed.h"
 #include "driveline/shaft_travel.h"
 #include "tests/support/direct_shaft_line.h"
 
@@ -87,6 +90,64 @@ void OnePose_CrossesOverATurn(benchmark::State& state) {
   if (!(missed >= -1e-12 && missed < 1e-4)) state.SkipWithError("the crosses turn otherwise");
 }
 BENCHMARK(OnePose_CrossesOverATurn);
+
+constexpr ShaftTube kTube{.outside_diameter_m = 0.076, .wall_m = 0.0021};
+constexpr double kLength_m = 1.27;
+
+void check_speed(benchmark::State& state, double speed_rad_per_s) {
+  const double exact = calc_critical_speed(kTube, kLength_m)->speed_rad_per_s;
+  state.counters["error"] = speed_rad_per_s / exact - 1;
+  if (!(std::abs(speed_rad_per_s / exact - 1) < 2e-6)) state.SkipWithError("the speed is off");
+}
+
+void CriticalSpeedOfATube(benchmark::State& state) {
+  const ShaftBeam beam{.pieces = {{.tube = kTube, .length_m = kLength_m}},
+                       .masses = {},
+                       .supports = {{.at_m = 0}, {.at_m = kLength_m}}};
+  for (auto _ : state) {
+    const auto speed = solve_critical_speed(beam);
+    benchmark::DoNotOptimize(speed);
+  }
+  check_speed(state, solve_critical_speed(beam)->speed_rad_per_s);
+}
+BENCHMARK(CriticalSpeedOfATube)->Unit(benchmark::kMicrosecond);
+
+/// 16 elements between pinned ends: all deflections but the ends', then all slopes.
+void CriticalSpeed_EigenGeneralized(benchmark::State& state) {
+  constexpr int kElements = 16;
+  constexpr int kFreedoms = 2 * kElements;
+  const TubeSection section = calc_tube_section(kTube);
+  const double h = kLength_m / kElements;
+  const double k = kSteelModulus_Pa * section.second_moment_m4 / (h * h * h);
+  const double m = kSteelDensity_kg_per_m3 * section.area_m2 * h / 420;
+  Eigen::Matrix4d K, M;
+  K << 12, 6 * h, -12, 6 * h, 6 * h, 4 * h * h, -6 * h, 2 * h * h, -12, -6 * h, 12, -6 * h, 6 * h,
+      2 * h * h, -6 * h, 4 * h * h;
+  M << 156, 22 * h, 54, -13 * h, 22 * h, 4 * h * h, 13 * h, -3 * h * h, 54, 13 * h, 156, -22 * h,
+      -13 * h, -3 * h * h, -22 * h, 4 * h * h;
+  double speed = 0;
+  for (auto _ : state) {
+    Eigen::MatrixXd stiffness = Eigen::MatrixXd::Zero(kFreedoms, kFreedoms), mass = stiffness;
+    for (int e = 0; e < kElements; ++e) {
+      const auto deflection = [](int node) { return node % kElements == 0 ? -1 : node - 1; };
+      const std::array<int, 4> at{deflection(e), kElements - 1 + e, deflection(e + 1),
+                                  kElements + e};
+      for (std::size_t i = 0; i < 4; ++i) {
+        for (std::size_t j = 0; j < 4; ++j) {
+          if (at[i] < 0 || at[j] < 0) continue;
+          stiffness(at[i], at[j]) += k * K(static_cast<int>(i), static_cast<int>(j));
+          mass(at[i], at[j]) += m * M(static_cast<int>(i), static_cast<int>(j));
+        }
+      }
+    }
+    const Eigen::GeneralizedSelfAdjointEigenSolver<Eigen::MatrixXd> solver(stiffness, mass,
+                                                                           Eigen::EigenvaluesOnly);
+    benchmark::DoNotOptimize(solver);
+    speed = std::sqrt(solver.eigenvalues()[0]);
+  }
+  check_speed(state, speed);
+}
+BENCHMARK(CriticalSpeed_EigenGeneralized)->Unit(benchmark::kMicrosecond);
 
 }  // namespace
 }  // namespace rig::driveline
