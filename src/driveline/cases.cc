@@ -1,0 +1,237 @@
+#include "driveline/cases.h"
+
+#include <Eigen/Dense>
+#include <algorithm>
+#include <cmath>
+
+#include "driveline/case_bodies_internal.h"
+#include "geometry/cross.h"
+#include "geometry/matrix.h"
+
+namespace rig::driveline {
+namespace {
+
+/// Stops in and out of touch settle in a few rounds; a mount has two.
+constexpr int kMostRounds = 60;
+
+/// Share of a case's length at which a point stands, its face at either end.
+double share_along(const Case& one, const Vec3& p_VoP_V) {
+  const Vec3 along = one.p_VoR_V - one.p_VoF_V;
+  return std::clamp(along.dot(p_VoP_V - one.p_VoF_V) / along.squaredNorm(), 0.0, 1.0);
+}
+
+Vec3 torque_on(const CaseLoads& loads, std::size_t i) {
+  return i < loads.t_V.size() ? loads.t_V[i] : Vec3::Zero().eval();
+}
+
+/// How far a mount is past its stop, + towards the case's way up along the axis.
+double past_stop_m(const CaseMount& mount, const Vec3& travel_V, const Vec3& rest_V) {
+  const double along_m = mount.axis_V.dot(travel_V - rest_V);
+  if (std::abs(along_m) <= mount.snub_gap_m) return 0;
+  return along_m > 0 ? along_m - mount.snub_gap_m : along_m + mount.snub_gap_m;
+}
+
+MountLoad mount_load(const CaseMount& mount, const Vec3& travel_V, const Vec3* rest_V) {
+  MountLoad load{.f_V = -mount.K_V * travel_V, .travel_V = travel_V};
+  if (rest_V != nullptr) {
+    const double past_m = past_stop_m(mount, travel_V, *rest_V);
+    load.snubbed = past_m != 0;
+    load.f_V -= mount.snub_rate_N_per_m * past_m * mount.axis_V;
+  }
+  load.along_N = mount.axis_V.dot(load.f_V);
+  return load;
+}
+
+void resolve(const Vec3& way, CutLoad& load) {
+  load.torsion_Nm = load.t_V.dot(way);
+  load.bending_Nm = (load.t_V - load.torsion_Nm * way).norm();
+  load.shear_N = (load.f_V - load.f_V.dot(way) * way).norm();
+}
+
+/// The stops that touch, each +1 or -1 by the way it is pushed; 0 where clear.
+using Touching = std::vector<int>;
+
+class CasesSolver {
+ public:
+  CasesSolver(const CaseLine& line, const CaseLoads& loads, const CasesAtRest* rest)
+      : line_(line), bodies_(line), rest_(rest), loads_(bodies_.count() * 6) {
+    loads_.setZero();
+    for (std::size_t i = 0; i < line.cases.size(); ++i) {
+      const Case& one = line.cases[i];
+      bodies_.add_force(bodies_.at_mass(i), one.p_VoCm_V, one.mass_kg * loads.felt_V,
+                        torque_on(loads, i), loads_);
+    }
+  }
+
+  /// Motions of the bodies.
+  Eigen::VectorXd solve() const {
+    Touching touching(line_.mounts.size(), 0);
+    Eigen::VectorXd motion = solve(touching);
+    if (rest_ == nullptr) return motion;
+    for (int round = 0; round < kMostRounds; ++round) {
+      Touching now = touching_at(motion);
+      if (now == touching) break;
+      touching = std::move(now);
+      motion = solve(touching);
+    }
+    return motion;
+  }
+
+  const CaseBodies& bodies() const { return bodies_; }
+
+ private:
+  Touching touching_at(const Eigen::VectorXd& motion) const {
+    Touching touching;
+    for (std::size_t m = 0; m < line_.mounts.size(); ++m) {
+      const CaseMount& mount = line_.mounts[m];
+      const double past_m =
+          past_stop_m(mount, bodies_.travel(bodies_.at_mount(m), mount.p_VoM_V, motion),
+                      rest_->mounts[m].travel_V);
+      touching.push_back(past_m > 0 ? 1 : past_m < 0 ? -1 : 0);
+    }
+    return touching;
+  }
+
+  Eigen::VectorXd solve(const Touching& touching) const {
+    Eigen::MatrixXd K = bodies_.stiffness();
+    Eigen::VectorXd f = loads_;
+    for (std::size_t m = 0; m < line_.mounts.size(); ++m) {
+      const CaseMount& mount = line_.mounts[m];
+      Mat3 mount_K = mount.K_V;
+      if (touching[m] != 0) {
+        const double rate = mount.snub_rate_N_per_m;
+        mount_K += rate * mount.axis_V * mount.axis_V.transpose();
+        // The stop's force is counted from where it touches.
+        const double from_m =
+            mount.axis_V.dot(rest_->mounts[m].travel_V) + touching[m] * mount.snub_gap_m;
+        bodies_.add_force(bodies_.at_mount(m), mount.p_VoM_V, rate * from_m * mount.axis_V,
+                          Vec3::Zero(), f);
+      }
+      bodies_.add_spring(bodies_.at_mount(m), mount.p_VoM_V, mount_K, K);
+    }
+    return K.ldlt().solve(f);
+  }
+
+  const CaseLine& line_;
+  CaseBodies bodies_;
+  const CasesAtRest* rest_;
+  Eigen::VectorXd loads_;
+};
+
+/// How a stiff line can still move, in words; empty where its mounts hold it.
+std::string find_loose_way(const CaseLine& line) {
+  const Vec3 middle = line.p_VoCm_V();
+  double reach_m = 0;
+  for (const CaseMount& mount : line.mounts) {
+    reach_m = std::max(reach_m, (mount.p_VoM_V - middle).norm());
+  }
+  if (!(reach_m > 0)) reach_m = 1;
+  Eigen::MatrixXd K = Eigen::MatrixXd::Zero(6, 6);
+  for (const CaseMount& mount : line.mounts) {
+    Eigen::Matrix<double, 3, 6> J;
+    J << Mat3::Identity(), -cross_matrix(mount.p_VoM_V - middle) / reach_m;
+    K += J.transpose() * mount.K_V * J;
+  }
+  const Axes axes = find_axes(K);
+  constexpr double kLoose = 1e-9;  // of the stiffest way: rounding leaves some 1e-15
+  if (axes.values[0] > kLoose * axes.values[5]) return {};
+  Eigen::Index most = 0;
+  axes.vectors.col(0).cwiseAbs().maxCoeff(&most);
+  constexpr const char* kWays[] = {"forward and back", "sideways",        "up and down",
+                                   "over to a side",   "nose up or down", "round to a side"};
+  return kWays[most];
+}
+
+}  // namespace
+
+double CaseLine::mass_kg() const {
+  double mass = 0;
+  for (const Case& one : cases) mass += one.mass_kg;
+  return mass;
+}
+
+Vec3 CaseLine::p_VoCm_V() const {
+  Vec3 first = Vec3::Zero();
+  for (const Case& one : cases) first += one.mass_kg * one.p_VoCm_V;
+  return first / mass_kg();
+}
+
+Mat3 CaseLine::I_Cm_V() const {
+  const Vec3 middle = p_VoCm_V();
+  Mat3 inertia = Mat3::Zero();
+  for (const Case& one : cases) {
+    const Mat3 r = cross_matrix(one.p_VoCm_V - middle);
+    inertia += one.I_Cm_V - one.mass_kg * r * r;
+  }
+  return inertia;
+}
+
+Mat3 mount_stiffness(const Vec3& axis_V, double compression_N_per_m, double shear_N_per_m,
+                     double lengthwise_N_per_m) {
+  const Vec3 across = axis_V.cross(Vec3::UnitX()).normalized();
+  const Vec3 along = across.cross(axis_V);
+  return compression_N_per_m * axis_V * axis_V.transpose() +
+         shear_N_per_m * across * across.transpose() +
+         lengthwise_N_per_m * along * along.transpose();
+}
+
+Result<CasesAtRest> solve_cases(const CaseLine& line, const CaseLoads& loads,
+                                const CasesAtRest* rest) {
+  RIG_REQUIRE(!line.cases.empty());
+  if (line.mounts.empty()) {
+    return fail("driveline.no_mounts", "/drivetrain/mounts", "nothing carries the cases",
+                "give the mounts that they hang on");
+  }
+  const std::string loose = find_loose_way(line);
+  if (!loose.empty()) {
+    return fail("driveline.not_held", "/drivetrain/mounts",
+                "the mounts do not hold the cases: they can move " + loose,
+                "give another mount, or rates in every direction to those there are");
+  }
+  const CasesSolver solver(line, loads, rest);
+  const Eigen::VectorXd motion = solver.solve();
+  const CaseBodies& bodies = solver.bodies();
+  CasesAtRest out;
+  for (std::size_t m = 0; m < line.mounts.size(); ++m) {
+    const CaseMount& mount = line.mounts[m];
+    out.mounts.push_back(mount_load(mount, bodies.travel(bodies.at_mount(m), mount.p_VoM_V, motion),
+                                    rest == nullptr ? nullptr : &rest->mounts[m].travel_V));
+  }
+  for (std::size_t i = 0; i < line.cases.size(); ++i) {
+    const Case& one = line.cases[i];
+    out.front_travel_V.push_back(bodies.travel(bodies.at_front(i), one.p_VoF_V, motion));
+    out.rear_travel_V.push_back(bodies.travel(bodies.at_rear(i), one.p_VoR_V, motion));
+  }
+  for (std::size_t i = 0; i + 1 < line.cases.size(); ++i) {
+    out.flanges.push_back(calc_cut_load(line, loads, out, i, 1));
+  }
+  return out;
+}
+
+CutLoad calc_cut_load(const CaseLine& line, const CaseLoads& loads, const CasesAtRest& at_rest,
+                      std::size_t on, double share) {
+  const Case& cut = line.cases[on];
+  const Vec3 p_VoC_V = cut.p_VoF_V + share * (cut.p_VoR_V - cut.p_VoF_V);
+  const auto is_before = [&](std::size_t i, const Vec3& p_VoP_V) {
+    return i < on || (i == on && (share >= 1 || share_along(cut, p_VoP_V) < share));
+  };
+  CutLoad load;
+  const auto add = [&](const Vec3& p_VoP_V, const Vec3& f_V) {
+    load.f_V += f_V;
+    load.t_V += (p_VoP_V - p_VoC_V).cross(f_V);
+  };
+  for (std::size_t i = 0; i <= on; ++i) {
+    const Case& one = line.cases[i];
+    if (!is_before(i, one.p_VoCm_V)) continue;
+    add(one.p_VoCm_V, one.mass_kg * loads.felt_V);
+    load.t_V += torque_on(loads, i);
+  }
+  for (std::size_t m = 0; m < line.mounts.size(); ++m) {
+    const CaseMount& mount = line.mounts[m];
+    if (is_before(mount.on, mount.p_VoM_V)) add(mount.p_VoM_V, at_rest.mounts[m].f_V);
+  }
+  resolve((cut.p_VoF_V - cut.p_VoR_V).normalized(), load);
+  return load;
+}
+
+}  // namespace rig::driveline
