@@ -92,14 +92,14 @@ def check(validator, name, text, faults, problems):
     if codes & NOT_SEEN:
         return "not seen"
     document = json.loads(text.removeprefix("\ufeff"))
-    errors = list(validator.iter_errors(document))
-    if not faults and errors:
-        problems.append(f"{name}: taken by the reader, refused by the schema: {errors[0].message[:200]}")
-    if must_refuse(document, faults) and not errors:
+    error = next(validator.iter_errors(document), None)
+    if not faults and error:
+        problems.append(f"{name}: taken by the reader, refused by the schema: {error.message[:200]}")
+    if must_refuse(document, faults) and not error:
         problems.append(f"{name}: refused by the reader, taken by the schema: {faults}")
-    if faults and errors and all(is_beyond_a_schema(document, *fault) for fault in faults):
-        problems.append(f"{name}: refused for more than the reader says: {errors[0].message[:200]}")
-    return "refused" if errors else "taken"
+    if faults and error and all(is_beyond_a_schema(document, *fault) for fault in faults):
+        problems.append(f"{name}: refused for more than the reader says: {error.message[:200]}")
+    return "refused" if error else "taken"
 
 
 def main(source, corpus):
