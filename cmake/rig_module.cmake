@@ -18,7 +18,8 @@ function(rig_test name)
   target_compile_options(${name} PRIVATE $<$<CONFIG:Release>:-O1> ${RIG_TEST_OPTIONS})
   target_link_libraries(${name} PRIVATE ${ARG_LINK} GTest::gtest_main ${RAPIDCHECK_LIBRARY})
   target_include_directories(${name} PRIVATE ${CMAKE_SOURCE_DIR})
-  target_compile_definitions(${name} PRIVATE RIG_SOURCE_DIR="${CMAKE_SOURCE_DIR}")
+  target_compile_definitions(${name} PRIVATE RIG_SOURCE_DIR="${CMAKE_SOURCE_DIR}"
+                                             RIG_RANDOM_CASES=${RIG_RANDOM_CASES})
   add_test(NAME ${name} COMMAND ${name})
   # Random inputs start from this seed, which RapidCheck prints.
   set_tests_properties(${name} PROPERTIES

@@ -83,7 +83,7 @@ void expect_answered(const std::string& text, const std::string& name) {
 /// Every so many of all the trucks that could be tried: fewer where properties are held against
 /// fewer random inputs, as under the sanitizers. No stride may have a factor in common with the six
 /// slips of a number, or the same ones are tried everywhere.
-constexpr std::size_t kFewer = RIG_RANDOM_CASES < 100 ? 7 : 1;
+constexpr std::size_t kFewer = RIG_RANDOM_CASES < 100 ? 11 : 1;
 constexpr std::size_t kDamageStride = 29 * kFewer;
 constexpr std::size_t kSlipStride = 13 * kFewer;
 constexpr std::size_t kLeastTried = 200 / kFewer;
