@@ -16,8 +16,10 @@ export async function step(name, run) {
   console.log(`ok  ${name} (${Math.round(performance.now() - start)} ms)`);
 }
 
-/** Takes a picture of the page, for a person to look at. */
-export async function makeShooter(folder) {
+/** Takes a picture of the page, for a person to look at, if RIG_PICTURES names a folder for them. */
+export async function makeShooter() {
+  const folder = process.env.RIG_PICTURES;
+  if (!folder) return async () => {};
   await mkdir(folder, { recursive: true });
   return (page, name) => page.screenshot({ path: join(folder, `${name}.png`) });
 }

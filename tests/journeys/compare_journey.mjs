@@ -1,5 +1,5 @@
 // Points dragged, variants made and compared, and the way back through the history.
-//   node compare_journey.mjs BINARY BUILD_FILE SCREENSHOT_FOLDER
+//   node compare_journey.mjs BINARY BUILD_FILE
 import assert from "node:assert/strict";
 import {
   at,
@@ -17,9 +17,9 @@ import {
 import { seriousFaults } from "./browser.mjs";
 import { openShop } from "./program.mjs";
 
-const [binary, file, shots] = process.argv.slice(2);
-if (!shots) throw new Error("Usage: compare_journey.mjs BINARY BUILD_FILE SCREENSHOT_FOLDER");
-const shoot = await makeShooter(shots);
+const [binary, file] = process.argv.slice(2);
+if (!file) throw new Error("Usage: compare_journey.mjs BINARY BUILD_FILE");
+const shoot = await makeShooter();
 const shop = await openShop(binary, [file]);
 const [id] = shop.ids;
 const browser = await openOn(shop.url, id);

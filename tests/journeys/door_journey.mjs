@@ -1,5 +1,5 @@
 // A tablet on the shop's network: the code that the program prints lets it in, once.
-//   node door_journey.mjs BINARY BUILD_FILE SCREENSHOT_FOLDER
+//   node door_journey.mjs BINARY BUILD_FILE
 import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import {
@@ -15,9 +15,9 @@ import {
 import { openBrowser, seriousFaults } from "./browser.mjs";
 import { openShop } from "./program.mjs";
 
-const [binary, file, shots] = process.argv.slice(2);
-if (!shots) throw new Error("Usage: door_journey.mjs BINARY BUILD_FILE SCREENSHOT_FOLDER");
-const shoot = await makeShooter(shots);
+const [binary, file] = process.argv.slice(2);
+if (!file) throw new Error("Usage: door_journey.mjs BINARY BUILD_FILE");
+const shoot = await makeShooter();
 const shop = await openShop(binary, [file], ["--lan"]);
 const [id] = shop.ids;
 const tablet = await openBrowser({ ...kSizes.portrait, touch: true });

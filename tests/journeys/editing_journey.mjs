@@ -1,6 +1,6 @@
 // From nothing to a build, and every kind of thing in it added, edited, copied, renamed, mirrored, taken
 // out and put back.
-//   node editing_journey.mjs BINARY SCREENSHOT_FOLDER
+//   node editing_journey.mjs BINARY
 import assert from "node:assert/strict";
 import {
   addTo,
@@ -20,8 +20,8 @@ import {
 import { openBrowser, seriousFaults } from "./browser.mjs";
 import { openShop } from "./program.mjs";
 
-const [binary, shots] = process.argv.slice(2);
-if (!shots) throw new Error("Usage: editing_journey.mjs BINARY SCREENSHOT_FOLDER");
+const [binary] = process.argv.slice(2);
+if (!binary) throw new Error("Usage: editing_journey.mjs BINARY");
 
 /** One of each kind: where it stands, a value of its own, and whether it has a left and a right. */
 const kKinds = [
@@ -81,7 +81,7 @@ const kKinds = [
   })),
 ];
 
-const shoot = await makeShooter(shots);
+const shoot = await makeShooter();
 const shop = await openShop(binary, []);
 const browser = await openBrowser(kSizes.landscape);
 const { page, complaints } = browser;

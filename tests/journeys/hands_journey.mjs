@@ -1,5 +1,5 @@
 // The page by touch events on a tablet held upright, and by the keyboard alone.
-//   node hands_journey.mjs BINARY BUILD_FILE SCREENSHOT_FOLDER
+//   node hands_journey.mjs BINARY BUILD_FILE
 import assert from "node:assert/strict";
 import {
   chooseOnTruck,
@@ -13,9 +13,9 @@ import {
 } from "./bench.mjs";
 import { openShop } from "./program.mjs";
 
-const [binary, file, shots] = process.argv.slice(2);
-if (!shots) throw new Error("Usage: hands_journey.mjs BINARY BUILD_FILE SCREENSHOT_FOLDER");
-const shoot = await makeShooter(shots);
+const [binary, file] = process.argv.slice(2);
+if (!file) throw new Error("Usage: hands_journey.mjs BINARY BUILD_FILE");
+const shoot = await makeShooter();
 const shop = await openShop(binary, [file]);
 const [id] = shop.ids;
 const { scene } = await (await fetch(`${shop.url}api/builds/${id}/scene`)).json();

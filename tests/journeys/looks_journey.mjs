@@ -1,14 +1,14 @@
 // Every screen in both orientations and schemes: no serious accessibility fault, nothing wider than the
-// screen, and a picture for a person to look at.
-//   node looks_journey.mjs BINARY BUILD_FILE SCREENSHOT_FOLDER
+// screen, and, if asked for, a picture for a person to look at.
+//   node looks_journey.mjs BINARY BUILD_FILE
 import assert from "node:assert/strict";
 import { atBench, chooseOnTruck, kSizes, makeShooter, openOn, show, step } from "./bench.mjs";
 import { seriousFaults } from "./browser.mjs";
 import { openShop } from "./program.mjs";
 
-const [binary, file, shots] = process.argv.slice(2);
-if (!shots) throw new Error("Usage: looks_journey.mjs BINARY BUILD_FILE SCREENSHOT_FOLDER");
-const shoot = await makeShooter(shots);
+const [binary, file] = process.argv.slice(2);
+if (!file) throw new Error("Usage: looks_journey.mjs BINARY BUILD_FILE");
+const shoot = await makeShooter();
 const shop = await openShop(binary, [file]);
 const [id] = shop.ids;
 const { scene } = await (await fetch(`${shop.url}api/builds/${id}/scene`)).json();

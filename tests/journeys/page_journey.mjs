@@ -1,15 +1,15 @@
 // One builder's way through the page on one file, in a real browser.
-//   node page_journey.mjs BINARY BUILD_FILE SCREENSHOT_FOLDER
+//   node page_journey.mjs BINARY BUILD_FILE
 import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import { atBench, makeShooter, show, step, unexpected, untilAllIsAnswered } from "./bench.mjs";
 import { openBrowser } from "./browser.mjs";
 import { openProgram } from "./program.mjs";
 
-const [binary, file, shots] = process.argv.slice(2);
-if (!shots) throw new Error("Usage: page_journey.mjs BINARY BUILD_FILE SCREENSHOT_FOLDER");
+const [binary, file] = process.argv.slice(2);
+if (!file) throw new Error("Usage: page_journey.mjs BINARY BUILD_FILE");
 const program = await openProgram(binary, file);
-const shoot = await makeShooter(shots);
+const shoot = await makeShooter();
 const browser = await openBrowser({ width: 1280, height: 800 });
 const { page, complaints } = browser;
 await page.addInitScript(() => localStorage.setItem("rigwright.initials", "TC"));

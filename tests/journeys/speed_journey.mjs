@@ -1,17 +1,15 @@
 // How long it takes from an entry to the page that shows its answer, and from opening, with the program already running or not, to
 // the first paint.
 // The largest of the builds is taken. The figures are told and not judged: they belong to the machine.
-//   node speed_journey.mjs BINARY BUILD_FILE...
+//   node speed_journey.mjs BINARY EDITS BUILD_FILE...
 import { stat } from "node:fs/promises";
 import { chooseOnTruck, openOn, step } from "./bench.mjs";
 import { openBrowser } from "./browser.mjs";
 import { openProgram, openShop } from "./program.mjs";
 
-const kEdits = 200;
-const kOpenings = 7;
-
-const [binary, ...files] = process.argv.slice(2);
-if (files.length === 0) throw new Error("Usage: speed_journey.mjs BINARY BUILD_FILE...");
+const [binary, edits, ...files] = process.argv.slice(2);
+if (files.length === 0) throw new Error("Usage: speed_journey.mjs BINARY EDITS BUILD_FILE...");
+const openings = Math.min(Number(edits), 7);
 const sizes = await Promise.all(files.map(async (file) => (await stat(file)).size));
 const largest = files[sizes.indexOf(Math.max(...sizes))];
 
@@ -65,7 +63,7 @@ try {
     const { page } = browser;
     await chooseOnTruck(page, link.path);
     const times = [];
-    for (let i = 0; i < kEdits; i++) {
+    for (let i = 0; i < Number(edits); i++) {
       times.push(await timeOneEdit(page, height, i % 2 === 0 ? "more" : "less"));
       await page.waitForTimeout(20);
     }
@@ -92,7 +90,7 @@ try {
   };
   await step("the page is opened", async () => {
     const times = [];
-    for (let i = 0; i < kOpenings; i++) {
+    for (let i = 0; i < openings; i++) {
       const { begun_ms, painted_ms } = await open(`${shop.url}#${id}`);
       times.push(painted_ms - begun_ms);
     }
@@ -100,7 +98,7 @@ try {
   });
   await step("a build is opened by its command", async () => {
     const times = [];
-    for (let i = 0; i < kOpenings; i++) {
+    for (let i = 0; i < openings; i++) {
       const begun_ms = Date.now();
       const program = await openProgram(binary, largest);
       times.push((await open(program.url)).painted_ms - begun_ms);
