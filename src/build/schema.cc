@@ -6,50 +6,13 @@
 #include "build/frame_lookup.h"
 #include "build/quantity_form_internal.h"
 #include "build/read.h"
+#include "units/dimension_keys.h"
 
 namespace rig::build {
 
 using Json = nlohmann::ordered_json;
 
 namespace {
-
-std::string_view dimension_key(units::Dimension dimension) {
-  switch (dimension) {
-    case units::Dimension::kLength:
-      return "length";
-    case units::Dimension::kMass:
-      return "mass";
-    case units::Dimension::kForce:
-      return "force";
-    case units::Dimension::kAngle:
-      return "angle";
-    case units::Dimension::kStiffness:
-      return "stiffness";
-    case units::Dimension::kDamping:
-      return "damping";
-    case units::Dimension::kTorque:
-      return "torque";
-    case units::Dimension::kAngularStiffness:
-      return "angular_stiffness";
-    case units::Dimension::kVolume:
-      return "volume";
-    case units::Dimension::kDensity:
-      return "density";
-    case units::Dimension::kPressure:
-      return "pressure";
-    case units::Dimension::kStress:
-      return "stress";
-    case units::Dimension::kSpeed:
-      return "speed";
-    case units::Dimension::kAngularSpeed:
-      return "angular_speed";
-    case units::Dimension::kGearRatio:
-      return "gear_ratio";
-    case units::Dimension::kRatio:
-      return "ratio";
-  }
-  return "";
-}
 
 Json reference_to(std::string_view name) { return {{"$ref", "#/$defs/" + std::string(name)}}; }
 
@@ -227,7 +190,7 @@ Json schema_of(Json& defs, const Map<T>&, const Rule& rule) {
 
 template <units::Dimension D, typename Rule>
 Json schema_of(Json& defs, const Quantity<D>&, const Rule& rule) {
-  const auto name = dimension_key(D);
+  const auto name = units::dimension_key(D);
   Json schema = define(defs, name, [&]() -> Json {
     return {
         {"description", std::string(units::dimension_name(D)) + ", in short or in long form"},

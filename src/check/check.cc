@@ -4,6 +4,7 @@
 #include <future>
 
 #include "check/axles.h"
+#include "check/drivetrain.h"
 #include "check/findings.h"
 #include "check/frame.h"
 #include "check/missing.h"
@@ -205,6 +206,7 @@ Report check(const build::Build& build, Thorough thorough, const Report* last) {
     add_frame_stresses(build, print, report);
   }
   add_axles(build, axles, print, report);
+  if (thorough != Thorough::kVerdictsOnly) add_drivetrain(build, report);
   const Limits limits = resolve_limits(build.limits);
   std::vector<Finding> findings;
   const Subject subject{.build = build,

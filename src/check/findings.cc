@@ -26,6 +26,9 @@ void add_truck_findings(const Subject& subject) {
   add_boxing_findings(subject);
   add_plate_findings(subject);
   add_hole_findings(subject);
+  add_case_findings(subject);
+  add_prop_shaft_findings(subject);
+  add_lift_findings(subject);
 }
 
 void take_findings(std::vector<Finding> findings, Report& report) {

@@ -32,6 +32,11 @@ void add_frame_input_findings(const Subject& subject);
 void add_boxing_findings(const Subject& subject);
 void add_plate_findings(const Subject& subject);
 void add_hole_findings(const Subject& subject);
+void add_prop_shaft_findings(const Subject& subject);
+/// Flanges, mounts and modes of the cases.
+void add_case_findings(const Subject& subject);
+/// What hangs on the hoist, and faces that could be joined.
+void add_lift_findings(const Subject& subject);
 void add_stage_findings(const Subject& subject);
 
 }  // namespace rig::check

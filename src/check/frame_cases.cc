@@ -5,6 +5,7 @@
 #include <array>
 #include <cmath>
 
+#include "check/severity.h"
 #include "suspension/frame_forces.h"
 #include "units/factors.h"
 
@@ -16,10 +17,6 @@ using suspension::Push;
 using suspension::TruckModel;
 using units::kStandardGravity_m_per_s2;
 
-/// Shares of gravity; all common practice for trucks that leave the road.
-constexpr double kBump = 3;
-constexpr double kBraking = 0.8;
-constexpr double kCornering = 0.7;
 /// What a trailer pulls at the ball when both brake, over its weight.
 constexpr double kTowing = 0.5;
 

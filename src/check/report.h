@@ -48,7 +48,7 @@ struct Finding {
   std::string advice;         ///< What to do, with a number.
   std::string assumption;     ///< Set when an assumption decides it: then never `kGood`.
   std::string path;           ///< JSON pointer of the thing it is about.
-  std::string work;           ///< "weigh", "axles" or "frame": the sheet it belongs to.
+  std::string work;  ///< "weigh", "axles", "frame" or "drivetrain": the sheet it belongs to.
   std::vector<WorkingStep> working;
 };
 
@@ -143,12 +143,13 @@ struct AxleReport {
 };
 
 class KnownFrame;
+struct DrivetrainReport;
 
 /// Everything the program has to say about one build.
 struct Report {
   std::string name;
   std::string notice;
-  std::vector<std::string> weigh_summary, axles_summary, frame_summary;
+  std::vector<std::string> weigh_summary, axles_summary, frame_summary, drivetrain_summary;
   Diagnostics diagnostics;  ///< Faults met on the way that stop a part of the work.
   std::vector<Missing> missing;
   std::vector<StateReport> states;
@@ -156,7 +157,9 @@ struct Report {
   std::vector<AxleReport> axles;
   std::optional<suspension::Articulation> ramp;
   std::optional<suspension::Articulation> cross_axle;
-  std::optional<FrameReport> frame;               ///< Absent without rails.
+  std::optional<FrameReport> frame;  ///< Absent without rails.
+  /// Absent while nothing is told of it; check/drivetrain_report.h.
+  std::shared_ptr<const DrivetrainReport> drivetrain;
   std::vector<Finding> findings;                  ///< Worst first, then by sheet and axle.
   std::shared_ptr<const KnownFrame> known_frame;  ///< For the next check.
 

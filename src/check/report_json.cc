@@ -5,47 +5,24 @@
 #include <string_view>
 
 #include "base/nan.h"
+#include "check/drivetrain_json.h"
 #include "check/finding.h"
 #include "check/frame_json.h"
 #include "check/json_internal.h"
 #include "check/left_out.h"
 #include "check/link_loads.h"
+#include "check/rows_json_internal.h"
 #include "check/summary.h"
 #include "check/truck.h"
 #include "check/words.h"
 #include "check/workings.h"
+#include "units/dimension_keys.h"
 #include "units/factors.h"
 
 namespace rig::check {
 namespace {
 
 using units::Dimension;
-
-constexpr std::array<std::pair<const char*, Dimension>, 16> kDimensions{{
-    {"length", Dimension::kLength},
-    {"mass", Dimension::kMass},
-    {"force", Dimension::kForce},
-    {"angle", Dimension::kAngle},
-    {"stiffness", Dimension::kStiffness},
-    {"damping", Dimension::kDamping},
-    {"torque", Dimension::kTorque},
-    {"angular_stiffness", Dimension::kAngularStiffness},
-    {"volume", Dimension::kVolume},
-    {"density", Dimension::kDensity},
-    {"pressure", Dimension::kPressure},
-    {"stress", Dimension::kStress},
-    {"speed", Dimension::kSpeed},
-    {"angular_speed", Dimension::kAngularSpeed},
-    {"gear_ratio", Dimension::kGearRatio},
-    {"ratio", Dimension::kRatio},
-}};
-
-const char* dimension_key(Dimension dimension) {
-  for (const auto& [key, known] : kDimensions) {
-    if (known == dimension) return key;
-  }
-  return "ratio";
-}
 
 Json fault_json(const Diagnostic& diagnostic) {
   Json json{{"code", diagnostic.code}, {"path", diagnostic.path}};
@@ -77,7 +54,8 @@ class Writer {
     json["verdicts"] = {{"good", counts[0]}, {"look", counts[1]}, {"stop", counts[2]}};
     json["summary"] = {{"weigh", report_.weigh_summary},
                        {"axles", report_.axles_summary},
-                       {"frame", report_.frame_summary}};
+                       {"frame", report_.frame_summary},
+                       {"drivetrain", report_.drivetrain_summary}};
     json["diagnostics"] = json_list(report_.diagnostics);
     json["missing"] = Json::array();
     for (const auto& missing : report_.missing) {
@@ -90,6 +68,7 @@ class Writer {
     for (const auto& axle : report_.axles) json["axles"].push_back(write(axle));
     json["articulation"] = {{"ramp", write(report_.ramp)}, {"cross", write(report_.cross_axle)}};
     json["frame"] = frame_json(report_, print_);
+    json["drivetrain"] = drivetrain_json(report_, print_);
     json["findings"] = Json::array();
     for (const auto& finding : report_.findings) json["findings"].push_back(write(finding));
     return json;
@@ -105,11 +84,6 @@ class Writer {
   /// A wheel or axle load is told as the mass a scale would show.
   Json scale_reading(double force_N) const {
     return check::json_from(print_.scale_reading(force_N));
-  }
-
-  Json verdict_of(std::string_view finding_id) const {
-    const Finding* finding = report_.finding(finding_id);
-    return finding == nullptr ? Json(nullptr) : Json(verdict_name(finding->verdict));
   }
 
   Json write(const StateReport& state) const {
@@ -167,7 +141,7 @@ class Writer {
                                    {"label", number.label},
                                    {"explain", number.explain},
                                    {"usual", number.usual},
-                                   {"working", write(number.working)}});
+                                   {"working", working_json(number.working)}});
     }
     return json;
   }
@@ -231,35 +205,6 @@ class Writer {
             {"corners", std::move(corners)}};
   }
 
-  Json write(const Row& row) const {
-    return {
-        {"id", row.id},
-        {"label", row.label},
-        {"value", check::json_from(row.value)},
-        {"verdict", verdict_of(row.finding)},
-        {"low", check::json_from(row.low)},
-        {"high", check::json_from(row.high)},
-        {"finding", report_.finding(row.finding) == nullptr ? Json(nullptr) : Json(row.finding)},
-        {"explain", row.explain},
-        {"usual", row.usual},
-        {"working", write(row.working)}};
-  }
-
-  static Json write(const Curve& curve) {
-    Json x = Json::array(), y = Json::array();
-    for (const double value : curve.x) x.push_back(json_from_si(value));
-    for (const double value : curve.y) y.push_back(json_from_si(value));
-    return {{"id", curve.id},
-            {"label", curve.label},
-            {"x_label", curve.x_label},
-            {"x", std::move(x)},
-            {"y", std::move(y)},
-            {"x_dimension", dimension_key(curve.x_dimension)},
-            {"y_dimension", dimension_key(curve.y_dimension)},
-            {"low", json_from_si(curve.low)},
-            {"high", json_from_si(curve.high)}};
-  }
-
   Json write(const AxleReport& axle, const SeatReport& report) const {
     const auto& seat = report.seat;
     return {{"name", part_words(axle, report.coil.path, report.coil.name)},
@@ -274,7 +219,7 @@ class Writer {
             {"bump_left", length(seat.bump_left_m)},
             {"frequency", check::json_from(print_.frequency(axle.ride_frequency_Hz))},
             {"sentence", report.sentence},
-            {"working", write(report.working)}};
+            {"working", working_json(report.working)}};
   }
 
   Json write_links(const AxleReport& axle, const std::vector<LinkLoad>& loads) const {
@@ -297,14 +242,14 @@ class Writer {
                       {"droop", length(axle.droop_m)},
                       {"roll", angle(axle.roll_rad)}};
     json["rows"] = Json::array();
-    for (const auto& row : axle.rows) json["rows"].push_back(write(row));
+    for (const auto& row : axle.rows) json["rows"].push_back(row_json(row, report_));
     json["curves"] = Json::array();
-    for (const auto& curve : axle.curves) json["curves"].push_back(write(curve));
+    for (const auto& curve : axle.curves) json["curves"].push_back(curve_json(curve));
     json["seats"] = Json::array();
     for (const auto& seat : axle.seats) json["seats"].push_back(write(axle, seat));
     const auto loads = find_link_loads(axle, report_.ride());
     json["links"] = write_links(axle, loads);
-    json["links_working"] = write(explain_links(print_, axle, loads));
+    json["links_working"] = working_json(explain_links(print_, axle, loads));
     json["locks"] = Json::array();
     for (const auto* sweep : {&axle.bump, &axle.roll, &axle.crossed}) {
       for (const auto& lock : sweep->locks) {
@@ -334,17 +279,6 @@ class Writer {
             {"loads", std::move(loads)}};
   }
 
-  static Json write(const std::vector<WorkingStep>& steps) {
-    Json working = Json::array();
-    for (const auto& step : steps) {
-      working.push_back({{"formula", step.formula},
-                         {"with_values", step.with_values},
-                         {"source", step.source},
-                         {"input_paths", step.input_paths}});
-    }
-    return working;
-  }
-
   static Json write(const Finding& finding) {
     return {{"id", finding.id},
             {"verdict", verdict_name(finding.verdict)},
@@ -357,7 +291,7 @@ class Writer {
             {"advice", finding.advice},
             {"assumption", finding.assumption},
             {"path", finding.path},
-            {"working", write(finding.working)}};
+            {"working", working_json(finding.working)}};
   }
 
   const build::Build& build_;
@@ -386,9 +320,9 @@ std::string report_json(const build::Build& build, const Report& report) {
 std::string units_json(const build::Units& units) {
   const Printer print(units);
   Json per_si = Json::object();
-  for (const auto& [key, dimension] : kDimensions) {
-    per_si[key] = {{"unit", units::unit_name(dimension, print.choices())},
-                   {"factor", units::per_si(dimension, print.choices())}};
+  for (const auto& [key, dimension] : units::kDimensionKeys) {
+    per_si[std::string(key)] = {{"unit", units::unit_name(dimension, print.choices())},
+                                {"factor", units::per_si(dimension, print.choices())}};
   }
   return Json{{"metric", units.metric},
               {"fraction_of_inch", units.fraction_of_inch},

@@ -43,10 +43,10 @@ TEST(ReportJson, HasTheShapeOfTheContract) {
     const Json report = report_of(read_example(example).build);
     expect_keys(report,
                 {"name", "notice", "verdicts", "summary", "diagnostics", "missing", "states",
-                 "axles", "articulation", "frame", "findings"},
+                 "axles", "articulation", "frame", "drivetrain", "findings"},
                 example);
     expect_keys(report["verdicts"], {"good", "look", "stop"}, "verdicts");
-    expect_keys(report["summary"], {"weigh", "axles", "frame"}, "summary");
+    expect_keys(report["summary"], {"weigh", "axles", "frame", "drivetrain"}, "summary");
     for (const auto& state : report["states"]) {
       expect_keys(state,
                   {"id", "label", "total", "plus_minus", "cg", "p_VoCm", "sprung", "unsprung",

@@ -9,4 +9,7 @@ namespace rig::check {
 /// box about its section from place to place. A part of which too little is known is left out.
 Json frame_parts_json(const build::Frame& frame);
 
+/// The same of cases, mounts and shafts of the drivetrain.
+Json drivetrain_parts_json(const build::Build& build);
+
 }  // namespace rig::check

@@ -38,6 +38,7 @@ class Drawer {
   Json draw() {
     draw_frame();
     for (const auto& axle : build_.axles) draw_axle(axle);
+    for (auto& part : drivetrain_parts_json(build_)) parts_.push_back(std::move(part));
     draw_masses();
     draw_balance_points();
     Json bodies = Json::array({"frame"});

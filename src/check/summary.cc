@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "check/drivetrain_report.h"
 #include "check/left_out.h"
 #include "check/truck.h"
 #include "check/words.h"
@@ -104,6 +105,22 @@ std::string most_stressed_words(const Report& report, const Printer& print) {
                      uncapitalised(of->label));
 }
 
+/// "Crawl ratio 62.6:1; the cases weigh 1053 lb and rock from side to side at 7.2 Hz."
+std::string cases_words(const DrivetrainReport& drivetrain, const Printer& print) {
+  std::vector<std::string> parts;
+  if (!drivetrain.gears.empty()) {
+    parts.push_back("crawl ratio " + print.text(drivetrain.gears.front().path.to_wheel(),
+                                                units::Dimension::kGearRatio));
+  }
+  for (const CasesReport& line : drivetrain.lines) {
+    if (line.loads.empty()) continue;
+    parts.push_back(fmt::format("the {} and what is bolted to it weigh {}",
+                                uncapitalised(line.from.line.cases.front().label),
+                                print.mass(line.from.line.mass_kg())));
+  }
+  return parts.empty() ? "" : capitalised(join_words(parts)) + ".";
+}
+
 }  // namespace
 
 std::string state_words(const StateReport& state, const Printer& print) {
@@ -138,10 +155,15 @@ void add_summaries(const Printer& print, Report& report) {
   add(report.axles_summary, worst_words(report, "axles"));
   add(report.axles_summary, all_seats_words(report, print));
   add(report.axles_summary, ride_words(report, print));
-  if (!report.frame) return;
-  add(report.frame_summary, worst_words(report, "frame"));
-  add(report.frame_summary, sentence_of(report, "frame.twist"));
-  add(report.frame_summary, most_stressed_words(report, print));
+  if (report.frame) {
+    add(report.frame_summary, worst_words(report, "frame"));
+    add(report.frame_summary, sentence_of(report, "frame.twist"));
+    add(report.frame_summary, most_stressed_words(report, print));
+  }
+  if (report.drivetrain) {
+    add(report.drivetrain_summary, worst_words(report, "drivetrain"));
+    add(report.drivetrain_summary, cases_words(*report.drivetrain, print));
+  }
 }
 
 }  // namespace rig::check

@@ -53,13 +53,14 @@ Vec3 rearward(double slope_rad);
 
 /// One propeller shaft as far as the file tells it.
 struct ShaftFromBuild {
-  const build::Entry<build::PropShaft>* entry = nullptr;
+  std::string path;
+  std::string label;
   Shaft shaft;
   std::array<std::optional<ShaftTube>, kMostTubes> tubes;
   std::array<std::optional<double>, kMostJoints> ratings_Nm;
   double yield_Pa = kNaN;
-  const build::Entry<build::Axle>* axle = nullptr;  ///< Null where it ends at a case.
-  ShaftEnds drawn;                                  ///< As drawn.
+  std::string axle;  ///< Id; empty where it ends at a case.
+  ShaftEnds drawn;   ///< As drawn.
   std::vector<Missing> missing;
 
   bool complete() const { return missing.empty(); }

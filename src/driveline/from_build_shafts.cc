@@ -30,7 +30,8 @@ class ShaftMaker {
  public:
   ShaftMaker(const build::Build& build, const build::Entry<build::PropShaft>& entry)
       : build_(build), entry_(entry), name_(name_of_entry(entry)) {
-    out_.entry = &entry;
+    out_.path = entry.path;
+    out_.label = name_;
   }
 
   ShaftFromBuild make() {
@@ -119,22 +120,23 @@ class ShaftMaker {
     } else {
       lack("/end_joint", "end");
     }
-    out_.axle = build::find(build_.axles, shaft.to.id);
-    if (out_.axle == nullptr) {
+    const auto* axle = build::find(build_.axles, shaft.to.id);
+    if (axle == nullptr) {
       const double slope = slope_of(shaft.to.id);
       if (std::isnan(slope)) return lack("/to", "axle or case at the end");
       out_.drawn.d_out_V = rearward(slope);
       return;
     }
-    const build::Angle& pinion = out_.axle->value.pinion;
+    out_.axle = axle->id;
+    const build::Angle& pinion = axle->value.pinion;
     if (!pinion.known()) {
-      out_.missing.push_back({out_.axle->path + "/pinion",
-                              fmt::format("pinion angle of the {}", name_of_entry(*out_.axle)),
+      out_.missing.push_back({axle->path + "/pinion",
+                              fmt::format("pinion angle of the {}", name_of_entry(*axle)),
                               fmt::format("the angles of the {}", name_)});
       return;
     }
     // The nose points to the truck's middle, up by the pinion angle; the shaft goes on against it.
-    const double middle = out_.axle->value.end == build::End::kRear ? 1 : -1;
+    const double middle = axle->value.end == build::End::kRear ? 1 : -1;
     out_.drawn.d_out_V = -Vec3(middle * std::cos(pinion.si), 0, std::sin(pinion.si));
   }
 

@@ -3,36 +3,24 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <iterator>
 #include <utility>
 
+#include "units/dimension_keys.h"
+
 namespace rig::serve {
-namespace {
-
 using units::Dimension;
-
-constexpr std::pair<std::string_view, Dimension> kDimensions[] = {
-    {"length", Dimension::kLength},        {"mass", Dimension::kMass},
-    {"force", Dimension::kForce},          {"angle", Dimension::kAngle},
-    {"stiffness", Dimension::kStiffness},  {"damping", Dimension::kDamping},
-    {"torque", Dimension::kTorque},        {"angular_stiffness", Dimension::kAngularStiffness},
-    {"volume", Dimension::kVolume},        {"density", Dimension::kDensity},
-    {"pressure", Dimension::kPressure},    {"stress", Dimension::kStress},
-    {"speed", Dimension::kSpeed},          {"angular_speed", Dimension::kAngularSpeed},
-    {"gear_ratio", Dimension::kGearRatio}, {"ratio", Dimension::kRatio}};
-
-}  // namespace
 
 Result<Understood> understand(const std::string& dimension, const std::string& text,
                               const units::UnitChoices& choices) {
+  const auto& keys = units::kDimensionKeys;
   const auto* const found =
-      std::find_if(std::begin(kDimensions), std::end(kDimensions),
-                   [&](const auto& known) { return known.first == dimension; });
-  if (found == std::end(kDimensions)) {
+      std::find_if(keys.begin(), keys.end(),
+                   [&](const units::DimensionKey& known) { return known.key == dimension; });
+  if (found == keys.end()) {
     return fail("serve.unknown_dimension", "/dimension",
                 fmt::format("\"{}\" is no dimension", dimension), "such as length or mass");
   }
-  const Dimension kind = found->second;
+  const Dimension kind = found->dimension;
   const std::string_view unit = units::unit_name(kind, choices);
   const auto whole = units::parse_quantity(text, kind);
   const auto read = whole ? whole : units::parse_quantity(text, kind, unit);

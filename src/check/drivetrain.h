@@ -1,0 +1,33 @@
+#pragma once
+
+#include "check/drivetrain_report.h"
+
+namespace rig::check {
+
+/// The drivetrain of a build whose states are settled and whose axles are swept; what is missing
+/// and what fails goes to the report. Nothing while the file tells nothing of it.
+void add_drivetrain(const build::Build& build, Report& report);
+
+/// The parts of it: cases on their mounts under their loads ...
+CasesReport solve_case_line(const build::Build& build, driveline::CaseLineFromBuild from,
+                            const DrivetrainReport& drivetrain, Report& report);
+/// ... and one shaft.
+ShaftReport solve_shaft(const build::Build& build, driveline::ShaftFromBuild from, Report& report);
+
+/// Fills the rows and curves of all that is solved.
+void add_drivetrain_rows(const Printer& print, DrivetrainReport& drivetrain);
+
+/// Greatest and least overall ratio of gears and ranges; NaN while there is none.
+double greatest_ratio(const build::Map<build::Gear>& gears);
+double least_ratio(const build::Map<build::Gear>& gears);
+
+/// What the engine puts into the gearbox at most, with its converter.
+double engine_torque_Nm(const build::Build& build);
+
+/// Friction of the tyres: the file's, or 0.9 (common practice, dry ground).
+double grip_of(const build::Build& build);
+
+/// Load on both wheels of an axle in the ride state; NaN: not known.
+double axle_load_N(const Report& report, const std::string& axle);
+
+}  // namespace rig::check

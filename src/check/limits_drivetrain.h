@@ -1,0 +1,25 @@
+#pragma once
+
+#include <string>
+
+/// What the drivetrain is held against where the file tells nothing, and the words for its parts.
+namespace rig::check {
+
+/// Twist shake that a shaft's joints may leave: 300 to 400 rad/s^2, SAE universal-joint design
+/// practice [references DR-09] (from memory).
+inline constexpr double kTorsional_rad_per_s2 = 400;
+inline constexpr double kTorsionalClose_rad_per_s2 = 100;
+/// Shake of the shaft itself; common practice [references DR-10].
+inline constexpr double kInertial_rad_per_s2 = 1000;
+/// Joint angle below which the needles stay in one place; common practice [references DR-15], rad.
+inline constexpr double kLeastJointAngle_rad = 0.0087;
+/// Slip that should be left at either end; common practice, m.
+inline constexpr double kSlipLeft_m = 0.0127;
+
+/// "at the case", "at the bearing", "at the axle".
+const char* joint_words(std::size_t joint, std::size_t joint_count);
+
+/// "shaft.bind.rear": what, and the shaft's id by its path.
+std::string shaft_finding_id(const char* what, const std::string& path);
+
+}  // namespace rig::check

@@ -1,0 +1,98 @@
+#include <cmath>
+
+#include "check/scene_frame_internal.h"
+#include "driveline/from_build.h"
+
+namespace rig::check {
+namespace {
+
+// Sizes to draw what the file gives no size for, m.
+constexpr double kCaseRadius_m = 0.12;
+constexpr double kShaftRadius_m = 0.038;
+
+Json end(const std::string& body, const Vec3& p_VoP_V, const std::string& path) {
+  return {{"body", body}, {"p", json_from(p_VoP_V)}, {"path", path}};
+}
+
+template <typename T>
+std::string name_of(const build::Entry<T>& entry) {
+  return entry.value.label.empty() ? entry.id : entry.value.label;
+}
+
+void add_cases(const build::Drivetrain& drivetrain, Json& parts) {
+  for (const auto& faces : driveline::find_faces(drivetrain, driveline::Carried::kAsPlanned)) {
+    if (!faces.p_VoR_V.allFinite()) continue;
+    const auto& entry = *faces.segment;
+    const bool starts = entry.value.starts_at.known();
+    parts.push_back({{"kind", "case"},
+                     {"name", entry.id},
+                     {"path", entry.path},
+                     {"label", name_of(entry)},
+                     {"a", end("frame", faces.p_VoF_V, starts ? entry.path + "/starts_at" : "")},
+                     {"b", end("frame", faces.p_VoR_V, "")},
+                     {"radius", kCaseRadius_m}});
+  }
+}
+
+void add_mounts(const build::Drivetrain& drivetrain, Json& parts) {
+  for (const auto& entry : drivetrain.mounts) {
+    if (!entry.value.at.known() || entry.value.fate == build::Fate::kComesOut) continue;
+    const double lean = entry.value.lean.known() ? entry.value.lean.si : 0;
+    for (const int sign : entry.value.both_sides ? std::vector{1, -1} : std::vector{0}) {
+      Vec3 place = entry.value.at.p_VP();
+      if (sign < 0) place.y() = -place.y();
+      const double inward = place.y() > 0 ? -1 : place.y() < 0 ? 1 : 0;
+      parts.push_back({{"kind", "mount"},
+                       {"name", entry.id + (sign > 0   ? ".left"
+                                            : sign < 0 ? ".right"
+                                                       : "")},
+                       {"path", entry.path},
+                       {"label", name_of(entry)},
+                       {"at", end("frame", place, entry.path + "/at")},
+                       {"axis", json_from(Vec3(0, inward * std::sin(lean), std::cos(lean)))}});
+    }
+  }
+}
+
+void add_shafts(const build::Build& build, Json& parts) {
+  for (const auto& entry : build.drivetrain.shafts) {
+    const auto* output = build::find(build.drivetrain.outputs, entry.value.from.id);
+    if (output == nullptr || !output->value.joint.known() || !entry.value.end_joint.known()) {
+      continue;
+    }
+    const bool on_axle = build::find(build.axles, entry.value.to.id) != nullptr;
+    const auto piece = [&](const std::string& suffix, Json a, Json b,
+                           const build::ShaftTube& tube) {
+      parts.push_back({{"kind", "shaft"},
+                       {"name", entry.id + suffix},
+                       {"path", entry.path},
+                       {"label", name_of(entry)},
+                       {"a", std::move(a)},
+                       {"b", std::move(b)},
+                       {"radius", tube.outside_diameter.known() ? tube.outside_diameter.si / 2
+                                                                : kShaftRadius_m}});
+    };
+    Json from = end("frame", output->value.joint.p_VP(), output->path + "/joint");
+    if (entry.value.bearing && entry.value.bearing->joint.known()) {
+      Json middle = end("frame", entry.value.bearing->joint.p_VP(), entry.path + "/bearing/joint");
+      piece(".front", std::move(from), middle, entry.value.bearing->front_tube);
+      from = std::move(middle);
+    }
+    piece("", std::move(from),
+          end(on_axle ? entry.value.to.id : "frame", entry.value.end_joint.p_VP(),
+              entry.path + "/end_joint"),
+          entry.value.tube);
+  }
+}
+
+}  // namespace
+
+Json drivetrain_parts_json(const build::Build& build) {
+  Json parts = Json::array();
+  add_cases(build.drivetrain, parts);
+  add_mounts(build.drivetrain, parts);
+  add_shafts(build, parts);
+  return parts;
+}
+
+}  // namespace rig::check
