@@ -1,5 +1,6 @@
 import type { Path } from "../api/types";
-import type { Outline, Stroke } from "./outline";
+import type { Stroke } from "./draw-part";
+import type { Outline } from "./outline";
 import type { Spot } from "./project";
 
 export interface Picked {

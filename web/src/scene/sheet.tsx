@@ -1,13 +1,11 @@
-import { type KeyboardEvent, type RefObject, useEffect, useMemo, useRef, useState } from "react";
+import { type RefObject, useEffect, useMemo, useRef, useState } from "react";
 import { choose, openNextOf } from "../api/choose";
 import { useFrameDrawing } from "../api/frame-look";
 import { isWithin, join, thingOf } from "../api/pointer";
-import { askPose, move } from "../api/pose";
-import { getState, useAnswers, useStore, type View } from "../api/store";
+import { useAnswers, useStore, type View } from "../api/store";
 import type { Scene, StateReport, Vector } from "../api/types";
 import { useChanged } from "../panels/common/changed";
 import { useStateShown } from "../panels/common/state-shown";
-import { clampTo, travelOf } from "../panels/motion/travel";
 import { Datums, Loads, Marks, spread } from "./annotations";
 import { dragPoint } from "./drag-point";
 import { Floor, type Measured } from "./floor";
@@ -34,6 +32,7 @@ import { placesOf } from "./places";
 import { type Point, pointsOf } from "./points";
 import { add, carry, type Face, poseOf, spotOf } from "./project";
 import { ShapeStrokes } from "./shape-strokes";
+import { dragAxle, inView, snap, walkParts } from "./sheet-hands";
 import { PartShape } from "./strokes";
 import { useSize } from "./use-size";
 import { useUnchanged } from "./use-unchanged";
@@ -306,18 +305,6 @@ interface Dragged {
   arrangement: Arrangement;
 }
 
-/** A movement on the drawing as one in V. */
-function inView(face: Face, du: number, dv: number): Vector {
-  switch (face) {
-    case "side":
-      return [-du, 0, -dv];
-    case "top":
-      return [-du, dv, 0];
-    case "end":
-      return [0, du, -dv];
-  }
-}
-
 function middleOf(size: Size): Dot {
   return { x: size.width / 2, y: size.height / 2 };
 }
@@ -334,62 +321,4 @@ function loadsOf(state: StateReport, scene: Scene, lens: Lens, arrangement: Arra
     const u = -axle.a[0] + arrangement.offsets.side.u;
     return [{ x: onScreen(lens, { u, v: 0 }).x, text: load.total.text }];
   });
-}
-
-/** A station within a finger's reach of one of the truck's points is that point's station. */
-function snap(station_m: number, outlines: Outline[], scale: number): number {
-  const near = 8 / scale;
-  const stations = outlines.flatMap((o) => o.ends.map((e) => -e.at[0]));
-  const hit = [0, ...stations].reduce<number | null>(
-    (best, s) =>
-      Math.abs(s - station_m) < near &&
-      (best === null || Math.abs(s - station_m) < Math.abs(best - station_m))
-        ? s
-        : best,
-    null,
-  );
-  return hit ?? station_m;
-}
-
-/** A finger on a wheel moves its axle: both wheels alike, or one wheel where it can be told apart. */
-function dragAxle(body: string, wheel_y: number | null, lens: Lens): Drag {
-  const { answers, question, pose } = getState();
-  const axle = answers?.report.axles.find((a) => a.id === body);
-  const travel = axle ? travelOf(axle) : null;
-  if (!axle || !travel) return { move: () => undefined };
-  const settled = question.settled ? poseOf(pose?.bodies, body).p[2] : 0;
-  const heave0 = question.heave?.[body] ?? settled;
-  const roll0 = question.roll?.[body] ?? 0;
-  if (question.settled) askPose({ state: question.state, heave: {}, roll: {} });
-  return {
-    move: (now, from) => {
-      const up_m = (from.y - now.y) / lens.scale;
-      const share = wheel_y === null ? 1 : 0.5;
-      const roll = wheel_y === null ? roll0 : roll0 + up_m / (2 * wheel_y);
-      move(
-        { [body]: clampTo(travel.droop_m, travel.bump_m, heave0 + share * up_m) },
-        { [body]: clampTo(-travel.roll_rad, travel.roll_rad, roll) },
-      );
-    },
-  };
-}
-
-/** Arrow keys go from part to part; Enter or the space bar opens one. */
-function walkParts(event: KeyboardEvent, svg: SVGSVGElement | null): void {
-  const parts = [...(svg?.querySelectorAll<SVGGElement>("[data-key]") ?? [])];
-  const active = document.activeElement;
-  const here = active instanceof SVGGElement ? parts.indexOf(active) : -1;
-  if (here < 0) return;
-  const step = { ArrowLeft: -1, ArrowUp: -1, ArrowRight: 1, ArrowDown: 1 }[event.key];
-  if (step !== undefined) {
-    event.preventDefault();
-    parts[(here + step + parts.length) % parts.length]?.focus();
-    return;
-  }
-  if (event.key === "Enter" || event.key === " ") {
-    event.preventDefault();
-    event.stopPropagation();
-    const path = parts[here]?.dataset.path;
-    if (path !== undefined) choose(path);
-  }
 }

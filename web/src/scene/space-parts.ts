@@ -3,37 +3,19 @@ import {
   BufferGeometry,
   CatmullRomCurve3,
   CylinderGeometry,
-  EdgesGeometry,
-  Float32BufferAttribute,
   Group,
   LineBasicMaterial,
   LineSegments,
-  type Material,
   Mesh,
   MeshLambertMaterial,
   type Object3D,
   SphereGeometry,
   TubeGeometry,
-  Vector3,
 } from "three";
 import type { EndPoint, Part, Vector } from "../api/types";
-import { edgeOf } from "./outline";
 import { add, type Bodies, carry, poseOf, turn, turnUpright } from "./project";
-
-export interface Colours {
-  ground: string;
-  ink: string;
-  faint: string;
-  steel: string;
-  rubber: string;
-  chosen: string;
-  changed: string;
-  mass: string;
-  /** Edges of masses. */
-  massEdge: string;
-  /** By level of stress. */
-  stress: string[];
-}
+import type { Colours } from "./space-floor";
+import { coiled, framePiece, kRound, solid, stretch, vec } from "./space-solids";
 
 /** One part in space: its object, and how it follows its bodies. */
 export interface SpacePart {
@@ -43,50 +25,6 @@ export interface SpacePart {
   /** Colours its faces; one that stands out is seen through whatever is before it. */
   paint: (colour: string, standsOut: boolean) => void;
   dispose: () => void;
-}
-
-const kUp = new Vector3(0, 1, 0);
-const kTurns = 7;
-/** So many that the edges along a round bar are not taken for edges: 360° / 24 is below `kEdge_deg`. */
-const kRound = 24;
-const kEdge_deg = 25;
-
-/** Cross-sections nearer than this are a step of the section. */
-const kStep_m = 1e-6;
-
-type FramePart = Extract<Part, { profile: unknown }>;
-type Section = FramePart["profile"][number];
-
-const vec = (p: Vector) => new Vector3(p[0], p[1], p[2]);
-
-function coiled(): BufferGeometry {
-  const spots = Array.from({ length: kTurns * 16 + 1 }, (_, i) => {
-    const angle = (i / 16) * 2 * Math.PI;
-    return new Vector3(Math.cos(angle), i / (kTurns * 16) - 0.5, Math.sin(angle));
-  });
-  return new TubeGeometry(new CatmullRomCurve3(spots), kTurns * 18, 0.13, 6);
-}
-
-/** A solid with its edges drawn, as on paper. */
-function solid(
-  geometry: BufferGeometry,
-  face: MeshLambertMaterial,
-  edge: Material,
-  angle = kEdge_deg,
-): Group {
-  const group = new Group();
-  group.add(new Mesh(geometry, face));
-  group.add(new LineSegments(new EdgesGeometry(geometry, angle), edge));
-  return group;
-}
-
-/** Lays an object made along +y, one long, between two places. */
-function stretch(object: Object3D, a: Vector3, b: Vector3, radius: number): void {
-  const along = b.clone().sub(a);
-  const length = along.length() || 1e-6;
-  object.position.copy(a).addScaledVector(along, 0.5);
-  object.quaternion.setFromUnitVectors(kUp, along.divideScalar(length));
-  object.scale.set(radius, length, radius);
 }
 
 export function makePart(part: Part, colours: Colours): SpacePart | null {
@@ -131,7 +69,7 @@ export function makePart(part: Part, colours: Colours): SpacePart | null {
 
 type Body = Pick<SpacePart, "object" | "follow">;
 
-function bodyOf(part: Part, face: MeshLambertMaterial, edge: Material): Body | null {
+function bodyOf(part: Part, face: MeshLambertMaterial, edge: LineBasicMaterial): Body | null {
   const end = (bodies: Bodies | undefined, e: EndPoint) => vec(carry(poseOf(bodies, e.body), e.p));
   switch (part.kind) {
     case "rail":
@@ -288,70 +226,5 @@ function rigid(object: Object3D, body: string): SpacePart["follow"] {
       ...[0, 0, 0, 1],
     );
     object.matrixWorldNeedsUpdate = true;
-  };
-}
-
-/** What lies between two cross-sections of a part of the frame; none where the section steps. */
-function framePiece(part: FramePart, i: number): BufferGeometry | null {
-  const ends = [part.profile[i - 1], part.profile[i]] as [Section, Section];
-  const [a, b] = [vec(ends[0].p), vec(ends[1].p)];
-  if (a.distanceTo(b) < kStep_m) return null;
-  const edge = edgeOf(ends[0].round && ends[1].round);
-  const ring = (one: Section) =>
-    edge.map(([across, up]) => {
-      const w = across * one.width;
-      const isCross = part.kind === "crossmember";
-      return add(one.p, isCross ? [w, 0, up * one.depth] : [0, w, up * one.depth]);
-    });
-  const corners = [...ring(ends[0]), ...ring(ends[1])];
-  const geometry = new BufferGeometry();
-  geometry.setAttribute("position", new Float32BufferAttribute(corners.flat(), 3));
-  const n = edge.length;
-  const sides = edge.flatMap((_, k) => {
-    const next = (k + 1) % n;
-    return [k, next, next + n, k, next + n, k + n];
-  });
-  const caps = edge.slice(2).flatMap((_, k) => [0, k + 2, k + 1, n, n + k + 1, n + k + 2]);
-  const index = [...sides, ...caps];
-  // Faces look outwards whichever way the part runs.
-  const outward = part.kind === "crossmember" ? a.y > b.y : a.x < b.x;
-  geometry.setIndex(outward ? index : index.reverse());
-  const flat = geometry.toNonIndexed();
-  flat.computeVertexNormals();
-  geometry.dispose();
-  return flat;
-}
-
-/** Lines on the floor: the centreline, the front-axle line, and a net of stations. */
-export function floorLines(
-  from_x: number,
-  to_x: number,
-  half: number,
-  step: number,
-  colours: Colours,
-): { object: Group; dispose: () => void } {
-  const object = new Group();
-  const lines = (spots: number[], colour: string) => {
-    const geometry = new BufferGeometry();
-    geometry.setAttribute("position", new Float32BufferAttribute(spots, 3));
-    object.add(new LineSegments(geometry, new LineBasicMaterial({ color: colour })));
-  };
-  const net: number[] = [];
-  for (let x = Math.ceil(to_x / step) * step; x <= from_x; x += step) {
-    net.push(x, -half, 0, x, half, 0);
-  }
-  for (let y = -Math.floor(half / step) * step; y <= half; y += step) {
-    net.push(from_x, y, 0, to_x, y, 0);
-  }
-  lines(net, colours.faint);
-  lines([from_x, 0, 0.001, to_x, 0, 0.001, 0, -half, 0.001, 0, half, 0.001], colours.chosen);
-  return {
-    object,
-    dispose: () =>
-      object.traverse((o) => {
-        if (!(o instanceof LineSegments)) return;
-        o.geometry.dispose();
-        (o.material as Material).dispose();
-      }),
   };
 }

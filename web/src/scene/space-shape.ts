@@ -9,7 +9,7 @@ import {
 } from "three";
 import type { Vector } from "../api/types";
 import type { FrameShape, Stretch } from "./frame-shape";
-import type { Colours } from "./space-parts";
+import type { Colours } from "./space-floor";
 
 export interface SpaceShape {
   object: Group;

@@ -20,7 +20,7 @@ import { carry, poseOf } from "./project";
 import { WorstMark } from "./shape-strokes";
 import type { SheetHandle } from "./sheet";
 import { makeSpace, type Space } from "./space";
-import type { Colours } from "./space-parts";
+import type { Colours } from "./space-floor";
 import { useSize } from "./use-size";
 
 const kReach_px = 24;

@@ -16,7 +16,8 @@ import type { Dot, Size } from "./frame";
 import type { FrameShape } from "./frame-shape";
 import { middleInSpace } from "./outline";
 import type { Bodies } from "./project";
-import { type Colours, floorLines, makePart, type SpacePart } from "./space-parts";
+import { type Colours, floorLines } from "./space-floor";
+import { makePart, type SpacePart } from "./space-parts";
 import { makeShape, type SpaceShape } from "./space-shape";
 
 /** The truck in space. Everything it makes it also disposes of. */

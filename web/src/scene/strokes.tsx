@@ -1,6 +1,7 @@
 import { memo } from "react";
+import type { Stroke } from "./draw-part";
 import { type Lens, onScreen } from "./frame";
-import type { Outline, Stroke } from "./outline";
+import type { Outline } from "./outline";
 import type { Spot } from "./project";
 
 const kLeastBand_px = 5;
