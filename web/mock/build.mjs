@@ -14,6 +14,9 @@ export const units = {
     ratio: { unit: "%", factor: 100 },
     mass: { unit: "lb", factor: 2.2046226 },
     force: { unit: "lbf", factor: 0.22480894 },
+    torque: { unit: "lb-ft", factor: 0.73756215 },
+    angular_speed: { unit: "rpm", factor: 30 / Math.PI },
+    gear_ratio: { unit: ":1", factor: 1 },
   },
 };
 

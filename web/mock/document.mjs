@@ -1,4 +1,6 @@
 // An invented truck, for developing the page without the program. Every number is made up.
+import { drivetrain } from "./document-drivetrain.mjs";
+
 const at = (station, offset, height) => ({
   station: `${station} in`,
   offset: `${offset} in`,
@@ -79,6 +81,7 @@ export const document = {
       height: "15 3/4 in",
       track: { value: "62 1/4 in", plus_minus: "1/8 in", from: "tape" },
       tyre: "trail",
+      gear_ratio: "4.56:1",
       steered: true,
       brake_share: "62 %",
       drive_share: "50 %",
@@ -134,6 +137,7 @@ export const document = {
       height: "15 3/4 in",
       track: "62 1/4 in",
       tyre: "trail",
+      gear_ratio: "4.56:1",
       brake_share: "38 %",
       drive_share: "50 %",
       rating: "4200 lb",
@@ -190,6 +194,7 @@ export const document = {
       },
     },
   },
+  drivetrain,
   hitch: { ball: at(160, 0, 20), tongue_rating: "500 lbf", trailer_rating: "5000 lb" },
   ratings: { gross_vehicle: "7200 lb" },
   corner_weighings: {},

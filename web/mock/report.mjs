@@ -1,16 +1,18 @@
 // A made-up report about the invented truck. Only one finding follows what is edited: enough to see
 // the page answer anew. No number here means anything.
+
 import { inch, lbf, n } from "./figures.mjs";
+import { inches } from "./places.mjs";
 import { frontOf, rearOf } from "./report-axles.mjs";
+import { drivetrainOf, drivetrainTold } from "./report-drivetrain.mjs";
 import { countOf, findingsOf } from "./report-findings.mjs";
 import { frameOf } from "./report-frame.mjs";
 import { settledOf, stateOf } from "./report-states.mjs";
-import { inches } from "./scene.mjs";
 
 export function reportOf(document) {
   const upper = inches(document.axles.front.links.upper.axle.at.height) ?? 21.75;
   const caster = 3.1 + (upper - 21.75) * 0.9;
-  const findings = findingsOf(caster);
+  const findings = [...findingsOf(caster), ...drivetrainTold(document).findings];
   return {
     name: document.name,
     notice: document.notice,
@@ -27,6 +29,7 @@ export function reportOf(document) {
           : `Caster changes by ${caster.toFixed(1)}° over the travel.`,
         "The rear leaves are 1 1/2 in from their stops towing.",
       ],
+      drivetrain: drivetrainTold(document).summary,
     },
     diagnostics: [],
     missing: [
@@ -99,6 +102,7 @@ export function reportOf(document) {
       cross: null,
     },
     frame: frameOf(),
+    drivetrain: drivetrainOf(document),
     findings,
   };
 }

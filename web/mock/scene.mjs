@@ -1,24 +1,11 @@
 // Draws the invented truck from its document, so that an edited point moves in the picture.
-const kInch = 0.0254;
-
-/** Inches of what the mock's document writes: "41 5/8 in", "-5 1/2 in". Null: not such a text. */
-export function inches(value) {
-  const text = typeof value === "object" && value !== null ? value.value : value;
-  const found = /^(-)?(\d+(?:\.\d+)?)?(?:[ -]?(\d+)\/(\d+))?\s*(?:in|")$/.exec(
-    String(text ?? "").trim(),
-  );
-  if (!found || (found[2] === undefined && found[3] === undefined)) return null;
-  const size = Number(found[2] ?? 0) + (found[3] ? Number(found[3]) / Number(found[4]) : 0);
-  return found[1] ? -size : size;
-}
-
-const metres = (value) => (inches(value) ?? 0) * kInch;
-const vector = (p) => [-metres(p.station), metres(p.offset), metres(p.height)];
-const mirrored = (p) => [p[0], -p[1], p[2]];
+import { capital, metres, mirrored, named, vector } from "./places.mjs";
+import { drivetrainParts } from "./scene-drivetrain.mjs";
 
 export function sceneOf(document) {
   const parts = [];
   frameParts(parts, document.frame);
+  drivetrainParts(parts, document);
   for (const [id, axle] of Object.entries(document.axles)) axleParts(parts, document, id, axle);
   for (const [id, item] of Object.entries(document.masses)) {
     const path = `/masses/${id}`;
@@ -118,8 +105,6 @@ function axleParts(parts, document, id, axle) {
     p: side > 0 ? vector(p) : mirrored(vector(p)),
   });
   const sides = (thing) => (thing.both_sides ? [1, -1] : [1]);
-  const named = (thing, side) =>
-    thing.both_sides ? `${side > 0 ? "Left" : "Right"} ${thing.label}` : capital(thing.label);
   const pairs = [
     ["links", "bar", 0.022, "frame", "axle", true],
     ["coils", "coil", 0.07, "upper", "lower", false],
@@ -183,8 +168,4 @@ function axleParts(parts, document, id, axle) {
       steered: axle.steered === true,
     });
   }
-}
-
-function capital(text) {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }

@@ -1103,6 +1103,94 @@ export interface components {
             path: components["schemas"]["Path"];
             working: components["schemas"]["WorkingStep"][];
         };
+        /** @description One of the line of cases: middles of its front and its rear face. */
+        DriveCase: {
+            id: string;
+            label: string;
+            path: components["schemas"]["Path"];
+            a: components["schemas"]["Vector"];
+            b: components["schemas"]["Vector"];
+            mass: components["schemas"]["Number"];
+        };
+        /** @description along: on the mount along its own axis, + pressed; f: of the mount on the case at p, newtons. */
+        MountLoad: {
+            label: string;
+            path: components["schemas"]["Path"];
+            along: components["schemas"]["Number"];
+            p: components["schemas"]["Vector"];
+            f: components["schemas"]["Vector"];
+        };
+        FlangeLoad: {
+            label: string;
+            path: components["schemas"]["Path"];
+            bending: components["schemas"]["Number"];
+            torsion: components["schemas"]["Number"];
+            shear: components["schemas"]["Number"];
+            limit: components["schemas"]["Number"] | null;
+            verdict: components["schemas"]["Verdict"] | null;
+        };
+        /** @description N m of bending of the cases there; +: their underside is pulled. */
+        BendingSpot: {
+            p: components["schemas"]["Vector"];
+            moment: number;
+        };
+        DriveLoad: {
+            id: string;
+            label: string;
+            basis: string;
+            mounts: components["schemas"]["MountLoad"][];
+            flanges: components["schemas"]["FlangeLoad"][];
+            diagram: components["schemas"]["BendingSpot"][];
+        };
+        DriveMode: {
+            frequency: components["schemas"]["Number"];
+            way: string;
+            shares: {
+                way: string;
+                share: components["schemas"]["Number"];
+            }[];
+        };
+        ShaftReport: {
+            id: string;
+            label: string;
+            path: components["schemas"]["Path"];
+            rows: components["schemas"]["Row"][];
+            curves: components["schemas"]["Curve"][];
+        };
+        GearReport: {
+            gear: string;
+            range: string;
+            overall: components["schemas"]["Number"];
+            idle_speed: components["schemas"]["Number"];
+            top_speed: components["schemas"]["Number"];
+            climb: components["schemas"]["Number"];
+            climb_by: string;
+        };
+        LiftReport: {
+            id: string;
+            label: string;
+            path: components["schemas"]["Path"];
+            mass: components["schemas"]["Number"];
+            balance: components["schemas"]["Number"];
+            hook_off: components["schemas"]["Number"];
+            leg: components["schemas"]["Number"];
+        };
+        /** @description hold: what must be measured before going on; may be empty. */
+        MockUpStep: {
+            label: string;
+            detail: string;
+            hold: string;
+        };
+        DrivetrainReport: {
+            rows: components["schemas"]["Row"][];
+            cases: components["schemas"]["DriveCase"][];
+            loads: components["schemas"]["DriveLoad"][];
+            modes: components["schemas"]["DriveMode"][];
+            shafts: components["schemas"]["ShaftReport"][];
+            gears: components["schemas"]["GearReport"][];
+            lifts: components["schemas"]["LiftReport"][];
+            steps: components["schemas"]["MockUpStep"][];
+        };
         Report: {
             name: string;
             notice: string;
@@ -1123,6 +1211,7 @@ export interface components {
                 cross: components["schemas"]["ArticulationCase"] | null;
             };
             frame: components["schemas"]["FrameReport"] | null;
+            drivetrain: components["schemas"]["DrivetrainReport"] | null;
             findings: components["schemas"]["Finding"][];
         };
         EndPoint: {
@@ -1185,6 +1274,23 @@ export interface components {
             a: components["schemas"]["EndPoint"];
             seat: components["schemas"]["EndPoint"];
             b: components["schemas"]["EndPoint"];
+        } | {
+            /** @enum {string} */
+            kind: "case" | "shaft";
+            name?: string;
+            path: components["schemas"]["Path"];
+            label: string;
+            a: components["schemas"]["EndPoint"];
+            b: components["schemas"]["EndPoint"];
+            radius: number;
+        } | {
+            /** @constant */
+            kind: "mount";
+            name?: string;
+            path: components["schemas"]["Path"];
+            label: string;
+            at: components["schemas"]["EndPoint"];
+            axis: components["schemas"]["Vector"];
         } | {
             /** @constant */
             kind: "axle";

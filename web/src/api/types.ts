@@ -37,6 +37,16 @@ export type StageCut = Schemas["StageCut"];
 export type StageChange = Schemas["StageChange"];
 export type FixedPoint = Schemas["FixedPoint"];
 export type StressPlace = Schemas["StressPlace"];
+export type DriveCase = Schemas["DriveCase"];
+export type DriveLoad = Schemas["DriveLoad"];
+export type MountLoad = Schemas["MountLoad"];
+export type FlangeLoad = Schemas["FlangeLoad"];
+export type DriveMode = Schemas["DriveMode"];
+export type ShaftReport = Schemas["ShaftReport"];
+export type GearReport = Schemas["GearReport"];
+export type LiftReport = Schemas["LiftReport"];
+export type MockUpStep = Schemas["MockUpStep"];
+export type DrivetrainReport = Schemas["DrivetrainReport"];
 export type Report = Schemas["Report"];
 
 /** Lists as they come, but not to be changed: an answer is laid over the last one. */

@@ -12,7 +12,7 @@ import {
   turn,
   turnUpright,
 } from "./project";
-import { between, bow, edgeOf, ring, roundBar, windings } from "./shapes";
+import { between, bow, edgeOf, kRubber, ring, roundBar, windings } from "./shapes";
 
 /** What is drawn of one part in one view. Lengths in metres on the drawing. */
 export type Stroke =
@@ -34,6 +34,9 @@ export interface Posed {
   bodies: Bodies | undefined;
   steer_rad: number;
 }
+
+/** Joints of a shaft stand out from its tube by this. */
+export const kJoint = 1.25;
 
 type FramePart = Extract<Part, { profile: unknown }>;
 
@@ -90,6 +93,34 @@ export function drawPart(part: Part, posed: Posed): Drawn {
         ends: given,
       };
     }
+    case "case":
+      return {
+        strokes: [
+          {
+            form: "area",
+            spots: roundBar(end(part.a), end(part.b), part.radius, spot),
+            look: "case",
+          },
+        ],
+        ends: given,
+      };
+    case "shaft": {
+      const spots = [spot(end(part.a)), spot(end(part.b))];
+      return {
+        strokes: [
+          { form: "band", spots, width: 2 * part.radius, look: "shaft", butt: true },
+          ...spots.map<Stroke>((s) => ({
+            form: "dot",
+            spot: s,
+            radius: part.radius * kJoint,
+            look: "joint",
+          })),
+        ],
+        ends: given,
+      };
+    }
+    case "mount":
+      return { strokes: drawMount(part, posed), ends: given };
     case "coil": {
       const a = end(part.a);
       const b = end(part.b);
@@ -208,6 +239,23 @@ function drawTyre(part: Extract<Part, { kind: "tyre" }>, posed: Posed): Stroke[]
     });
   }
   return strokes;
+}
+
+/** A rubber and the line of its axis. */
+function drawMount(part: Extract<Part, { kind: "mount" }>, { face, bodies }: Posed): Stroke[] {
+  const pose = poseOf(bodies, part.at.body);
+  const middle = carry(pose, part.at.p);
+  const axis = turn(pose, part.axis);
+  const along = (by: number) => add(middle, axis, by * kRubber.half_m);
+  const spot = (p: Vector) => spotOf(face, p);
+  return [
+    {
+      form: "area",
+      spots: roundBar(along(-1), along(1), kRubber.radius_m, spot),
+      look: "rubber",
+    },
+    { form: "line", spots: [along(-2.4), along(2.4)].map(spot), look: "axis" },
+  ];
 }
 
 /** A rail, plate or crossmember: the hull of its cross-sections seen along itself, else what lies

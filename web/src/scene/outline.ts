@@ -1,3 +1,4 @@
+import { isWithin, join } from "../api/pointer";
 import type { Part, Vector } from "../api/types";
 import { type Drawn, drawPart, type Posed } from "./draw-part";
 import type { Bounds } from "./frame";
@@ -19,14 +20,17 @@ const kOrder: Part["kind"][] = [
   "crossmember",
   "rail",
   "plate",
+  "case",
   "tyre",
   "axle",
+  "shaft",
   "leaf",
   "coil",
   "stop",
   "shock",
   "arm",
   "bar",
+  "mount",
   "cg",
 ];
 
@@ -68,6 +72,12 @@ export function outlineKept(part: Part, index: number, posed: Posed): Outline {
   const outline = outlineOf(part, index, posed);
   kept.set(part, { ...byFace, [posed.face]: { outline, posed } });
   return outline;
+}
+
+/** Whether a part is one of an axle or its tyres. */
+export function belongsTo({ part }: Outline, axle: string): boolean {
+  if (part.kind === "tyre") return part.body === axle;
+  return isWithin(part.path, join("/axles", axle));
 }
 
 function spotsOf(outline: Outline): Spot[] {
@@ -112,10 +122,14 @@ function framePoints(part: Part): { body: string; p: Vector }[] {
     case "axle":
       return [part.a, part.b].map((p) => ({ body: part.body, p }));
     case "bar":
+    case "case":
+    case "shaft":
     case "coil":
     case "shock":
     case "stop":
       return [part.a, part.b];
+    case "mount":
+      return [part.at];
     default:
       return [{ body: part.body, p: part.centre }];
   }

@@ -1,6 +1,14 @@
 import { describe, expect, it } from "vitest";
 import type { Units, Vector } from "../api/types";
-import { asDrawn, coordinateText, editsTo, type Point, pointsOf, snapped } from "./points";
+import {
+  asDrawn,
+  coordinateText,
+  editsTo,
+  type Point,
+  pointsOf,
+  pointsOfAll,
+  snapped,
+} from "./points";
 
 const inch: Units = { metric: false, fraction_of_inch: 16, per_si: {} };
 const metric: Units = { ...inch, metric: true };
@@ -29,6 +37,45 @@ describe("a point of the build", () => {
       ["/x/frame/at", true],
       ["/x/axle/at", true],
     ]);
+  });
+
+  it("is none where something else puts it", () => {
+    const end = (path: string) => ({ body: "frame", p: [0, 0, 0] as Vector, path });
+    const engine = pointsOf({
+      kind: "case",
+      path: "/drivetrain/segments/engine",
+      label: "",
+      a: end("/drivetrain/segments/engine/starts_at"),
+      b: end(""),
+      radius: 0.2,
+    });
+    expect(engine.map((p) => p.path)).toEqual(["/drivetrain/segments/engine/starts_at"]);
+    const mount = pointsOf({
+      kind: "mount",
+      name: "engine.right",
+      path: "/drivetrain/mounts/engine",
+      label: "",
+      at: end("/drivetrain/mounts/engine/at"),
+      axis: [0, 0, 1],
+    });
+    expect(mount.map((p) => [p.path, p.mirrored])).toEqual([
+      ["/drivetrain/mounts/engine/at", true],
+    ]);
+  });
+
+  it("is one where two pieces of a shaft meet", () => {
+    const path = "/drivetrain/shafts/rear";
+    const end = (key: string) => ({
+      body: "frame",
+      p: [0, 0, 0] as Vector,
+      path: `${path}/${key}`,
+    });
+    const piece = (a: string, b: string) =>
+      ({ kind: "shaft", path, label: "", a: end(a), b: end(b), radius: 0.04 }) as const;
+    const pieces = [piece("start", "bearing/joint"), piece("bearing/joint", "end_joint")];
+    expect(pointsOfAll(pieces).map((p) => p.path)).toEqual(
+      ["start", "bearing/joint", "end_joint"].map((key) => `${path}/${key}`),
+    );
   });
 
   it("is moved in the shop's coordinates: station aft, offset to the left", () => {

@@ -23,13 +23,20 @@ const kStill_m = 1e-6;
 export function pointsOf(part: Part): Point[] {
   const mirrored = /\.right$/.test(part.name ?? "");
   const ends = (list: { body: string; p: Vector; path: Path }[]) =>
-    list.map(({ body, p, path }) => ({ path, body, q: p, mirrored }));
+    // Some are where something else puts them.
+    list
+      .filter(({ path }) => path !== "")
+      .map(({ body, p, path }) => ({ path, body, q: p, mirrored }));
   switch (part.kind) {
     case "bar":
+    case "case":
+    case "shaft":
     case "coil":
     case "shock":
     case "stop":
       return ends([part.a, part.b]);
+    case "mount":
+      return ends([part.at]);
     case "arm":
       return ends([part.apex, ...part.feet]);
     case "leaf":
@@ -45,6 +52,12 @@ export function pointsOf(part: Part): Point[] {
     default:
       return [];
   }
+}
+
+/** The points of several parts, each once: pieces of one shaft meet in a point. */
+export function pointsOfAll(parts: readonly Part[]): Point[] {
+  const keyOf = ({ path, mirrored }: Point) => `${path} ${mirrored}`;
+  return [...new Map(parts.flatMap(pointsOf).map((point) => [keyOf(point), point])).values()];
 }
 
 /** A movement seen in a view, as one of the point as drawn: its body may stand turned. */

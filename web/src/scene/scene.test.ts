@@ -160,6 +160,28 @@ describe("every part", () => {
   });
 });
 
+describe("a shaft", () => {
+  it("goes with its axle at one end and with the frame at the other", () => {
+    const shaft = partAt("/drivetrain/shafts/rear");
+    const R: BodyPose["R"] = [
+      [1, 0, 0],
+      [0, 1, 0],
+      [0, 0, 1],
+    ];
+    const spotsIn = (bodies: Record<string, BodyPose> | undefined) =>
+      outlineOf(shaft, 0, { ...still, bodies }).ends.map((e) => e.spot.v);
+    const [a = 0, b = 0] = spotsIn(undefined);
+    const [moved_a = 0, moved_b = 0] = spotsIn({ rear: { R, p: [0, 0, 0.1] } });
+    expect(moved_a).toBeCloseTo(a);
+    expect(moved_b).toBeCloseTo(b - 0.1);
+  });
+  it("is drawn over the cases, and both over the rails", () => {
+    const order = inDrawingOrder(scene.parts).map((p) => p.kind);
+    expect(order.lastIndexOf("case")).toBeLessThan(order.indexOf("shaft"));
+    expect(order.lastIndexOf("rail")).toBeLessThan(order.indexOf("case"));
+  });
+});
+
 describe("station ticks", () => {
   it("are labelled in feet, as dense as there is room", () => {
     const wide = ticksFor(0, 3, 200, inch).filter((t) => t.label);

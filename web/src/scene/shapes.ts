@@ -2,6 +2,8 @@ import type { Vector } from "../api/types";
 import { add, hullOf, type Spot, squareTo } from "./project";
 
 const kRoundness = 60;
+/** Of a mount's rubber, that is not told: only where it is and how it leans. */
+export const kRubber = { half_m: 0.028, radius_m: 0.036 };
 
 export function ring(centre: Vector, axis: Vector, radius: number): Vector[] {
   const [e, f] = squareTo(axis);

@@ -13,7 +13,9 @@ import {
   TubeGeometry,
 } from "three";
 import type { EndPoint, Part, Vector } from "../api/types";
+import { kJoint } from "./draw-part";
 import { add, type Bodies, carry, poseOf, turn, turnUpright } from "./project";
+import { kRubber } from "./shapes";
 import type { Colours } from "./space-floor";
 import { coiled, framePiece, kRound, solid, stretch, vec } from "./space-solids";
 
@@ -82,7 +84,29 @@ function bodyOf(part: Part, face: MeshLambertMaterial, edge: LineBasicMaterial):
       }
       return { object, follow: rigid(object, part.body) };
     }
-    case "bar": {
+    case "case": {
+      const object = solid(new CylinderGeometry(1, 1, 1, kRound), face, edge);
+      return {
+        object,
+        follow: (bodies) => stretch(object, end(bodies, part.b), end(bodies, part.a), part.radius),
+      };
+    }
+    case "mount": {
+      const object = solid(new CylinderGeometry(1, 1, 1, kRound), face, edge);
+      return {
+        object,
+        follow: (bodies) => {
+          const pose = poseOf(bodies, part.at.body);
+          const middle = carry(pose, part.at.p);
+          const axis = turn(pose, part.axis);
+          const along = (by: number) => vec(add(middle, axis, by * kRubber.half_m));
+          stretch(object, along(-1), along(1), kRubber.radius_m);
+        },
+      };
+    }
+    case "bar":
+    case "shaft": {
+      const swell = part.kind === "shaft" ? kJoint : 1.5;
       const object = solid(new CylinderGeometry(1, 1, 1, kRound), face, edge);
       const balls = [part.a, part.b].map(() => new Mesh(new SphereGeometry(1, 14, 10), face));
       const group = new Group();
@@ -94,7 +118,7 @@ function bodyOf(part: Part, face: MeshLambertMaterial, edge: LineBasicMaterial):
           stretch(object, a, b, part.radius);
           balls[0]?.position.copy(a);
           balls[1]?.position.copy(b);
-          for (const ball of balls) ball.scale.setScalar(part.radius * 1.5);
+          for (const ball of balls) ball.scale.setScalar(part.radius * swell);
         },
       };
     }

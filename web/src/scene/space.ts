@@ -47,7 +47,15 @@ export interface Space {
 const kReach_px = 18;
 const kTurn_rad_per_px = 0.008;
 /** What gives way to the frame under load: its own parts, and what would stand before it. */
-const kGiveWay: Part["kind"][] = ["rail", "plate", "crossmember", "box", "cylinder", "ball"];
+const kGiveWay: Part["kind"][] = [
+  "rail",
+  "plate",
+  "crossmember",
+  "case",
+  "box",
+  "cylinder",
+  "ball",
+];
 
 export function makeSpace(canvas: HTMLCanvasElement, first: Colours): Space {
   const renderer = new WebGLRenderer({ canvas, antialias: true });
@@ -302,6 +310,7 @@ export function makeSpace(canvas: HTMLCanvasElement, first: Colours): Space {
 function colourOf(part: Part, colours: Colours): string {
   switch (part.kind) {
     case "tyre":
+    case "mount":
       return colours.rubber;
     case "box":
     case "cylinder":
