@@ -161,9 +161,10 @@ async function keyboard() {
       for (const [key, label] of [
         ["1", "Weigh"],
         ["2", "Frame"],
-        ["3", "Axles"],
-        ["4", "Compare"],
-        ["5", "Build"],
+        ["3", "Drivetrain"],
+        ["4", "Axles"],
+        ["5", "Compare"],
+        ["6", "Build"],
         ["h", "History"],
       ]) {
         await page.keyboard.press(key);

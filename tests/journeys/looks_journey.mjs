@@ -63,6 +63,8 @@ async function lookAtAll(orientation, scheme, isFirst) {
     await page.waitForSelector(".load", { state: "detached" });
     await lookAt(page, name("frame"));
     await page.getByRole("button", { name: "Under load" }).click();
+    await show(page, "Drivetrain");
+    await lookAt(page, name("drivetrain"));
     await show(page, "Axles");
     await lookAt(page, name("axles"));
     await page.locator(".tray-handle").click();

@@ -8,6 +8,7 @@ import { AxlesSheet } from "./panels/axles/axles-sheet";
 import { BuildSheet } from "./panels/build/build-sheet";
 import { useSchemeOnPage } from "./panels/common/scheme";
 import { CompareSheet } from "./panels/compare/compare-sheet";
+import { DrivetrainSheet } from "./panels/drivetrain/drivetrain-sheet";
 import { ChosenCard } from "./panels/fields/chosen-card";
 import { KeypadProvider } from "./panels/fields/keypad";
 import { Tray, TrayHandle } from "./panels/findings/tray";
@@ -29,13 +30,14 @@ import { Picture } from "./scene/picture";
 const kWorks: { work: Work; label: string }[] = [
   { work: "weigh", label: "Weigh" },
   { work: "frame", label: "Frame" },
+  { work: "drivetrain", label: "Drivetrain" },
   { work: "axles", label: "Axles" },
   { work: "compare", label: "Compare" },
   { work: "build", label: "Build" },
 ];
 
 /** The works whose numbers follow the motion bar. */
-const kMoving: Work[] = ["weigh", "frame", "axles"];
+const kMoving: Work[] = ["weigh", "frame", "drivetrain", "axles"];
 
 export function App() {
   const trouble = useStore((s) => s.trouble);
@@ -138,6 +140,8 @@ function sheetOf(work: Work) {
       return <WeighSheet />;
     case "frame":
       return <FrameSheet />;
+    case "drivetrain":
+      return <DrivetrainSheet />;
     case "axles":
       return <AxlesSheet />;
     case "compare":

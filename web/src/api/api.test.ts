@@ -1,6 +1,7 @@
 import { describe, expect, it, vi } from "vitest";
 import { addressOf, hashOf } from "./address";
 import { changedPaths } from "./changed";
+import { workOf } from "./choose";
 import { eventsIn } from "./events";
 import { at, isWithin, join, keysOf, thingOf } from "./pointer";
 import { newestWins } from "./queue";
@@ -27,6 +28,13 @@ describe("a path", () => {
     expect(thingOf("/masses/cab/at")).toBe("/masses/cab");
     expect(thingOf("/frame/twist_stiffness")).toBe("/frame");
     expect(thingOf("/frame/rails/main/line/0")).toBe("/frame/rails/main");
+    expect(thingOf("/drivetrain/shafts/rear/end_joint/height")).toBe("/drivetrain/shafts/rear");
+    expect(thingOf("/drivetrain/engine/torque")).toBe("/drivetrain/engine");
+    expect(thingOf("/drivetrain/grip")).toBe("/drivetrain");
+  });
+  it("leads to the work whose sheet holds it", () => {
+    expect(workOf("/drivetrain/segments/engine/length")).toBe("drivetrain");
+    expect(workOf("/axles/front/gear_ratio")).toBe("axles");
   });
   it("tells what has changed", () => {
     const after = { axles: { "a/b": { track: "63 in", points: ["1 in", "2 in"] } }, name: "x" };

@@ -8,7 +8,7 @@ const kOnBuild = ["name", "notice", "units"];
 /** The work whose sheet holds what stands at a path. */
 export function workOf(path: Path): Work {
   const top = keysOf(path)[0] ?? "";
-  if (top === "frame") return "frame";
+  if (top === "frame" || top === "drivetrain") return top;
   if (kOnAxles.includes(top)) return "axles";
   return kOnBuild.includes(top) ? "build" : "weigh";
 }

@@ -45,13 +45,23 @@ const kThingDepth: Record<string, number> = {
   lifted_weighings: 2,
 };
 
-/** The thing a path belongs to: a link, a coil, a crossmember, a mass item, an axle's own values,
- * the ratings. */
+/** What stands by itself in the drivetrain; all else in it is by id. */
+const kDriveSingles = ["engine", "hoist"];
+
+function driveDepth([, group = "", ...rest]: string[]): number {
+  if (kDriveSingles.includes(group)) return 2;
+  return rest.length > 0 ? 3 : 1;
+}
+
+/** The thing a path belongs to: a link, a coil, a crossmember, a shaft, a mass item, an axle's own
+ * values, the ratings. */
 export function thingOf(path: Path): Path {
   const keys = keysOf(path);
   const [top = ""] = keys;
   const isInAxle = top === "axles" && keys.length >= 4;
   const isInFrame = top === "frame" && keys.length >= 3;
-  const depth = isInAxle ? 4 : isInFrame ? 3 : top === "axles" ? 2 : (kThingDepth[top] ?? 1);
+  const fixed = top === "axles" ? 2 : (kThingDepth[top] ?? 1);
+  const within = top === "drivetrain" ? driveDepth(keys) : fixed;
+  const depth = isInAxle ? 4 : isInFrame ? 3 : within;
   return join("", ...keys.slice(0, depth));
 }

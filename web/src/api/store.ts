@@ -5,7 +5,7 @@ import type { Entry } from "./kept";
 import type { Shop } from "./shop-types";
 import type { Diagnostic, Json, Path, Pose, PoseQuestion, Report, Scene, Units } from "./types";
 
-export type Work = "weigh" | "frame" | "axles" | "compare" | "build" | "history";
+export type Work = "weigh" | "frame" | "drivetrain" | "axles" | "compare" | "build" | "history";
 export type Page = "opening" | "door" | "shop" | "start" | "bench";
 export type View = "side" | "top" | "end" | "3d";
 export type Scheme = "auto" | "light" | "dark";
@@ -70,6 +70,8 @@ export interface State {
   frameLook: FrameLook;
   /** The last drawing of the frame that came. */
   frameDrawing: KeptDrawing | null;
+  /** Id of the load of the drivetrain that is shown; null: the first. */
+  driveLoad: string | null;
   /** As the builder has pulled it; null: as the screen suggests. */
   pictureHeight_px: number | null;
   helpOpen: boolean;
@@ -110,6 +112,7 @@ const initial: State = {
   view: "side",
   frameLook: { shown: true, case: null, blend: 1 },
   frameDrawing: null,
+  driveLoad: null,
   pictureHeight_px: null,
   helpOpen: false,
   scheme: "auto",
@@ -136,6 +139,7 @@ export const kNoBuild: Partial<State> = {
   finding: null,
   trayOpen: false,
   frameDrawing: null,
+  driveLoad: null,
   refused: {},
   clashes: {},
 };

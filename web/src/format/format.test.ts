@@ -50,6 +50,7 @@ describe("a text in pieces", () => {
       figures: "4197",
       unit: "lb",
     });
+    expect(splitUnit("4.56:1")).toEqual({ lead: "", figures: "4.56", unit: ":1" });
     expect(splitUnit("unknown")).toEqual({ lead: "", figures: "unknown", unit: "" });
   });
   it("knows an estimate by its tilde", () => {

@@ -20,7 +20,7 @@ export function piecesOf(text: string): Piece[] {
   return pieces;
 }
 
-const kBeforeUnit = /(^|\d) (?=(?:in|ft|mm|cm|m|lbf?|lb-ft|kg|k?N|deg|Hz)\b|[%°])/g;
+const kBeforeUnit = /(^|\d) (?=(?:in|ft|mm|cm|m|lbf?|lb-ft|kg|k?N|deg|Hz|rpm|mph)\b|[%°])/g;
 
 /** With a true minus sign, which stands as high as the figures, and no line end before a unit. */
 function words(text: string): Piece {

@@ -11,6 +11,7 @@ import { stubNetwork } from "../api/stub-network";
 import type { Json, Path } from "../api/types";
 import { AxlesSheet } from "./axles/axles-sheet";
 import { BuildSheet } from "./build/build-sheet";
+import { DrivetrainSheet } from "./drivetrain/drivetrain-sheet";
 import { ChosenCard } from "./fields/chosen-card";
 import { kFrom } from "./fields/known";
 import { kindAt, membersOf, membersShown } from "./fields/schema";
@@ -78,8 +79,8 @@ function leavesOf(path: Path): Path[] {
   }
 }
 
-/** The things that a card opens on: the entries of the maps at the top, of an axle's collections and
- * of the frame's. */
+/** The things that a card opens on: the entries of the maps at the top, of an axle's collections, of
+ * the frame's and of the drivetrain's. */
 function thingsOf(): Path[] {
   const entries = (path: Path) => {
     const given = at(document_, path);
@@ -89,7 +90,7 @@ function thingsOf(): Path[] {
   };
   const tops = membersOf(schema, "").filter((m) => m.kind.kind === "map");
   const things = tops.flatMap((m) => entries(join("", m.key)));
-  const within = [...entries("/axles"), "/frame"].flatMap((holder) =>
+  const within = [...entries("/axles"), "/frame", "/drivetrain"].flatMap((holder) =>
     membersOf(schema, holder)
       .filter((m) => m.kind.kind === "map")
       .flatMap((m) => entries(join(holder, m.key))),
@@ -110,6 +111,7 @@ it("every value that the build file knows has its field on a sheet", {
   for (const sheet of [
     <WeighSheet key="w" />,
     <FrameSheet key="f" />,
+    <DrivetrainSheet key="d" />,
     <AxlesSheet key="a" />,
     <BuildSheet key="b" />,
   ]) {
@@ -132,6 +134,7 @@ it("every collection has a place to add to", () => {
     <>
       <WeighSheet />
       <FrameSheet />
+      <DrivetrainSheet />
       <AxlesSheet />
     </>,
   );
@@ -139,8 +142,9 @@ it("every collection has a place to add to", () => {
   const maps = membersOf(schema, "").filter((m) => m.kind.kind === "map" && m.key !== "variants");
   const inAxle = membersOf(schema, "/axles/front").filter((m) => m.kind.kind === "map");
   const inFrame = membersOf(schema, "/frame").filter((m) => m.kind.kind === "map");
+  const inDrive = membersOf(schema, "/drivetrain").filter((m) => m.kind.kind === "map");
   // The tanks are masses with a heading of their own.
-  expect(adds).toBe(maps.length + inAxle.length + inFrame.length + 1);
+  expect(adds).toBe(maps.length + inAxle.length + inFrame.length + inDrive.length + 1);
 });
 
 it("offers what a quantity may be known from, as the file allows it", () => {

@@ -1,9 +1,20 @@
-import type { Units, Vector } from "../api/types";
+import type { Scene, StateReport, Units, Vector } from "../api/types";
 import { lengthText } from "../format/quantity";
 import { MarkShape } from "../panels/common/mark";
-import { type Arrangement, type Lens, onScreen, type Size } from "./frame";
+import { type Arrangement, type Dot, type Lens, onScreen, type Size } from "./frame";
 import type { Place } from "./places";
 import { type Face, spotOf } from "./project";
+
+/** Height on the screen of a point's station dimension. */
+function levelOf(lens: Lens, at: Vector): number {
+  return Math.max(18, onScreen(lens, spotOf("side", at)).y - 34);
+}
+
+/** Where the text of a point's station stands. */
+export function stationSpot(at: Vector, lens: Lens, size: Size): Dot {
+  const middle = onScreen(lens, { u: -at[0] / 2, v: 0 }).x;
+  return { x: clamp(middle, 60, size.width - 60), y: levelOf(lens, at) - 6 };
+}
 
 /** The three datum dimensions of a chosen point, and the lines that lead it from view to view. */
 export function Datums(props: {
@@ -22,7 +33,8 @@ export function Datums(props: {
     const o = arrangement.offsets[face];
     return onScreen(lens, { u: s.u + o.u, v: s.v + o.v });
   };
-  const level = Math.max(18, side.y - 34);
+  const level = levelOf(lens, at);
+  const station = stationSpot(at, lens, size);
   return (
     <g className="dimension">
       {faces.includes("top") && (
@@ -39,7 +51,7 @@ export function Datums(props: {
       )}
       <line x1={side.x} x2={side.x} y1={level - 5} y2={front.y} />
       <line className="arrows" x1={front.x} x2={side.x} y1={level} y2={level} />
-      <text x={clamp((front.x + side.x) / 2, 60, size.width - 60)} y={level - 6}>
+      <text x={station.x} y={station.y}>
         {lengthText(-at[0], units)}
       </text>
       <text
@@ -64,6 +76,16 @@ function offsetText(y: number, units: Units): string {
 
 function clamp(value: number, low: number, high: number): number {
   return Math.min(high, Math.max(low, value));
+}
+
+/** What each axle puts on the floor, and where on the screen. */
+export function loadsOf(state: StateReport, scene: Scene, lens: Lens, arrangement: Arrangement) {
+  return state.loads.flatMap((load) => {
+    const axle = scene.parts.find((p) => p.kind === "axle" && p.body === load.axle);
+    if (axle?.kind !== "axle") return [];
+    const u = -axle.a[0] + arrangement.offsets.side.u;
+    return [{ x: onScreen(lens, { u, v: 0 }).x, text: load.total.text }];
+  });
 }
 
 /** The loads on the floor, in the colour of forces. */

@@ -1,4 +1,5 @@
 import { join } from "../api/pointer";
+import type { View } from "../api/store";
 import type { Part, Scene, Vector } from "../api/types";
 import { boundsOf, outlineOf } from "./outline";
 import type { Face, Spot } from "./project";
@@ -31,6 +32,13 @@ export interface Arrangement {
 
 const kGap_m = 0.35;
 const kAsDrawn = { face: "side", bodies: undefined, steer_rad: 0 } as const;
+
+/** The faces that a way of looking shows. */
+export function facesOf(view: View): Face[] {
+  if (view === "top") return ["top", "side"];
+  if (view === "end") return ["end", "side"];
+  return ["side"];
+}
 
 export function arrange(scene: Scene): Arrangement {
   const { front_x, rear_x, top_z } = scene.extent;

@@ -1,18 +1,47 @@
 import type { KeyboardEvent } from "react";
 import { keysOf } from "../api/pointer";
 import { useStore } from "../api/store";
-import type { Units, Vector } from "../api/types";
+import type { Part, Units, Vector } from "../api/types";
 import { wordsOf } from "../format/text";
 import { stepPoint } from "./drag-point";
 import type { Dot } from "./frame";
-import type { Point } from "./points";
-import type { Face } from "./project";
+import { type Point, pointsOfAll } from "./points";
+import { add, type Bodies, carry, type Face, poseOf } from "./project";
 
 /** A point of the chosen part as it is shown in one view. */
 export interface Handle {
   point: Point;
   face: Face;
   dot: Dot;
+}
+
+/** A point that the hand has moved by `d` in V. */
+export interface Moved {
+  point: Point;
+  d: Vector;
+}
+
+/** The points of these parts, in every view that is shown. */
+export function handlesOf(
+  parts: Part[],
+  seen: {
+    faces: Face[];
+    bodies: Bodies | undefined;
+    moved: Moved | null;
+    placeIn: (face: Face, p: Vector) => Dot;
+  },
+): Handle[] {
+  const { faces, bodies, moved, placeIn } = seen;
+  return pointsOfAll(parts).flatMap((point) => {
+    const isMoved =
+      moved?.point.path === point.path && moved.point.mirrored === point.mirrored ? moved : null;
+    const now = carry(poseOf(bodies, point.body), isMoved ? isMoved.point.q : point.q);
+    const shown = isMoved ? add(now, isMoved.d) : now;
+    // From the side the mirrored one stands behind the other.
+    return faces
+      .filter((face) => face !== "side" || !point.mirrored)
+      .map((face) => ({ point, face, dot: placeIn(face, shown) }));
+  });
 }
 
 export const kHold_px = 24;

@@ -1,18 +1,20 @@
 import { type RefObject, useEffect, useMemo, useRef, useState } from "react";
 import { choose, openNextOf } from "../api/choose";
 import { useFrameDrawing } from "../api/frame-look";
-import { isWithin, join, thingOf } from "../api/pointer";
+import { isWithin, thingOf } from "../api/pointer";
 import { useAnswers, useStore, type View } from "../api/store";
-import type { Scene, StateReport, Vector } from "../api/types";
+import type { Vector } from "../api/types";
 import { useChanged } from "../panels/common/changed";
 import { useStateShown } from "../panels/common/state-shown";
-import { Datums, Loads, Marks, spread } from "./annotations";
+import { Datums, Loads, loadsOf, Marks, spread, stationSpot } from "./annotations";
 import { dragPoint } from "./drag-point";
 import { Floor, type Measured } from "./floor";
+import { ForceArrows, useArrows } from "./force-arrows";
 import {
   type Arrangement,
   arrange,
   type Dot,
+  facesOf,
   type Lens,
   lensFor,
   onScreen,
@@ -25,12 +27,11 @@ import {
 } from "./frame";
 import { shapeOf } from "./frame-shape";
 import { type Drag, useGestures } from "./gestures";
-import { type Handle, Handles, handleAt } from "./handles";
-import { boundsOf, inDrawingOrder, type Outline, outlineKept } from "./outline";
+import { Handles, handleAt, handlesOf, type Moved } from "./handles";
+import { belongsTo, boundsOf, inDrawingOrder, type Outline, outlineKept } from "./outline";
 import { holdAt, pick } from "./pick";
 import { placesOf } from "./places";
-import { type Point, pointsOf } from "./points";
-import { add, carry, type Face, poseOf, spotOf } from "./project";
+import { type Face, spotOf } from "./project";
 import { ShapeStrokes } from "./shape-strokes";
 import { dragAxle, inView, snap, walkParts } from "./sheet-hands";
 import { PartShape } from "./strokes";
@@ -41,13 +42,6 @@ const kReach_px = 24;
 const kMargin = { x: 24, top: 14, bottom: 56 };
 /** Beside and above the side view the other views would lie under the keys. */
 const kMarginBesides = { ...kMargin, top: 64 };
-
-/** The faces that a way of looking shows. */
-function facesOf(view: View): Face[] {
-  if (view === "top") return ["top", "side"];
-  if (view === "end") return ["end", "side"];
-  return ["side"];
-}
 
 export interface SheetHandle {
   zoomBy: (factor: number) => void;
@@ -104,6 +98,8 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
   const blend = useStore((s) => s.frameLook.blend);
   const shape = useMemo(() => drawing && shapeOf(drawing, blend, bodies), [drawing, blend, bodies]);
 
+  const arrows = useArrows();
+
   const places = useMemo(
     () =>
       placesOf(
@@ -118,26 +114,16 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
   );
   const floorY = onScreen(lens, { u: 0, v: -scene.floor_z }).y;
 
-  /** The points of what is chosen, in every view that is shown. */
-  const handles: Handle[] = scene.parts
-    .filter((p) => p.path === chosen?.path && p.kind !== "cg")
-    .flatMap((p) => pointsOf(p))
-    .flatMap((point) =>
-      // From the side the mirrored one stands behind the other.
-      faces
-        .filter((face) => face !== "side" || !point.mirrored)
-        .map((face) => {
-          const isDragged = dragged?.point.path === point.path;
-          const isOther = isDragged && dragged.point.mirrored !== point.mirrored;
-          const now = carry(
-            poseOf(bodies, point.body),
-            isDragged && !isOther ? dragged.point.q : point.q,
-          );
-          const spot = spotOf(face, isDragged && !isOther ? add(now, dragged.d) : now);
-          const o = arrangement.offsets[face];
-          return { point, face, dot: onScreen(lens, { u: spot.u + o.u, v: spot.v + o.v }) };
-        }),
-    );
+  const placeIn = (face: Face, p: Vector) => {
+    const spot = spotOf(face, p);
+    const o = arrangement.offsets[face];
+    return onScreen(lens, { u: spot.u + o.u, v: spot.v + o.v });
+  };
+
+  const handles = handlesOf(
+    scene.parts.filter((p) => p.path === chosen?.path && p.kind !== "cg"),
+    { faces, bodies, moved: dragged, placeIn },
+  );
 
   useEffect(() => {
     handle.current = {
@@ -229,6 +215,10 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
   const chosenEnd =
     chosenOutline?.ends.find((e) => isWithin(chosen?.end ?? "", e.path)) ?? chosenOutline?.ends[0];
 
+  /** Where the texts of the arrows can't stand. */
+  const taken = shownPlaces.map((s) => ({ x: s.markX, y: s.markY }));
+  if (chosenEnd) taken.push(stationSpot(chosenEnd.at, lens, size));
+
   const toneOf = ({ part: { path } }: Outline) =>
     changed.some((c) => isWithin(c, path) && thingOf(c) === thingOf(path)) ? "changed" : "";
 
@@ -278,6 +268,7 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
               offset={arrangement.offsets[face]}
             />
           )}
+          <ForceArrows arrows={arrows} place={(p) => placeIn(face, p)} marks={taken} />
         </g>
       ))}
       <Loads loads={loads} y={floorY} />
@@ -297,28 +288,12 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
   );
 }
 
-/** A point that the hand has moved by `d`, and how the sheet lay when it took hold. */
-interface Dragged {
-  point: Point;
-  d: Vector;
+/** A point under the hand, and how the sheet lay when it took hold. */
+interface Dragged extends Moved {
   lens: Lens;
   arrangement: Arrangement;
 }
 
 function middleOf(size: Size): Dot {
   return { x: size.width / 2, y: size.height / 2 };
-}
-
-function belongsTo({ part }: Outline, axle: string): boolean {
-  if (part.kind === "tyre") return part.body === axle;
-  return isWithin(part.path, join("/axles", axle));
-}
-
-function loadsOf(state: StateReport, scene: Scene, lens: Lens, arrangement: Arrangement) {
-  return state.loads.flatMap((load) => {
-    const axle = scene.parts.find((p) => p.kind === "axle" && p.body === load.axle);
-    if (axle?.kind !== "axle") return [];
-    const u = -axle.a[0] + arrangement.offsets.side.u;
-    return [{ x: onScreen(lens, { u, v: 0 }).x, text: load.total.text }];
-  });
 }

@@ -10,12 +10,13 @@ import { useStateShown } from "../panels/common/state-shown";
 import { clampTo, travelOf } from "../panels/motion/travel";
 import { Marks, spread } from "./annotations";
 import { dragPoint } from "./drag-point";
+import { ForceArrows, useArrows } from "./force-arrows";
 import { partsShown } from "./frame";
 import { shapeOf, unbentLines } from "./frame-shape";
 import { type Drag, useGestures } from "./gestures";
 import { outlineOf } from "./outline";
 import { placesOf } from "./places";
-import { pointsOf } from "./points";
+import { pointsOfAll } from "./points";
 import { carry, poseOf } from "./project";
 import { WorstMark } from "./shape-strokes";
 import type { SheetHandle } from "./sheet";
@@ -112,6 +113,7 @@ export function SpaceView({ handle }: { handle: RefObject<SheetHandle | null> })
   useEffect(() => {
     space.current?.setShape(shape, drawing ? unbentLines(drawing, blend, bodies) : []);
   }, [shape, drawing, blend, bodies]);
+  const arrows = useArrows();
   const worst = shape && space.current?.whereIsPoint(shape.worst);
 
   const outlines = scene.parts.map((p, i) => outlineOf(p, i, { face: "side", bodies, steer_rad }));
@@ -128,14 +130,13 @@ export function SpaceView({ handle }: { handle: RefObject<SheetHandle | null> })
   );
 
   /** The chosen part's points, to be taken hold of. */
-  const holds = scene.parts
-    .filter((p) => p.path === chosen?.path && p.kind !== "cg")
-    .flatMap(pointsOf)
-    .flatMap((point) => {
-      const at = carry(poseOf(bodies, point.body), point.q);
-      const dot = space.current?.whereIsPoint(at);
-      return dot ? [{ point, at, dot }] : [];
-    });
+  const holds = pointsOfAll(
+    scene.parts.filter((p) => p.path === chosen?.path && p.kind !== "cg"),
+  ).flatMap((point) => {
+    const at = carry(poseOf(bodies, point.body), point.q);
+    const dot = space.current?.whereIsPoint(at);
+    return dot ? [{ point, at, dot }] : [];
+  });
 
   useGestures(canvas, {
     tap: (dot) => {
@@ -198,6 +199,11 @@ export function SpaceView({ handle }: { handle: RefObject<SheetHandle | null> })
       </div>
       <svg className="space-marks" aria-hidden="true">
         {worst && <WorstMark x={worst.x} y={worst.y} />}
+        <ForceArrows
+          arrows={arrows}
+          place={(p) => space.current?.whereIsPoint(p) ?? null}
+          marks={shown.map((s) => ({ x: s.markX, y: s.markY }))}
+        />
         <Marks shown={shown} opened={opened} />
         {holds.map(({ point, dot }) => (
           <circle

@@ -1,12 +1,11 @@
 import { memo } from "react";
 import { choose } from "../../api/choose";
 import { join } from "../../api/pointer";
-import { move } from "../../api/pose";
 import { setState, useAnswers, useStore } from "../../api/store";
 import type { ArticulationCase, AxleReport, Numeric, Seat, WorkingStep } from "../../api/types";
 import { capital } from "../../format/text";
 import { Figures, Stacked } from "../common/figures";
-import { NumberRow } from "../common/number-row";
+import { ReportRow } from "../common/report-row";
 import { Summary } from "../common/summary";
 import { TableBox } from "../common/table-box";
 import { ChosenCard } from "../fields/chosen-card";
@@ -15,7 +14,7 @@ import { Fields } from "../fields/fields";
 import { Steps } from "../findings/working";
 import { MissingList } from "../front/missing";
 import { NextList } from "../next/next-list";
-import { CurveChart } from "./curve";
+import { TravelCurves } from "./travel-curves";
 
 const kNothing: string[] = [];
 const kNoSteps: WorkingStep[] = [];
@@ -113,52 +112,19 @@ function AxleNumbers({ axle }: { axle: AxleReport }) {
       <section className="numbers" aria-label={axle.label}>
         <h3>What it does</h3>
         {axle.rows.map((row) => (
-          <NumberRow
-            key={row.id}
-            label={row.label}
-            value={row.value}
-            verdict={row.verdict}
-            low={row.low}
-            high={row.high}
-            finding={row.finding}
-            explain={row.explain}
-            usual={row.usual}
-            working={row.working}
-            now={moved ? nowOf(row.id) : undefined}
-          />
+          <ReportRow key={row.id} row={row} now={moved ? nowOf(row.id) : undefined} />
         ))}
       </section>
       {axle.curves.length > 0 && (
         <section className="curves" aria-label="Over its travel">
           <h3>Over its travel</h3>
-          <div className="curve-grid">
-            {axle.curves.map((curve) => {
-              const isRoll = curve.x_dimension === "angle";
-              return (
-                <CurveChart
-                  key={curve.id}
-                  curve={curve}
-                  cursor={isRoll ? roll : heave}
-                  now={nowOf(curve.id)}
-                  onMove={isRoll ? (x) => moveRoll(axle.id, x) : (x) => moveBump(axle.id, x)}
-                />
-              );
-            })}
-          </div>
+          <TravelCurves axle={axle.id} curves={axle.curves} nowOf={nowOf} />
         </section>
       )}
       {axle.links.length > 0 && <Links axle={axle} />}
       <Articulation />
     </>
   );
-}
-
-function moveBump(axle: string, x: number): void {
-  move({ [axle]: x }, {});
-}
-
-function moveRoll(axle: string, x: number): void {
-  move({}, { [axle]: x });
 }
 
 function Seats({ seats }: { seats: Seat[] }) {

@@ -63,7 +63,7 @@ export const Figures = memo(function Figures({ value, size = "row" }: FiguresPro
       </span>
       {unit !== "" && (
         <span className="unit">
-          {unit.startsWith("°") ? "" : "\u00a0"}
+          {/^[°:]/.test(unit) ? "" : "\u00a0"}
           {unit}
         </span>
       )}

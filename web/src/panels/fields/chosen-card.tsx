@@ -11,6 +11,8 @@ import { Fields } from "./fields";
 import { kindAt, membersOf } from "./schema";
 import { ThingKeys } from "./thing-keys";
 
+const kWithLines = /^\/(axles\/|drivetrain$)/;
+
 /** What the shop calls a thing: its label, else its id. */
 export function useNameOf(path: Path): string {
   const label = useAnswers((a) => at(a.document, join(path, "label")));
@@ -35,11 +37,11 @@ function Card({ path, end, asked }: Chosen) {
   const schema = useAnswers((a) => a.schema);
   const card = useRef<HTMLElement>(null);
   const about = findings.filter((f) => isWithin(f.path, thing) && f.verdict !== "good");
-  // The links, coils and so on of an axle have lines of their own further down.
+  // The links, coils and so on of an axle, and what the drivetrain holds, have lines of their own.
   const collections = useMemo(
     () =>
       membersOf(schema, thing)
-        .filter((m) => m.kind.kind === "map" && thing.startsWith("/axles/"))
+        .filter((m) => m.kind.kind === "map" && kWithLines.test(thing))
         .map((m) => m.key),
     [schema, thing],
   );

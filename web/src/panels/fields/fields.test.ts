@@ -11,7 +11,7 @@ const schema = published as unknown as Json;
 const inch: Units = {
   metric: false,
   fraction_of_inch: 16,
-  per_si: { length: { unit: "in", factor: 39.37 } },
+  per_si: { length: { unit: "in", factor: 39.37 }, gear_ratio: { unit: ":1", factor: 1 } },
 };
 
 describe("what is known about a quantity", () => {
@@ -97,6 +97,9 @@ describe("a number without its unit", () => {
     ["", ""],
   ])("%s goes out with the build's own", (typed, written) =>
     expect(withUnit(typed, "length", inch)).toBe(written),
+  );
+  it.each(["4.56", "4.56:1"])("%s is a ratio to one", (typed) =>
+    expect(withUnit(typed, "gear_ratio", inch)).toBe("4.56:1"),
   );
 });
 

@@ -36,7 +36,9 @@ async function ask(
 /** The text with the build's own unit where none was typed. */
 export function withUnit(text: string, dimension: string, units: Units): string {
   const unit = units.per_si[dimension]?.unit;
-  return unit && /[\d¼-¾⅐-⅞]$/.test(text) ? `${text} ${unit}` : text;
+  if (!unit || !/[\d¼-¾⅐-⅞]$/.test(text)) return text;
+  // "4.56:1" has its unit.
+  return unit.startsWith(":") ? text + (text.includes(":") ? "" : unit) : `${text} ${unit}`;
 }
 
 /** What goes into the file for what was typed. It must not wait long: until it is known, the entry is

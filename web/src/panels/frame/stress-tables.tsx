@@ -3,9 +3,9 @@ import { choose } from "../../api/choose";
 import { thingOf } from "../../api/pointer";
 import type { FixedPoint, StressPlace } from "../../api/types";
 import { capital } from "../../format/text";
+import { FigureCell } from "../common/figure-cell";
 import { Stacked } from "../common/figures";
 import { TableBox } from "../common/table-box";
-import { FigureCell } from "./figure-cell";
 
 /** What a case is called. */
 type LabelOf = (id: string) => string;

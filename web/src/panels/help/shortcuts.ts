@@ -54,9 +54,10 @@ function nextState(): void {
 export const kShortcuts: Shortcut[] = [
   { key: "1", does: "Weigh", run: () => turnTo("weigh") },
   { key: "2", does: "Frame", run: () => turnTo("frame") },
-  { key: "3", does: "Axles", run: () => turnTo("axles") },
-  { key: "4", does: "Compare", run: () => turnTo("compare") },
-  { key: "5", does: "Build", run: () => turnTo("build") },
+  { key: "3", does: "Drivetrain", run: () => turnTo("drivetrain") },
+  { key: "4", does: "Axles", run: () => turnTo("axles") },
+  { key: "5", does: "Compare", run: () => turnTo("compare") },
+  { key: "6", does: "Build", run: () => turnTo("build") },
   { key: "h", does: "History", run: () => turnTo("history") },
   {
     key: "f",

@@ -1,5 +1,5 @@
 import type { Numeric } from "../../api/types";
-import { Figures } from "../common/figures";
+import { Figures } from "./figures";
 
 /** A number in a table. */
 export function FigureCell({ value }: { value: Numeric }) {
