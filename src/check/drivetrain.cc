@@ -184,7 +184,7 @@ void add_drivetrain(const build::Build& build, Report& report) {
   if (!is_told(build.drivetrain)) return;
   DrivetrainReport out;
   find_torque(build, report, out);
-  for (auto& line : driveline::case_lines_from_build(build, driveline::Carried::kAsPlanned)) {
+  for (auto& line : driveline::case_lines_from_build(build, build::Carried::kAsPlanned)) {
     report.missing.insert(report.missing.end(), line.missing.begin(), line.missing.end());
     out.lines.push_back(solve_case_line(build, std::move(line), out, report));
   }

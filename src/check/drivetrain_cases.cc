@@ -66,7 +66,7 @@ std::vector<NamedLoads> make_loads(const build::Build& build, const CaseLine& li
 std::vector<double> made_bending(const build::Build& build, const CaseLine& planned,
                                  const DrivetrainReport& drivetrain) {
   std::vector<double> out(planned.cases.empty() ? 0 : planned.cases.size() - 1, kNaN);
-  for (const auto& made : driveline::case_lines_from_build(build, driveline::Carried::kAsMade)) {
+  for (const auto& made : driveline::case_lines_from_build(build, build::Carried::kAsMade)) {
     if (!made.complete()) continue;
     const auto loads = make_loads(build, made.line, drivetrain);
     for (const NamedLoads& load : loads) {

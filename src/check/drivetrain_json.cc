@@ -6,7 +6,9 @@
 
 #include "check/drivetrain_report.h"
 #include "check/drivetrain_steps.h"
+#include "check/limits_drivetrain.h"
 #include "check/rows_json_internal.h"
+#include "check/words.h"
 
 namespace rig::check {
 namespace {
@@ -81,7 +83,7 @@ class DrivetrainWriter {
     const driveline::CaseLine& cases = line.from.line;
     for (std::size_t m = 0; m < cases.mounts.size(); ++m) {
       const driveline::MountLoad& mount = load.carried.mounts[m];
-      (*told)["mounts"].push_back({{"label", cases.mounts[m].label},
+      (*told)["mounts"].push_back({{"label", capitalised(mount_words(cases.mounts[m]))},
                                    {"path", cases.mounts[m].path},
                                    {"along", number(mount.along_N, Dimension::kForce)},
                                    {"p", json_from(cases.mounts[m].p_VoM_V)},

@@ -53,21 +53,14 @@ class ShaftSolver {
         out_.bump_m.push_back(pose.numbers.heave_m);
         out_.bump_ends.push_back(ends_at(out_.from.drawn, axle->model, pose));
       }
-      all = out_.bump_ends;
       for (const auto* sweep : {&axle->roll, &axle->crossed}) {
         for (const SweptPose& pose : sweep->poses) {
           all.push_back(ends_at(out_.from.drawn, axle->model, pose));
         }
       }
     }
-    if (out_.bump_ends.empty()) {
-      out_.bump_m = {0};
-      out_.bump_ends = all = {out_.from.drawn};
-    }
-    const auto nearest =
-        std::min_element(out_.bump_m.begin(), out_.bump_m.end(),
-                         [](double a, double b) { return std::abs(a) < std::abs(b); });
-    out_.ride = static_cast<std::size_t>(nearest - out_.bump_m.begin());
+    put_drawn();
+    all.insert(all.end(), out_.bump_ends.begin(), out_.bump_ends.end());
     const double speed = std::isnan(out_.speed_rad_per_s) ? 0 : out_.speed_rad_per_s;
     auto bump = driveline::calc_shaft_travel(out_.from.shaft, out_.bump_ends, speed);
     auto travel = driveline::calc_shaft_travel(out_.from.shaft, all, speed);
@@ -82,6 +75,16 @@ class ShaftSolver {
     out_.bump = *std::move(bump);
     out_.all = *std::move(travel);
     return true;
+  }
+
+  /// As drawn the shaft stands just as the file has it, which no pose of a sweep need do.
+  void put_drawn() {
+    const auto after = std::lower_bound(out_.bump_m.begin(), out_.bump_m.end(), 0.0);
+    const auto at = after - out_.bump_m.begin();
+    out_.ride = static_cast<std::size_t>(at);
+    if (after != out_.bump_m.end() && *after == 0) return;
+    out_.bump_m.insert(after, 0);
+    out_.bump_ends.insert(out_.bump_ends.begin() + at, out_.from.drawn);
   }
 
   void solve_pinion() {

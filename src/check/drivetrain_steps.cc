@@ -30,7 +30,7 @@ void add_cases(const CasesReport& line, const Printer& print, std::vector<MockUp
   const driveline::Case &first = cases.cases.front(), &last = cases.cases.back();
   std::string mounts;
   for (const driveline::CaseMount& mount : cases.mounts) {
-    mounts += fmt::format("{}{}: {}", mounts.empty() ? "" : "; ", mount.label,
+    mounts += fmt::format("{}{}: {}", mounts.empty() ? "" : "; ", mount_words(mount),
                           place_words(mount.p_VoM_V, print));
   }
   steps.push_back(

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "check/drivetrain_report.h"
@@ -10,6 +11,7 @@
 #include "check/report_json.h"
 #include "check/scene_json.h"
 #include "check/test_builds_internal.h"
+#include "frame/weights.h"
 #include "units/factors.h"
 
 namespace rig::check {
@@ -49,6 +51,40 @@ TEST(Drivetrain, MountsCarryTheCasesAndFlangesAreJudged) {
   EXPECT_NEAR(flange->limit->si, 900 * units::kPoundForceFoot_Nm, 1e-6);
   // Of the engine's own flange no limit is known: never good.
   EXPECT_EQ(find_finding(tow_rig(), "flange.engine")->verdict, Verdict::kLook);
+}
+
+// The same truck by two ways: the frame's own sharing out, and the cases' balance.
+TEST(Drivetrain, TheFrameGetsWhatTheMountsCarry) {
+  const build::Build build = read_example(kTowRig).build;
+  const auto model = frame::make_model(build, build::planned_parts(build.frame));
+  ASSERT_TRUE(model.has_value());
+  const CasesReport& line = tow_rig().drivetrain->lines[0];
+  std::vector<frame::Burden> burdens;
+  for (const auto& one : line.from.line.cases) {
+    const auto* segment = build::find(build.drivetrain.segments, one.id);
+    burdens.push_back(
+        {.id = segment->value.mass.id, .mass_kg = one.mass_kg, .p_VoCm_V = one.p_VoCm_V});
+  }
+  int compared = 0;
+  for (const CasesLoad& load : line.loads) {
+    const auto& carried = load.carried.mounts;
+    const bool at_stop = std::any_of(carried.begin(), carried.end(),
+                                     [](const auto& mount) { return mount.snubbed; });
+    // The frame has no stops, and gets the torque elsewhere.
+    if (at_stop || !load.loads.t_V.empty()) continue;
+    ++compared;
+    const auto laid = frame::lay_burdens(
+        *model, build, burdens,
+        {.a_V = -load.loads.felt_V, .alpha_V = Vec3::Zero(), .p_VoO_V = Vec3::Zero()});
+    for (std::size_t m = 0; m < line.from.line.mounts.size(); ++m) {
+      Vec3 f = Vec3::Zero();
+      for (const auto& point : laid.loads.points) {
+        if ((point.p_VoP_V - line.from.line.mounts[m].p_VoM_V).norm() < 1e-6) f += point.f_P_V;
+      }
+      EXPECT_LT((f + load.carried.mounts[m].f_V).norm(), 1e-6 * f.norm()) << load.id << " " << m;
+    }
+  }
+  EXPECT_GE(compared, 2);
 }
 
 TEST(Drivetrain, TheFullTorqueIsTheLesserOfGearsAndGrip) {
@@ -166,7 +202,8 @@ TEST(Drivetrain, HasTheShapeOfTheContract) {
   // 5.61 x 2.72 x 4.1, the slowest first.
   EXPECT_EQ(json["gears"][0]["overall"]["text"], "62.6:1");
   int cases = 0, shafts = 0, mounts = 0;
-  for (const auto& part : Json::parse(scene_json(build, tow_rig()))["parts"]) {
+  const Json scene = Json::parse(scene_json(build, tow_rig()));
+  for (const auto& part : scene["parts"]) {
     cases += part["kind"] == "case" ? 1 : 0;
     shafts += part["kind"] == "shaft" ? 1 : 0;
     mounts += part["kind"] == "mount" ? 1 : 0;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "build/drivetrain_lookup.h"
 #include "check/findings.h"
 #include "check/words.h"
 
@@ -124,6 +125,36 @@ void add_own_weight(const Subject& subject) {
   subject.findings.push_back(std::move(finding));
 }
 
+/// Masses that the frame's mounts list and that sit on the drivetrain's own.
+void add_carried_twice(const Subject& subject) {
+  std::vector<std::string> words;
+  std::string path;
+  for (const auto& mount : subject.build.frame.mounts) {
+    for (const auto& mass : mount.value.carries) {
+      if (build::find_carriers(subject.build.drivetrain, mass.id).empty()) continue;
+      const auto* item = build::find(subject.build.masses, mass.id);
+      const std::string& label = item->value.label;
+      const std::string said = "the " + uncapitalised(label.empty() ? mass.id : label);
+      if (std::find(words.begin(), words.end(), said) == words.end()) words.push_back(said);
+      if (path.empty()) path = mount.path + "/carries";
+    }
+  }
+  if (words.empty()) return;
+  Finding finding;
+  finding.id = "frame.carried_twice";
+  finding.work = "frame";
+  finding.subject = "What the frame's mounts carry";
+  finding.path = path;
+  finding.verdict = Verdict::kLook;
+  finding.sentence = fmt::format(
+      "The frame's mounts list {}, on the drivetrain's own mounts: those "
+      "count.",
+      join_words(words));
+  finding.basis = "the file";
+  finding.advice = "Take them off the frame's mounts.";
+  subject.findings.push_back(std::move(finding));
+}
+
 }  // namespace
 
 void add_frame_input_findings(const Subject& subject) {
@@ -131,6 +162,7 @@ void add_frame_input_findings(const Subject& subject) {
   add_told_twist(subject);
   add_own_weight(subject);
   add_laid_along(subject);
+  add_carried_twice(subject);
 }
 
 }  // namespace rig::check

@@ -18,6 +18,11 @@ using units::Dimension;
 
 /// Bind room below which a joint is close, rad.
 constexpr double kBindClose_rad = 3 * units::kDegree_rad;
+/// Turns of a pinion, and what joints leave, below this are none, rad.
+constexpr double kNoTurn_rad = 0.25 * units::kDegree_rad;
+constexpr double kCancels_rad = 0.1 * units::kDegree_rad;
+/// Of the grip that was assumed: as much as any tyre may have.
+constexpr double kMoreGrip = 1.5;
 
 class ShaftFindings {
  public:
@@ -205,7 +210,7 @@ class ShaftFindings {
   }
 
   std::string torsional_advice(Verdict verdict) const {
-    if (!shaft_.pinion || std::abs(shaft_.pinion->turn_rad) < 0.25 * units::kDegree_rad) {
+    if (!shaft_.pinion || std::abs(shaft_.pinion->turn_rad) < kNoTurn_rad) {
       return verdict == Verdict::kGood ? "" : "Bring both ends' angles nearer to each other.";
     }
     const auto* axle = build::find(subject_.build.axles, shaft_.from.axle);
@@ -213,9 +218,10 @@ class ShaftFindings {
     const double up = axle != nullptr && axle->value.end == build::End::kRear
                           ? -shaft_.pinion->turn_rad
                           : shaft_.pinion->turn_rad;
-    const std::string turned =
-        fmt::format("Pinion nose {} by {}: then they leave {}.", up > 0 ? "up" : "down",
-                    angle(std::abs(up)), angle(shaft_.pinion->motion.line.angle_rad));
+    const double left_rad = shaft_.pinion->motion.line.angle_rad;
+    const std::string turned = fmt::format(
+        "Pinion nose {} by {}: then they {}.", up > 0 ? "up" : "down", angle(std::abs(up)),
+        left_rad < kCancels_rad ? "cancel" : "leave " + angle(left_rad));
     return verdict == Verdict::kGood ? "Steadiest: " + uncapitalised(turned) : turned;
   }
 
@@ -303,7 +309,10 @@ class ShaftFindings {
                            : "A larger joint.";
       finding.advice += " A shock load, as of a wheel that lands turning, goes higher still.";
     }
-    if (slips && !subject_.build.drivetrain.grip.known()) {
+    // Tyres that hold half as much again: would the verdict be another?
+    const double held_Nm = std::min(shaft_.torque->engine_Nm, kMoreGrip * shaft_.torque->grip_Nm);
+    if (!subject_.build.drivetrain.grip.known() &&
+        judge(held_Nm, at_most(limit_Nm)).verdict != Verdict::kGood) {
       assume(finding, "The tyres are taken to grip with 0.9 (common practice).");
     }
     finding.working.push_back(

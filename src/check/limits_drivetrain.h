@@ -2,6 +2,8 @@
 
 #include <string>
 
+#include "driveline/cases.h"
+
 /// What the drivetrain is held against where the file tells nothing, and the words for its parts.
 namespace rig::check {
 
@@ -18,6 +20,9 @@ inline constexpr double kSlipLeft_m = 0.0127;
 
 /// "at the case", "at the bearing", "at the axle".
 const char* joint_words(std::size_t joint, std::size_t joint_count);
+
+/// "left engine mount".
+std::string mount_words(const driveline::CaseMount& mount);
 
 /// "shaft.bind.rear": what, and the shaft's id by its path.
 std::string shaft_finding_id(const char* what, const std::string& path);

@@ -195,6 +195,11 @@ const char* joint_words(std::size_t joint, std::size_t joint_count) {
   return joint + 1 == joint_count ? "at the far end" : "at the bearing";
 }
 
+std::string mount_words(const driveline::CaseMount& mount) {
+  if (mount.sign == 0) return uncapitalised(mount.label);
+  return fmt::format("{} {}", side_words(mount.sign), uncapitalised(mount.label));
+}
+
 std::string shaft_finding_id(const char* what, const std::string& path) {
   return fmt::format("shaft.{}.{}", what, path.substr(path.rfind('/') + 1));
 }

@@ -1,7 +1,5 @@
-#include <cmath>
-
+#include "build/drivetrain_lookup.h"
 #include "check/scene_frame_internal.h"
-#include "driveline/from_build.h"
 
 namespace rig::check {
 namespace {
@@ -20,7 +18,7 @@ std::string name_of(const build::Entry<T>& entry) {
 }
 
 void add_cases(const build::Drivetrain& drivetrain, Json& parts) {
-  for (const auto& faces : driveline::find_faces(drivetrain, driveline::Carried::kAsPlanned)) {
+  for (const auto& faces : build::find_faces(drivetrain, build::Carried::kAsPlanned)) {
     if (!faces.p_VoR_V.allFinite()) continue;
     const auto& entry = *faces.segment;
     const bool starts = entry.value.starts_at.known();
@@ -36,20 +34,15 @@ void add_cases(const build::Drivetrain& drivetrain, Json& parts) {
 
 void add_mounts(const build::Drivetrain& drivetrain, Json& parts) {
   for (const auto& entry : drivetrain.mounts) {
-    if (!entry.value.at.known() || entry.value.fate == build::Fate::kComesOut) continue;
-    const double lean = entry.value.lean.known() ? entry.value.lean.si : 0;
-    for (const int sign : entry.value.both_sides ? std::vector{1, -1} : std::vector{0}) {
-      Vec3 place = entry.value.at.p_VP();
-      if (sign < 0) place.y() = -place.y();
-      const double inward = place.y() > 0 ? -1 : place.y() < 0 ? 1 : 0;
+    if (!build::is_in(entry.value.fate, build::Carried::kAsPlanned)) continue;
+    for (const build::MountSide& side : build::find_sides(entry.value)) {
+      const char* suffix = side.sign > 0 ? ".left" : side.sign < 0 ? ".right" : "";
       parts.push_back({{"kind", "mount"},
-                       {"name", entry.id + (sign > 0   ? ".left"
-                                            : sign < 0 ? ".right"
-                                                       : "")},
+                       {"name", entry.id + suffix},
                        {"path", entry.path},
                        {"label", name_of(entry)},
-                       {"at", end("frame", place, entry.path + "/at")},
-                       {"axis", json_from(Vec3(0, inward * std::sin(lean), std::cos(lean)))}});
+                       {"at", end("frame", side.p_VoM_V, entry.path + "/at")},
+                       {"axis", json_from(side.axis_V)}});
     }
   }
 }

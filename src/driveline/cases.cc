@@ -166,15 +166,6 @@ Mat3 CaseLine::I_Cm_V() const {
   return inertia;
 }
 
-Mat3 mount_stiffness(const Vec3& axis_V, double compression_N_per_m, double shear_N_per_m,
-                     double lengthwise_N_per_m) {
-  const Vec3 across = axis_V.cross(Vec3::UnitX()).normalized();
-  const Vec3 along = across.cross(axis_V);
-  return compression_N_per_m * axis_V * axis_V.transpose() +
-         shear_N_per_m * across * across.transpose() +
-         lengthwise_N_per_m * along * along.transpose();
-}
-
 Result<CasesAtRest> solve_cases(const CaseLine& line, const CaseLoads& loads,
                                 const CasesAtRest* rest) {
   RIG_REQUIRE(!line.cases.empty());

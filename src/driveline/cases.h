@@ -28,9 +28,9 @@ struct Case {
 
 /// A rubber between a case and the frame.
 struct CaseMount {
-  std::string path;    ///< JSON pointer of the mount.
-  int sign = 0;        ///< +1 the left, -1 the right of a pair; 0 a single one.
-  std::string label;   ///< "left engine mount".
+  std::string path;  ///< JSON pointer of the mount.
+  int sign = 0;      ///< +1 the left, -1 the right of a pair; 0 a single one.
+  std::string label;
   std::size_t on = 0;  ///< Which case.
   Vec3 p_VoM_V = Vec3::Constant(kNaN);
   Mat3 K_V = Mat3::Zero();      ///< N/m
@@ -49,13 +49,6 @@ struct CaseLine {
   /// About the mass centre of all.
   Mat3 I_Cm_V() const;
 };
-
-/// Stiffness of a mount from its three rates.
-///
-/// @param axis_V  Of length 1, not along x.
-/// @param lengthwise  Along what is left of x across the axis; `shear` along the third way.
-Mat3 mount_stiffness(const Vec3& axis_V, double compression_N_per_m, double shear_N_per_m,
-                     double lengthwise_N_per_m);
 
 /// What acts on the cases.
 struct CaseLoads {

@@ -145,13 +145,5 @@ TEST(Cases, WhatIsNotHeldSaysHowItCanMove) {
   EXPECT_NE(rolls.error().front().message.find("over to a side"), std::string::npos);
 }
 
-TEST(Cases, AMountOfLikeRatesIsAlikeInAllDirections) {
-  const Vec3 axis = Vec3(0, -0.5, 1).normalized();
-  EXPECT_TRUE(mount_stiffness(axis, 7, 7, 7).isApprox(7 * Mat3::Identity()));
-  const Mat3 K = mount_stiffness(axis, 9, 3, 2);
-  EXPECT_TRUE((K * axis).isApprox(9 * axis));
-  EXPECT_TRUE((K * Vec3::UnitX()).isApprox(2 * Vec3::UnitX()));
-}
-
 }  // namespace
 }  // namespace rig::driveline

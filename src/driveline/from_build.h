@@ -4,30 +4,13 @@
 #include <string>
 #include <vector>
 
-#include "build/types.h"
+#include "build/drivetrain_lookup.h"
 #include "driveline/cases.h"
 #include "driveline/shaft_strength.h"
 #include "driveline/shaft_travel.h"
 
 /// The drivetrain of a build file as models.
 namespace rig::driveline {
-
-/// Which parts of the drivetrain are in.
-enum class Carried {
-  kAsMade,    ///< As its makers carried it: what stays and what comes out.
-  kAsPlanned  ///< What stays and what goes in.
-};
-
-/// Middle of the faces of one case, whether or not it is in.
-struct CaseFaces {
-  const build::Entry<build::Segment>* segment = nullptr;
-  Vec3 p_VoF_V = Vec3::Constant(kNaN);
-  Vec3 p_VoR_V = Vec3::Constant(kNaN);  ///< NaN where its length is not known.
-  Vec3 d_V = Vec3::Constant(kNaN);      ///< Along its line, towards the rear; of length 1.
-};
-
-/// Of the segments that are in, in their order; places are NaN from where something is not known.
-std::vector<CaseFaces> find_faces(const build::Drivetrain& drivetrain, Carried carried);
 
 /// A line of cases as far as the file tells it.
 struct CaseLineFromBuild {
@@ -46,10 +29,8 @@ struct CaseLineFromBuild {
 /// Weight and balance point of a case are those of its mass. A mount's shear rate that is not told
 /// is taken as a third of its rate in compression (common practice for bonded rubber), its
 /// lengthwise rate as its shear rate.
-std::vector<CaseLineFromBuild> case_lines_from_build(const build::Build& build, Carried carried);
-
-/// Slope of a line that falls to the rear by an angle, as a direction to the rear.
-Vec3 rearward(double slope_rad);
+std::vector<CaseLineFromBuild> case_lines_from_build(const build::Build& build,
+                                                     build::Carried carried);
 
 /// One propeller shaft as far as the file tells it.
 struct ShaftFromBuild {

@@ -10,36 +10,28 @@
 namespace rig::driveline {
 namespace {
 
-/// Shear rate of bonded rubber over its rate in compression; common practice (from memory).
-constexpr double kShearOverCompression = 1.0 / 3;
-
-bool is_in(build::Fate fate, Carried carried) {
-  return fate == build::Fate::kStays ||
-         fate == (carried == Carried::kAsMade ? build::Fate::kComesOut : build::Fate::kGoesIn);
-}
-
 /// Makes the lines of one build.
 class LineMaker {
  public:
-  LineMaker(const build::Build& build, Carried carried) : build_(build), carried_(carried) {
+  LineMaker(const build::Build& build, build::Carried carried) : build_(build), carried_(carried) {
     auto items = weigh::resolve_items(build, "");
     if (items) items_ = std::move(items->items);
   }
 
   std::vector<CaseLineFromBuild> make() {
     std::vector<CaseLineFromBuild> lines;
-    for (const CaseFaces& faces : find_faces(build_.drivetrain, carried_)) {
-      if (lines.empty() || faces.segment->value.starts_at.station.known()) lines.emplace_back();
+    for (const build::CaseFaces& faces : build::find_faces(build_.drivetrain, carried_)) {
+      lines.resize(static_cast<std::size_t>(faces.line) + 1);
       add_case(faces, lines.back());
     }
     for (const auto& mount : build_.drivetrain.mounts) {
-      if (is_in(mount.value.fate, carried_)) add_mount(mount, lines);
+      if (build::is_in(mount.value.fate, carried_)) add_mount(mount, lines);
     }
     return lines;
   }
 
  private:
-  void add_case(const CaseFaces& faces, CaseLineFromBuild& out) const {
+  void add_case(const build::CaseFaces& faces, CaseLineFromBuild& out) const {
     const auto& entry = *faces.segment;
     const build::Segment& segment = entry.value;
     const std::string name = name_of_entry(entry);
@@ -97,25 +89,16 @@ class LineMaker {
     if (!mount.at.known() || !mount.compression.known()) return;
     if (!mount.shear.known()) {
       out.assumptions.push_back(fmt::format(
-          "the {} is a third as stiff across as along its axis (common practice)", name));
+          "\"{}\" is a third as stiff across as along its axis (common practice)", name));
     }
-    const double shear =
-        mount.shear.known() ? mount.shear.si : kShearOverCompression * mount.compression.si;
-    const double lengthwise = mount.lengthwise.known() ? mount.lengthwise.si : shear;
-    for (const int sign : mount.both_sides ? std::vector{1, -1} : std::vector{0}) {
-      Vec3 place = mount.at.p_VP();
-      if (sign < 0) place.y() = -place.y();
-      const double lean = mount.lean.known() ? mount.lean.si : 0;
-      const double inward = place.y() > 0 ? -1 : place.y() < 0 ? 1 : 0;
-      CaseMount made{
-          .path = entry.path,
-          .sign = sign,
-          .label = sign == 0 ? name : fmt::format("{} {}", sign > 0 ? "left" : "right", name),
-          .on = on,
-          .p_VoM_V = place,
-          .axis_V = Vec3(0, inward * std::sin(lean), std::cos(lean))};
-      made.axis_V.normalize();
-      made.K_V = mount_stiffness(made.axis_V, mount.compression.si, shear, lengthwise);
+    for (const build::MountSide& side : build::find_sides(mount)) {
+      CaseMount made{.path = entry.path,
+                     .sign = side.sign,
+                     .label = name,
+                     .on = on,
+                     .p_VoM_V = side.p_VoM_V,
+                     .K_V = build::mount_stiffness(mount, side),
+                     .axis_V = side.axis_V};
       if (mount.snub_gap.known() && mount.snub_rate.known()) {
         made.snub_gap_m = mount.snub_gap.si;
         made.snub_rate_N_per_m = mount.snub_rate.si;
@@ -125,32 +108,14 @@ class LineMaker {
   }
 
   const build::Build& build_;
-  Carried carried_;
+  build::Carried carried_;
   std::vector<weigh::Item> items_;
 };
 
 }  // namespace
 
-Vec3 rearward(double slope_rad) { return {-std::cos(slope_rad), 0, -std::sin(slope_rad)}; }
-
-std::vector<CaseFaces> find_faces(const build::Drivetrain& drivetrain, Carried carried) {
-  std::vector<CaseFaces> out;
-  double slope_rad = 0;
-  Vec3 next = Vec3::Constant(kNaN);
-  for (const auto& entry : drivetrain.segments) {
-    const build::Segment& segment = entry.value;
-    if (!is_in(segment.fate, carried)) continue;
-    if (segment.slope.known()) slope_rad = segment.slope.si;
-    CaseFaces faces{.segment = &entry, .p_VoF_V = next, .d_V = rearward(slope_rad)};
-    if (segment.starts_at.known()) faces.p_VoF_V = segment.starts_at.p_VP();
-    faces.p_VoR_V = faces.p_VoF_V + segment.length.si * faces.d_V;
-    next = faces.p_VoR_V;
-    out.push_back(faces);
-  }
-  return out;
-}
-
-std::vector<CaseLineFromBuild> case_lines_from_build(const build::Build& build, Carried carried) {
+std::vector<CaseLineFromBuild> case_lines_from_build(const build::Build& build,
+                                                     build::Carried carried) {
   return LineMaker(build, carried).make();
 }
 

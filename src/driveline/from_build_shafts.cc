@@ -87,7 +87,8 @@ class ShaftMaker {
 
   /// Slope of a case's own line.
   double slope_of(const std::string& segment) const {
-    for (const CaseFaces& faces : find_faces(build_.drivetrain, Carried::kAsPlanned)) {
+    for (const build::CaseFaces& faces :
+         build::find_faces(build_.drivetrain, build::Carried::kAsPlanned)) {
       if (faces.segment->id == segment) return std::asin(-faces.d_V.z());
     }
     return kNaN;
@@ -109,7 +110,7 @@ class ShaftMaker {
     }
     const double slope = from.slope.known() ? from.slope.si : slope_of(from.segment.id);
     if (std::isnan(slope)) return tell("/slope", "slope");
-    out_.drawn.d_in_V = rearward(slope);
+    out_.drawn.d_in_V = build::rearward(slope);
     if (from.end == build::End::kFront) out_.drawn.d_in_V = -out_.drawn.d_in_V;
   }
 
@@ -124,7 +125,7 @@ class ShaftMaker {
     if (axle == nullptr) {
       const double slope = slope_of(shaft.to.id);
       if (std::isnan(slope)) return lack("/to", "axle or case at the end");
-      out_.drawn.d_out_V = rearward(slope);
+      out_.drawn.d_out_V = build::rearward(slope);
       return;
     }
     out_.axle = axle->id;

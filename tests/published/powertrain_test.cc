@@ -8,6 +8,7 @@
 #include <numbers>
 #include <string>
 
+#include "build/drivetrain_lookup.h"
 #include "driveline/hoist.h"
 #include "driveline/modes.h"
 #include "expect_published.h"
@@ -28,7 +29,7 @@ CaseLine four_mounts(double height_m, double lateral_N_per_m) {
   for (const double x : {0.35, -0.35}) {
     for (const double y : {0.25, -0.25}) {
       CaseMount mount{.p_VoM_V = {x, y, height_m}};
-      mount.K_V = mount_stiffness(mount.axis_V, 150e3, lateral_N_per_m, 60e3);
+      mount.K_V = build::mount_stiffness(mount.axis_V, 150e3, lateral_N_per_m, 60e3);
       line.mounts.push_back(mount);
     }
   }
@@ -81,7 +82,7 @@ TEST(EngineMounts, ElasticCentreOfAnInclinedPair) {
   double roll_per_push = 0;
   for (const double side : {1.0, -1.0}) {
     const Vec3 axis(0, -side * std::sin(lean), std::cos(lean));
-    const Mat3 K = mount_stiffness(axis, 5, 1, 1);
+    const Mat3 K = build::mount_stiffness(axis, 5, 1, 1);
     sum += K;
     // Roll moment about the middle of the mount plane of one unit moved sideways.
     roll_per_push += Vec3(0, side * 0.250, 0).cross(K.col(1)).x();
@@ -112,8 +113,8 @@ CaseLine two_spans(double EI, double middle_N_per_m, double end_N_per_m) {
     // Two a hand apart at each place hold it upright against roll as well.
     for (const double y : {0.1, -0.1}) {
       CaseMount mount{.on = i == 2 ? 1U : 0U, .p_VoM_V = {-1.0 * i, y, 0}};
-      mount.K_V =
-          mount_stiffness(mount.axis_V, (i == 1 ? middle_N_per_m : end_N_per_m) / 2, 1e3, 1e3);
+      mount.K_V = build::mount_stiffness(mount.axis_V, (i == 1 ? middle_N_per_m : end_N_per_m) / 2,
+                                         1e3, 1e3);
       line.mounts.push_back(mount);
     }
   }
