@@ -48,7 +48,11 @@ std::vector<NamedLoads> make_loads(const build::Build& build, const CaseLine& li
        "Braking, 0.8 g",
        "common practice",
        {.felt_V = {kBraking * g, 0, -g}, .t_V = {}}},
-      {"side",
+      {"left",
+       "Turning left, 0.7 g",
+       "common practice",
+       {.felt_V = {0, -kCornering * g, -g}, .t_V = {}}},
+      {"right",
        "Turning right, 0.7 g",
        "common practice",
        {.felt_V = {0, kCornering * g, -g}, .t_V = {}}}};

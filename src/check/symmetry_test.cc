@@ -23,8 +23,10 @@ std::string swap_sides(std::string id) {
 
 TEST(Symmetry, MirroredTruckGivesMirroredFindings) {
   for (const char* example : kExamples) {
-    const auto read = read_example(example);
-    const Report drawn = check(read.build), other = check(mirrored(read.build));
+    build::Build build = read_example(example).build;
+    // All engines turn the same way; the frame's torque of the shafts is mirrored.
+    build.drivetrain.engine.reset();
+    const Report drawn = check(build), other = check(mirrored(build));
     ASSERT_EQ(drawn.findings.size(), other.findings.size()) << example;
     for (const auto& finding : drawn.findings) {
       // The ramp is always under the left front wheel, so it shows another side of the mirrored

@@ -81,6 +81,12 @@ inline build::Build mirrored(build::Build build) {
   }
   for (auto& pull : build.frame.pulls) mirror(pull.value.at);
   for (auto& torque : build.frame.drive_torques) torque.value.torque.si *= -1;
+  for (auto& segment : build.drivetrain.segments) mirror(segment.value.starts_at);
+  for (auto& mount : build.drivetrain.mounts) {
+    if (!mount.value.both_sides) mirror(mount.value.at);
+  }
+  for (auto& output : build.drivetrain.outputs) mirror(output.value.joint);
+  for (auto& shaft : build.drivetrain.shafts) mirror(shaft.value.end_joint);
   for (auto& weighing : build.corner_weighings) {
     std::swap(weighing.value.front_left, weighing.value.front_right);
     std::swap(weighing.value.rear_left, weighing.value.rear_right);

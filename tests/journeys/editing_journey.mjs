@@ -79,6 +79,21 @@ const kKinds = [
     key,
     value,
   })),
+  ...[
+    ["Cases, from the engine back", "segments", "length", "24 1/2 in"],
+    ["Mounts", "mounts", "compression", "1700 lbf/in"],
+    ["Outputs", "outputs", "slope", "4 deg"],
+    ["Shafts", "shafts", "tube/wall", "0.083 in"],
+    ["Gears", "gears", "ratio", "5.61:1"],
+    ["Ranges", "ranges", "ratio", "2.72:1"],
+    ["Lifts", "lifts", "hook", "19 in"],
+  ].map(([title, map, key, value]) => ({
+    work: "Drivetrain",
+    title,
+    map: `/drivetrain/${map}`,
+    key,
+    value,
+  })),
 ];
 
 const shoot = await makeShooter();

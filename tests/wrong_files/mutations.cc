@@ -75,6 +75,12 @@ bool is_quantity(const Pointer& pointer, const Json& value) {
   return first == '-' || (first >= '0' && first <= '9');
 }
 
+/// What may be a bare number of any size.
+bool is_gear_ratio(const Pointer& pointer) {
+  return pointer.back() == "gear_ratio" || pointer.back() == "ratio" ||
+         pointer.back() == "converter";
+}
+
 class Mutator {
  public:
   Mutator(std::string name, std::string text, std::size_t stride)
@@ -148,7 +154,7 @@ class Mutator {
     const bool version = pointer.to_string() == "/version";
     if (takes()) add_with("null", pointer, nullptr, version);
     if (takes()) add_with("flag", pointer, true, !value.is_boolean());
-    if (takes()) add_with("number", pointer, 7.25, true);
+    if (takes()) add_with("number", pointer, 7.25, !is_gear_ratio(pointer));
     if (takes()) add_with("huge_number", pointer, 1e300, true);
     if (takes()) add_with("negative_number", pointer, -3, true);
     if (takes()) add_with("list", pointer, Json::array({"12 in"}), true);
