@@ -19,8 +19,13 @@ constexpr const char* kHost = "127.0.0.1:8080";
 
 std::string quoted(const std::string& tag) { return fmt::format("\"{}\"", tag); }
 
+/// A shop with a small build in it.
 class Served : public ::testing::Test {
  protected:
+  Served() : Served(&TestFolder::add_small) {}
+  explicit Served(std::string (TestFolder::*add)(const std::string&) const)
+      : path_((folder_.*add)("tow.rig.json")) {}
+
   static Ask make(const std::string& method, const std::string& target,
                   const std::string& body = {}) {
     Ask ask{.method = method, .local = kHost, .body = body};
@@ -52,10 +57,16 @@ class Served : public ::testing::Test {
   }
 
   TestFolder folder_;
-  std::string example_ = folder_.add_example("tow.rig.json");
+  std::string path_;
   std::unique_ptr<Shop> shop_ = Shop::open_folder(folder_.path().string()).value();
   Door door_;
   Desk desk_{*shop_, door_, 8080};
+};
+
+/// A shop with the first example, where the springs or the frame are asked after.
+class ServedExample : public Served {
+ protected:
+  ServedExample() : Served(&TestFolder::add_example) {}
 };
 
 TEST_F(Served, GivesThePageOnceWhileItStaysTheSame) {
@@ -71,15 +82,15 @@ TEST_F(Served, GivesThePageOnceWhileItStaysTheSame) {
   EXPECT_EQ(answer(desk_, again).body, first.body);
 }
 
-TEST_F(Served, GivesTheBuildAndItsAnswers) {
+TEST_F(ServedExample, GivesTheBuildAndItsAnswers) {
   const Json build = Json::parse(get("/api/builds/tow").body);
   EXPECT_EQ(build["file"], "tow.rig.json");
-  EXPECT_EQ(build["document"], Json::parse(*read_text(folder_.in("tow.rig.json"))));
+  EXPECT_EQ(build["document"], Json::parse(*read_text(path_)));
   EXPECT_TRUE(build["units"]["per_si"].contains("length"));
   EXPECT_EQ(build["fault"], nullptr);
   EXPECT_TRUE(Json::parse(get("/api/builds/tow/report").body)["report"]["findings"].is_array());
   EXPECT_FALSE(Json::parse(get("/api/builds/tow/scene").body)["scene"]["parts"].empty());
-  EXPECT_EQ(get("/api/builds/tow/file").body, *read_text(folder_.in("tow.rig.json")));
+  EXPECT_EQ(get("/api/builds/tow/file").body, *read_text(path_));
   EXPECT_EQ(get("/api/builds/tow/picture.svg").type, "image/svg+xml");
   EXPECT_TRUE(Json::parse(get("/api/schema").body).contains("$schema"));
   EXPECT_EQ(get("/").status, 200);
@@ -87,7 +98,7 @@ TEST_F(Served, GivesTheBuildAndItsAnswers) {
   EXPECT_EQ(get("/api/builds/tow?variant=none").status, 404);
 }
 
-TEST_F(Served, MovesAnAxleForThePicture) {
+TEST_F(ServedExample, MovesAnAxleForThePicture) {
   const Reply reply = post("/api/builds/tow/pose", {{"heave", {{"front", 0.05}}}});
   ASSERT_EQ(reply.status, 200) << reply.body;
   EXPECT_TRUE(Json::parse(reply.body)["pose"]["bodies"].contains("front"));
@@ -211,7 +222,7 @@ TEST_F(Served, ANewBuildIsACopyOrAnImport) {
   ASSERT_EQ(reply.status, 201) << reply.body;
   EXPECT_EQ(Json::parse(reply.body)["id"], "second_truck");
   EXPECT_EQ(Json::parse(get("/api/builds/second_truck").body)["document"]["name"], "Second truck");
-  const std::string text = *read_text(folder_.in("tow.rig.json"));
+  const std::string text = *read_text(path_);
   EXPECT_EQ(post("/api/shop/builds", {{"name", "In"}, {"text", text}}).status, 201);
   EXPECT_EQ(*read_text(folder_.in("in.rig.json")), text);
   EXPECT_EQ(post("/api/shop/builds", {{"name", "In"}, {"text", "{"}}).status, 422);
@@ -297,7 +308,7 @@ TEST_F(Served, DeepBodiesAreRefused) {
   EXPECT_EQ(answer(desk_, make("POST", "/api/shop/builds", "\xff\xfe")).status, 400);
 }
 
-TEST_F(Served, DrawsTheFrame) {
+TEST_F(ServedExample, DrawsTheFrame) {
   const Json report = Json::parse(get("/api/builds/tow/report").body)["report"];
   const std::string id = report["frame"]["cases"][0]["id"];
   const Reply reply = get("/api/builds/tow/frame/drawing?case=" + id);
@@ -320,7 +331,7 @@ TEST_F(Served, DrawsTheFrame) {
   EXPECT_NE(get("/api/builds/tow/frame/drawing?case=" + id).body, reply.body);
 }
 
-TEST_F(Served, DrawsTheSectionsOfTheFrame) {
+TEST_F(ServedExample, DrawsTheSectionsOfTheFrame) {
   const Reply reply = get("/api/builds/tow/frame/sections");
   ASSERT_EQ(reply.status, 200);
   const Json sections = Json::parse(reply.body)["sections"];

@@ -65,7 +65,7 @@ TEST_F(Folder, ListsItsBuildsWithWhatIsFound) {
 }
 
 TEST_F(Folder, LooksWithoutMakingJournals) {
-  folder_.add_example("tow.rig.json");
+  folder_.add_small("tow.rig.json");
   open();
   shop_->list();
   EXPECT_FALSE(fs::exists(folder_.in("tow.rig.journal")));
@@ -74,8 +74,8 @@ TEST_F(Folder, LooksWithoutMakingJournals) {
 }
 
 TEST_F(Folder, TwoNamesThatMakeOneIdAreToldApart) {
-  folder_.add_example("my_truck.rig.json");
-  folder_.add_example("My truck.rig.json");
+  folder_.add_small("my_truck.rig.json");
+  folder_.add_small("My truck.rig.json");
   open();
   EXPECT_EQ((*shop_->find("my_truck"))->path(), folder_.in("my_truck.rig.json"));
   EXPECT_EQ((*shop_->find("my_truck-2"))->path(), folder_.in("My truck.rig.json"));
@@ -83,7 +83,7 @@ TEST_F(Folder, TwoNamesThatMakeOneIdAreToldApart) {
 
 TEST_F(Folder, AddsBuildsUnderNamesThatAreFree) {
   open();
-  const std::string text = *read_text(TestFolder::example().string());
+  const std::string text = small_build();
   EXPECT_EQ(*shop_->add("New truck", text), "new_truck");
   EXPECT_EQ(*shop_->add("New truck", text), "new_truck_2");
   EXPECT_EQ(*read_text(folder_.in("new_truck.rig.json")), text);
@@ -91,7 +91,7 @@ TEST_F(Folder, AddsBuildsUnderNamesThatAreFree) {
 }
 
 TEST_F(Folder, ANewBuildDoesNotInheritTheHistoryOfOneThatWasDeleted) {
-  const std::string path = folder_.add_example("tow.rig.json");
+  const std::string path = folder_.add_small("tow.rig.json");
   const std::string text = *read_text(path);
   open();
   ASSERT_TRUE(shop_->find("tow").has_value());
@@ -102,7 +102,7 @@ TEST_F(Folder, ANewBuildDoesNotInheritTheHistoryOfOneThatWasDeleted) {
 }
 
 TEST_F(Folder, ArchivesWithTheHistory) {
-  folder_.add_example("tow.rig.json");
+  folder_.add_small("tow.rig.json");
   open();
   auto build = *shop_->find("tow");
   const std::string tag = build->snapshot()->tag();
@@ -121,7 +121,7 @@ TEST_F(Folder, ArchivesWithTheHistory) {
 }
 
 TEST_F(Folder, AMoveThatWasCutShortKeepsTheHistory) {
-  folder_.add_example("tow.rig.json");
+  folder_.add_small("tow.rig.json");
   open();
   ASSERT_TRUE(shop_->find("tow").has_value());
   shop_.reset();
@@ -133,17 +133,17 @@ TEST_F(Folder, AMoveThatWasCutShortKeepsTheHistory) {
 }
 
 TEST_F(Folder, DoesNotArchiveOverAnother) {
-  folder_.add_example("tow.rig.json");
+  folder_.add_small("tow.rig.json");
   fs::create_directory(folder_.in("archive"));
-  folder_.add_example("archive/tow.rig.json");
+  folder_.add_small("archive/tow.rig.json");
   open();
   EXPECT_EQ(code_of(shop_->archive("tow", true).error()), "serve.file_exists");
 }
 
 TEST(Shop, OfOneFileShowsOnlyThat) {
   const TestFolder folder;
-  const std::string path = folder.add_example("Any name.json");
-  folder.add_example("other.rig.json");
+  const std::string path = folder.add_small("Any name.json");
+  folder.add_small("other.rig.json");
   const auto shop = Shop::open_file(path).value();
   EXPECT_TRUE(shop->is_single());
   ASSERT_EQ(shop->list().size(), 1U);

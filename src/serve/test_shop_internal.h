@@ -11,6 +11,31 @@
 /// What the tests of `serve` share.
 namespace rig::serve {
 
+inline void write_plainly(const std::string& path, const std::string& text) {
+  std::ofstream(path, std::ios::binary | std::ios::trunc) << text;
+}
+
+/// A build that weighs and has findings, but neither springs nor frame: for all that is told of the
+/// file, its history and its changes.
+inline const char* small_build() {
+  return R"({
+  "version": 1,
+  "name": "Pony",
+  "load_states": {"road": {"label": "Road", "aboard": ["tools"]}},
+  "masses": {
+    "truck": {"mass": "4000 lb", "at": {"station": "50 in", "offset": "0 in", "height": "30 in"}},
+    "tools": {"optional_load": true, "mass": "90 lb",
+              "at": {"station": "100 in", "offset": "5 in", "height": "40 in"}}
+  },
+  "tyres": {"all_terrain": {"label": "All-terrain"}},
+  "axles": {
+    "front": {"end": "front", "station": "0 in", "track": "62 in", "tyre": "all_terrain"},
+    "rear": {"end": "rear", "station": "110 in", "track": "62 in", "tyre": "all_terrain"}
+  }
+}
+)";
+}
+
 /// A folder of its own, in memory where that can be had (flushing costs nothing there); gone
 /// afterwards.
 class TestFolder {
@@ -30,7 +55,13 @@ class TestFolder {
   const std::filesystem::path& path() const { return path_; }
   std::string in(const std::string& name) const { return (path_ / name).string(); }
 
-  /// A copy of the first example under this name; its path.
+  /// `small_build` under this name; its path.
+  std::string add_small(const std::string& name) const {
+    write_plainly(in(name), small_build());
+    return in(name);
+  }
+
+  /// A copy of the first example under this name; its path. It takes twenty times as long to check.
   std::string add_example(const std::string& name) const {
     std::filesystem::copy_file(example(), in(name));
     return in(name);
@@ -43,10 +74,6 @@ class TestFolder {
  private:
   std::filesystem::path path_;
 };
-
-inline void write_plainly(const std::string& path, const std::string& text) {
-  std::ofstream(path, std::ios::binary | std::ios::trunc) << text;
-}
 
 /// The text with the first `from` in it made `to`.
 inline std::string with(std::string text, const std::string& from, const std::string& to) {
