@@ -12,6 +12,7 @@ namespace rig::check {
 namespace {
 
 using testing::edited;
+using testing::example_report;
 using testing::find_finding;
 using testing::kCrawler;
 using testing::kShopTruck;
@@ -27,7 +28,7 @@ struct Tried {
 
 Tried try_advice(const std::string& example, const std::string& axle_id, GeometryNumber number) {
   const auto read = read_example(example);
-  const Report report = check(read.build);
+  const Report& report = example_report(example);
   const AxleReport& axle = *report.axle(axle_id);
   const auto& entry = *build::find(read.build.axles, axle_id);
   const Evaluate evaluate = make_geometry(axle);
@@ -46,7 +47,7 @@ Tried try_advice(const std::string& example, const std::string& axle_id, Geometr
 }
 
 TEST(Advice, SidewaysShiftIsCuredInTheFile) {
-  const auto before = check(read_example(kTowRig).build);
+  const auto& before = example_report(kTowRig);
   ASSERT_EQ(find_finding(before, "lateral_shift.front")->verdict, Verdict::kStop);
   const Tried tried = try_advice(kTowRig, "front", kLateralShift);
   ASSERT_TRUE(tried.advice.has_value());
@@ -57,7 +58,7 @@ TEST(Advice, SidewaysShiftIsCuredInTheFile) {
 }
 
 TEST(Advice, AntiSquatIsCuredInTheFile) {
-  const auto before = check(read_example(kCrawler).build);
+  const auto& before = example_report(kCrawler);
   // Outside the file's 40 %, though by less than the height is known to.
   ASSERT_EQ(find_finding(before, "anti_squat.rear")->verdict, Verdict::kLook);
   ASSERT_LT(find_finding(before, "anti_squat.rear")->value->si, 0.40);
@@ -85,7 +86,7 @@ TEST(Advice, TellsTheBestPartialMoveWhereNoneCures) {
   ASSERT_TRUE(tried.advice.has_value());
   EXPECT_FALSE(tried.advice->cures);
   EXPECT_GE(std::abs(tried.advice->amount_m), kFurthestMove_m - 1e-9);
-  const auto before = check(read_example(kShopTruck).build);
+  const auto& before = example_report(kShopTruck);
   EXPECT_LT(tried.advice->value, find_finding(before, "anti_dive.front")->value->si);
 }
 
@@ -115,7 +116,7 @@ TEST(Advice, WordsNameEndsSidesAndWays) {
 // Probed slopes against a wider two-sided difference: the linkage is smooth.
 TEST(Sensitivities, AgreeWithATwoSidedDifference) {
   const auto read = read_example(kCrawler);
-  const Report report = check(read.build);
+  const Report& report = example_report(kCrawler);
   const auto& entry = *build::find(read.build.axles, "rear");
   const Evaluate evaluate = make_geometry(*report.axle("rear"));
   const auto found = calc_sensitivities(entry, evaluate, list_moves(entry.value));
@@ -136,7 +137,7 @@ TEST(Sensitivities, AgreeWithATwoSidedDifference) {
 
 TEST(PlaceDoubt, EstimatedPointLeavesTheVerdictInDoubt) {
   const auto read = read_example(kCrawler);
-  const Report sure = check(read.build);
+  const Report& sure = example_report(kCrawler);
   ASSERT_EQ(find_finding(sure, "roll_steer.front")->verdict, Verdict::kGood);
   const std::string path = "/axles/front/links/lower/frame/at/height";
   const auto doubtful =
@@ -154,8 +155,7 @@ TEST(SeatAdvice, MovedSeatsSitAsDrawn) {
   // are as long: some 1 mm on the shop truck.
   for (const auto& [example, tolerance_m] :
        {std::pair{kCrawler, 2e-5}, std::pair{kShopTruck, 2e-3}}) {
-    const auto read = read_example(example);
-    const Report report = check(read.build);
+    const Report& report = example_report(example);
     suspension::TruckModel truck = *report.ride()->truck;
     double worst_before_m = 0;
     for (auto& axle : truck.axles) {
@@ -182,7 +182,7 @@ TEST(SeatAdvice, MovedSeatsSitAsDrawn) {
 // The frame eye moved as told: the shock keeps what is wanted at both ends.
 TEST(ShockAdvice, MovedEyeKeepsStroke) {
   const auto read = read_example(kTowRig);
-  const Report report = check(read.build);
+  const Report& report = example_report(kTowRig);
   const Finding* before = find_finding(report, "shock.front.shock.droop");
   ASSERT_EQ(before->verdict, Verdict::kStop);
   ASSERT_NE(before->advice.find("7/8 in down"), std::string::npos) << before->advice;

@@ -12,6 +12,7 @@ namespace rig::check {
 namespace {
 
 using testing::edited;
+using testing::example_report;
 using testing::find_finding;
 using testing::kTowRig;
 using testing::read_example;
@@ -37,7 +38,7 @@ build::ReadBuild tow_rig_crossed(double lb) {
 
 // (1600 + 1405) / 5960; four readings of ± 10 lb move it by sqrt(2 s^2 + 2 (1 - s)^2) 10 / 5960.
 TEST(CrossWeight, IsTheReadingsWithTheirOwnDoubt) {
-  const Report report = check(read_example(kTowRig).build);
+  const Report& report = example_report(kTowRig);
   const Finding* finding = find_finding(report, "cross_weight");
   ASSERT_NE(finding, nullptr);
   const double s = 3005.0 / 5960;

@@ -11,6 +11,7 @@ namespace rig::check {
 namespace {
 
 using testing::edited;
+using testing::example_report;
 using testing::find_finding;
 using testing::kExamples;
 using testing::kShopTruck;
@@ -37,7 +38,8 @@ Report check_tow_rig(std::vector<build::Edit> edits) {
 TEST(BoxingFindings, AreTheSameWithoutAdviceButForNumbers) {
   for (const char* name : kExamples) {
     const build::Build build = read_example(name).build;
-    const Report with = check(build), without = check(build, Thorough::kWithoutAdvice);
+    const Report& with = example_report(name);
+    const Report without = check(build, Thorough::kWithoutAdvice);
     ASSERT_EQ(with.findings.size(), without.findings.size()) << name;
     for (const Finding& finding : with.findings) {
       EXPECT_EQ(told(without, finding.id).verdict, finding.verdict) << finding.id;
@@ -47,7 +49,7 @@ TEST(BoxingFindings, AreTheSameWithoutAdviceButForNumbers) {
 
 TEST(BoxingFindings, GoodOnesRestOnNoAssumption) {
   for (const char* name : kExamples) {
-    for (const Finding& finding : check(read_example(name).build).findings) {
+    for (const Finding& finding : example_report(name).findings) {
       if (finding.verdict == Verdict::kGood) {
         EXPECT_EQ(finding.assumption, "") << finding.id;
       }

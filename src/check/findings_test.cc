@@ -10,6 +10,7 @@ namespace rig::check {
 namespace {
 
 using testing::edited;
+using testing::example_report;
 using testing::find_finding;
 using testing::kCrawler;
 using testing::kShopTruck;
@@ -247,7 +248,7 @@ TEST(SpringFindings, LooseAsDrawnIsToldInsteadOfTheRide) {
 }
 
 TEST(JointFindings, SwappedEndsAreAskedFor) {
-  EXPECT_EQ(find_finding(check(read_example(kTowRig).build), "ends.front.lower"), nullptr);
+  EXPECT_EQ(find_finding(example_report(kTowRig), "ends.front.lower"), nullptr);
   const auto finding = told(kTowRig, {{"/axles/front/links/lower/frame/at/station", "\"-20 in\""}},
                             "ends.front.lower");
   EXPECT_EQ(finding.verdict, Verdict::kLook);
@@ -287,7 +288,7 @@ TEST(GeometryFindings, SentenceAndCureTellSteerTheSameWay) {
 // Every limit says which way it holds, in every example.
 TEST(Findings, EveryLimitSaysWhichWayItHolds) {
   for (const char* example : testing::kExamples) {
-    for (const auto& finding : check(read_example(example).build).findings) {
+    for (const auto& finding : example_report(example).findings) {
       const bool said = !finding.limit || finding.edge != Edge::kUnsaid;
       EXPECT_TRUE(said) << example << " " << finding.id;
     }
@@ -297,7 +298,7 @@ TEST(Findings, EveryLimitSaysWhichWayItHolds) {
 // A row is judged by the finding it names: the same quantity, inside or outside the same band.
 TEST(Rows, ShowWhatTheirFindingJudges) {
   for (const char* example : testing::kExamples) {
-    const Report report = check(read_example(example).build);
+    const Report& report = example_report(example);
     for (const auto& axle : report.axles) {
       for (const auto& row : axle.rows) {
         const Finding* finding = find_finding(report, row.finding);
@@ -327,14 +328,14 @@ TEST(Findings, TippingIsToldOnce) {
 
 TEST(Summaries, AreAtMostThreeWorstFirst) {
   for (const char* example : testing::kExamples) {
-    const Report report = check(read_example(example).build);
+    const Report& report = example_report(example);
     for (const auto* summary : {&report.weigh_summary, &report.axles_summary}) {
       EXPECT_LE(summary->size(), 3U) << example;
       EXPECT_GE(summary->size(), 2U) << example;
       for (const auto& sentence : *summary) EXPECT_LT(sentence.size(), 140U) << sentence;
     }
   }
-  const Report report = check(read_example(kTowRig).build);
+  const Report& report = example_report(kTowRig);
   EXPECT_EQ(report.axles_summary.front(),
             "Stops the work: sideways shift, front axle, and 1 more.");
   EXPECT_TRUE(says(report.axles_summary[1], "front 11 5/8 in (left) and 11 11/16 in (right)"))

@@ -12,11 +12,11 @@
 namespace rig::check {
 namespace {
 
+using testing::example_report;
 using testing::kExamples;
 using testing::read_example;
 
-FrameDrawing drawing_of(const build::Build& build, std::size_t index) {
-  const Report report = check(build, Thorough::kWithoutAdvice);
+FrameDrawing drawing_of(const build::Build& build, const Report& report, std::size_t index) {
   return draw_frame(build, *report.frame->loaded, index, Printer(build.units));
 }
 
@@ -104,7 +104,7 @@ TEST(FrameDrawing, GreatestStressIsThatOfTheReport) {
   for (const char* name : kExamples) {
     SCOPED_TRACE(name);
     const build::Build build = read_example(name).build;
-    const Report report = check(build, Thorough::kWithoutAdvice);
+    const Report& report = example_report(name);
     const LoadedFrame& loaded = *report.frame->loaded;
     ASSERT_EQ(report.frame->cases.size(), loaded.cases.size());
     for (std::size_t i = 0; i < loaded.cases.size(); i += 3) {
@@ -136,7 +136,7 @@ TEST(FrameDrawing, WithoutChangesBothStatesAreOne) {
   build::Build build = read_example(testing::kTowRig).build;
   for (auto& crossmember : build.frame.crossmembers) crossmember.value.fate = build::Fate::kStays;
   for (auto& plate : build.frame.plates) plate.value.fate = build::Fate::kStays;
-  const FrameDrawing drawing = drawing_of(build, 0);
+  const FrameDrawing drawing = drawing_of(build, check(build, Thorough::kWithoutAdvice), 0);
   ASSERT_TRUE(drawing.before.has_value());
   EXPECT_EQ(drawing.before->worst.where, drawing.after.worst.where);
   each_point(drawing, [](const DrawnPoint& point) {
@@ -154,7 +154,7 @@ TEST(FrameDrawing, PartsOfOneStateHaveNoOther) {
   const build::PartsIn donor = build::donor_parts(build.frame);
   const build::PartsIn planned = build::planned_parts(build.frame);
   EXPECT_NE(donor, planned);
-  const FrameDrawing drawing = drawing_of(build, 1);
+  const FrameDrawing drawing = drawing_of(build, example_report(testing::kTowRig), 1);
   for (const auto& member : drawing.members) {
     SCOPED_TRACE(member.path);
     EXPECT_EQ(member.before, is_in(member.path, donor));
@@ -189,8 +189,9 @@ TEST(FrameDrawing, MirroredTruckIsDrawnMirrored) {
     }
     return points;
   };
-  const FrameDrawing as_is = drawing_of(build, 0);
-  const FrameDrawing other = drawing_of(testing::mirrored(build), 0);
+  const build::Build turned = testing::mirrored(build);
+  const FrameDrawing as_is = drawing_of(build, example_report(testing::kTowRig), 0);
+  const FrameDrawing other = drawing_of(turned, check(turned, Thorough::kWithoutAdvice), 0);
   const auto left = standing(as_is, 1), right = standing(other, -1);
   ASSERT_EQ(left.size(), right.size());
   ASSERT_GT(left.size(), 20U);

@@ -14,6 +14,7 @@
 namespace rig::check {
 namespace {
 
+using testing::example_report;
 using testing::kExamples;
 using testing::read_example;
 
@@ -21,7 +22,7 @@ TEST(FrameCases, EveryLoadBalances) {
   for (const char* name : kExamples) {
     SCOPED_TRACE(name);
     const build::Build build = read_example(name).build;
-    const Report report = check(build, Thorough::kWithoutAdvice);
+    const Report& report = example_report(name);
     const auto model = frame::make_model(build, build::planned_parts(build.frame));
     ASSERT_TRUE(model.has_value());
     const FrameCases cases = make_frame_cases(build, report);
@@ -45,7 +46,7 @@ TEST(FrameCases, StandingNeedsNoInertia) {
   for (const char* name : kExamples) {
     SCOPED_TRACE(name);
     const build::Build build = read_example(name).build;
-    const Report report = check(build, Thorough::kWithoutAdvice);
+    const Report& report = example_report(name);
     for (const auto& of : make_frame_cases(build, report).cases) {
       const auto weight = suspension::calc_frame_weight(of.truck, of.settled);
       Vec3 f = weight.f_V, t = weight.t_Vo_V;
@@ -68,7 +69,7 @@ TEST(FrameCases, ShaftsLiftTheLeftSideOfWhatHoldsThem) {
   // holds against them, the other way. It is a couple inside the truck: on the ground is left only
   // what the balance point's lean adds.
   const build::Build build = read_example(testing::kTowRig).build;
-  const Report report = check(build, Thorough::kWithoutAdvice);
+  const Report& report = example_report(testing::kTowRig);
   const FrameCases cases = make_frame_cases(build, report);
   const auto find = [&](const std::string& id) {
     return *std::find_if(cases.cases.begin(), cases.cases.end(),
@@ -105,7 +106,7 @@ TEST(Frame, TwistsUnderTheTruckUnlessTheFileTells) {
 
 TEST(Frame, TellsDonorPlannedAndStages) {
   const build::Build build = read_example(testing::kTowRig).build;
-  const Report report = check(build);
+  const Report& report = example_report(testing::kTowRig);
   ASSERT_TRUE(report.frame.has_value());
   EXPECT_EQ(report.frame->states.size(), 2 + build.frame.stages.size());
   for (const auto& state : report.frame->states) EXPECT_TRUE(state.whole.has_value()) << state.id;
@@ -122,7 +123,7 @@ TEST(Frame, TellsStressAtAllThatIsFixedToIt) {
   for (const char* name : kExamples) {
     SCOPED_TRACE(name);
     const build::Build build = read_example(name).build;
-    const Report report = check(build, Thorough::kWithoutAdvice);
+    const Report& report = example_report(name);
     ASSERT_TRUE(report.frame.has_value());
     const FrameReport& frame = *report.frame;
     const auto model = frame::make_model(build, build::planned_parts(build.frame));

@@ -13,6 +13,7 @@ namespace rig::check {
 namespace {
 
 using testing::edited;
+using testing::example_report;
 using testing::find_finding;
 using testing::kShopTruck;
 using testing::kTowRig;
@@ -87,7 +88,7 @@ TEST(LeftOut, NoListOfMassesIsMissingAndHasNoHeading) {
 }
 
 TEST(LeftOut, AWholeListIsNotDoubted) {
-  const Report report = check(read_example(kShopTruck).build);
+  const Report& report = example_report(kShopTruck);
   EXPECT_EQ(find_finding(report, "rating.gross")->verdict, Verdict::kGood);
   EXPECT_EQ(left_out_words(*report.ride()), "");
 }

@@ -10,6 +10,7 @@
 namespace rig::check {
 namespace {
 
+using testing::example_report;
 using testing::kExamples;
 using testing::mirrored;
 using testing::read_example;
@@ -90,7 +91,7 @@ TEST(Symmetry, SameBuildInMetricUnitsGivesTheSameSi) {
     turn_round(json, "", turned);
     EXPECT_GT(turned, 100);
     json["units"] = {{"metric", true}};
-    const Report inches = check(testing::read_text(text).build);
+    const Report& inches = example_report(example);
     const Report metric = check(testing::read_text(json.dump()).build);
     ASSERT_EQ(inches.findings.size(), metric.findings.size());
     for (const auto& finding : inches.findings) {

@@ -4,6 +4,7 @@
 
 #include <fstream>
 #include <iterator>
+#include <map>
 #include <string>
 
 #include "build/read.h"
@@ -38,6 +39,14 @@ inline bool says(const std::string& text, const std::string& part) {
 
 inline build::ReadBuild read_example(const std::string& name) {
   return read_text(example_text(name));
+}
+
+/// The whole report of an example as it stands: worked out once, for many tests look at it.
+inline const Report& example_report(const std::string& name) {
+  static std::map<std::string, Report> reports;
+  const auto known = reports.find(name);
+  if (known != reports.end()) return known->second;
+  return reports.emplace(name, check(read_example(name).build)).first->second;
 }
 
 /// The build with values changed in its file.

@@ -9,6 +9,7 @@
 namespace rig::check {
 namespace {
 
+using testing::example_report;
 using testing::kCrawler;
 using testing::kTowRig;
 using testing::read_example;
@@ -16,7 +17,7 @@ using testing::read_example;
 // The correction hangs on the frame as masses of the same sum and first moments: the settled axles
 // stand on the scales as they were read.
 TEST(MakeTruck, SettlesOnTheScalesReadings) {
-  const Report report = check(read_example(kTowRig).build);
+  const Report& report = example_report(kTowRig);
   const auto& settled = *report.ride()->settled;
   const auto axle_lb = [&](std::size_t a) {
     const auto& loads = settled.axles[a].wheel_loads_N;
@@ -50,7 +51,7 @@ TEST(FindTruckNumbers, TakesTheMeasuredHeightOfTheBalancePoint) {
 // A frame raised by h over wheels that stand still is h too high at every corner; rolled, it is too
 // high on one side by half the track times the roll.
 TEST(HeightError, FollowsFromTheFramesPose) {
-  const Report report = check(read_example(kCrawler).build);
+  const Report& report = example_report(kCrawler);
   const auto& truck = *report.ride()->truck;
   suspension::Settled settled;
   settled.X_WV.p_AB = Vec3(0, 0, 0.02);
@@ -69,7 +70,7 @@ TEST(HeightError, FollowsFromTheFramesPose) {
 
 // Lengths over the sweeps against those the sweep itself tells of a shock.
 TEST(Lengths, AgreeWithTheSweep) {
-  const Report report = check(read_example(kCrawler).build);
+  const Report& report = example_report(kCrawler);
   const AxleReport& axle = *report.axle("front");
   const auto& shock = axle.model.shocks.front();
   double least = 10, most = 0;

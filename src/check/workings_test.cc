@@ -7,12 +7,12 @@
 namespace rig::check {
 namespace {
 
-using testing::read_example;
+using testing::example_report;
 
 /// Every number on the page opens to its working: a row has its own, or its finding has it.
 TEST(Workings, EveryRowOpens) {
   for (const char* name : testing::kExamples) {
-    const Report report = check(read_example(name).build);
+    const Report& report = example_report(name);
     for (const AxleReport& axle : report.axles) {
       for (const Row& row : axle.rows) {
         const Finding* finding = testing::find_finding(report, row.finding);
@@ -30,7 +30,7 @@ TEST(Workings, EveryLoadStateOpens) {
   const std::set<std::string> wanted{"total",  "cg",         "loads", "sprung",
                                      "factor", "side_slope", "grade"};
   for (const char* name : testing::kExamples) {
-    const Report report = check(read_example(name).build);
+    const Report& report = example_report(name);
     for (const StateReport& state : report.states) {
       std::set<std::string> told;
       for (const Explained& number : state.explained) {
@@ -44,7 +44,7 @@ TEST(Workings, EveryLoadStateOpens) {
 }
 
 TEST(Workings, EverySpringSeatOpens) {
-  const Report report = check(read_example(testing::kTowRig).build);
+  const Report& report = example_report(testing::kTowRig);
   for (const AxleReport& axle : report.axles) {
     for (const SeatReport& seat : axle.seats) {
       ASSERT_GE(seat.working.size(), 4U);
@@ -55,7 +55,7 @@ TEST(Workings, EverySpringSeatOpens) {
 
 /// The values put into a formula give the value that is told.
 TEST(Workings, ClosesTheRollCentresSum) {
-  const Report report = check(read_example(testing::kTowRig).build);
+  const Report& report = example_report(testing::kTowRig);
   const AxleReport& front = *report.axle("front");
   const Row& row = front.rows.front();
   ASSERT_EQ(row.id, "roll_centre");
