@@ -29,10 +29,7 @@ Report with(const std::string& path, const std::string& json) {
   return check(edited(read, {{"/drivetrain" + path, json}}).build);
 }
 
-const Report& tow_rig() {
-  static const Report report = check(read_example(kTowRig).build);
-  return report;
-}
+const Report& tow_rig() { return testing::example_report(kTowRig); }
 
 TEST(Drivetrain, MountsCarryTheCasesAndFlangesAreJudged) {
   ASSERT_NE(tow_rig().drivetrain, nullptr);

@@ -206,7 +206,8 @@ class CasesFindings {
       }
       const double load_N = std::abs(line_.loads[worst].carried.mounts[m].along_N);
       const std::string suffix = mount.sign > 0 ? ".left" : mount.sign < 0 ? ".right" : "";
-      Finding finding = make("case_mount." + id + suffix, mount_words(mount), mount.path);
+      Finding finding =
+          make(fmt::format("case_mount.{}{}", id, suffix), mount_words(mount), mount.path);
       finding.value = print_.number(load_N, Dimension::kForce);
       finding.limit = print_.number(entry->value.rating.si, Dimension::kForce);
       finding.edge = Edge::kMost;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <string_view>
 
 #include "check/drivetrain_report.h"
@@ -19,7 +20,8 @@ using units::Dimension;
 /// Bind room below which a joint is close, rad.
 constexpr double kBindClose_rad = 3 * units::kDegree_rad;
 /// Turns of a pinion, and what joints leave, below this are none, rad.
-constexpr double kNoTurn_rad = 0.25 * units::kDegree_rad;
+constexpr double kPinionTurn_rad = 0.25 * units::kDegree_rad;
+constexpr double kUnlimited = std::numeric_limits<double>::infinity();
 constexpr double kCancels_rad = 0.1 * units::kDegree_rad;
 /// Of the grip that was assumed: as much as any tyre may have.
 constexpr double kMoreGrip = 1.5;
@@ -67,7 +69,7 @@ class ShaftFindings {
   void add_bind() {
     const std::size_t joints = shaft_.from.shaft.joint_count;
     std::size_t worst = joints;
-    double left_rad = INFINITY;
+    double left_rad = kUnlimited;
     for (std::size_t j = 0; j < joints; ++j) {
       const auto& bind = shaft_.from.shaft.joints[j].bind_rad;
       if (!bind) continue;
@@ -149,7 +151,7 @@ class ShaftFindings {
   /// Needles that never roll wear a mark into the cross.
   void add_needles() {
     const auto& motion = shaft_.bump.poses[shaft_.ride].motion;
-    double least_rad = INFINITY;
+    double least_rad = kUnlimited;
     std::size_t at = 0;
     for (std::size_t j = 0; j < shaft_.from.shaft.joint_count; ++j) {
       if (shaft_.from.shaft.joints[j].kind != driveline::JointKind::kCardan) continue;
@@ -210,7 +212,7 @@ class ShaftFindings {
   }
 
   std::string torsional_advice(Verdict verdict) const {
-    if (!shaft_.pinion || std::abs(shaft_.pinion->turn_rad) < kNoTurn_rad) {
+    if (!shaft_.pinion || std::abs(shaft_.pinion->turn_rad) < kPinionTurn_rad) {
       return verdict == Verdict::kGood ? "" : "Bring both ends' angles nearer to each other.";
     }
     const auto* axle = build::find(subject_.build.axles, shaft_.from.axle);
@@ -277,7 +279,7 @@ class ShaftFindings {
   void add_torque() {
     if (!shaft_.torque) return;
     const double torque_Nm = shaft_.torque->torque_Nm;
-    double limit_Nm = INFINITY;
+    double limit_Nm = kUnlimited;
     std::string what;
     const std::size_t joints = shaft_.from.shaft.joint_count;
     for (std::size_t j = 0; j < joints; ++j) {
