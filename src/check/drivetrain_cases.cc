@@ -26,16 +26,15 @@ std::vector<Vec3> share_torque(const build::Build& build, const CaseLine& line, 
   if (!(gear > 0)) gear = 1;
   if (!(range > 0)) range = 1;
   std::vector<Vec3> torques(line.cases.size(), Vec3::Zero());
-  std::size_t gearbox = 0, last = 0;
+  std::size_t gearbox = 0;
   for (std::size_t i = 0; i < line.cases.size(); ++i) {
     const auto* segment = build::find(build.drivetrain.segments, line.cases[i].id);
     if (segment->value.kind == build::SegmentKind::kGearbox) gearbox = i;
-    last = i;
   }
   const double engine_Nm = whole_Nm / (gear * range);
   torques[0].x() += engine_Nm;
   torques[gearbox].x() += engine_Nm * (gear - 1);
-  torques[last].x() += engine_Nm * gear * (range - 1);
+  torques.back().x() += engine_Nm * gear * (range - 1);
   return torques;
 }
 

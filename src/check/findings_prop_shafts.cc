@@ -59,11 +59,7 @@ class ShaftFindings {
 
   std::string angle(double si) const { return print_.angle(si); }
   std::string length(double si) const { return print_.length(si); }
-  Number acceleration(double rad_per_s2) const {
-    Number number = print_.plain(rad_per_s2, 0);
-    number.text += " rad/s²";
-    return number;
-  }
+  Number acceleration(double rad_per_s2) const { return angular_acceleration(print_, rad_per_s2); }
 
   /// The joint that comes nearest to its bind, or past it furthest.
   void add_bind() {

@@ -2,6 +2,7 @@
 
 #include <string>
 
+#include "check/printer.h"
 #include "driveline/cases.h"
 
 /// What the drivetrain is held against where the file tells nothing, and the words for its parts.
@@ -20,6 +21,9 @@ inline constexpr double kSlipLeft_m = 0.0127;
 
 /// "at the case", "at the bearing", "at the axle".
 const char* joint_words(std::size_t joint, std::size_t joint_count);
+
+/// "350 rad/s²".
+Number angular_acceleration(const Printer& print, double rad_per_s2);
 
 /// "left engine mount".
 std::string mount_words(const driveline::CaseMount& mount);

@@ -111,11 +111,7 @@ class ShaftRows {
         Dimension::kLength, kNaN);
   }
 
-  Number acceleration(double rad_per_s2) const {
-    Number number = print_.plain(rad_per_s2, 0);
-    number.text += " rad/s²";
-    return number;
-  }
+  Number acceleration(double rad_per_s2) const { return angular_acceleration(print_, rad_per_s2); }
 
   void row(std::string id, std::string label, Number value, std::optional<Number> high,
            std::string finding, std::string explain) {
@@ -193,6 +189,12 @@ void add_case_rows(const Printer& print, const DrivetrainReport& drivetrain,
 const char* joint_words(std::size_t joint, std::size_t joint_count) {
   if (joint == 0) return "at the case";
   return joint + 1 == joint_count ? "at the far end" : "at the bearing";
+}
+
+Number angular_acceleration(const Printer& print, double rad_per_s2) {
+  Number number = print.plain(rad_per_s2, 0);
+  number.text += " rad/s²";
+  return number;
 }
 
 std::string mount_words(const driveline::CaseMount& mount) {

@@ -19,7 +19,6 @@ struct CaseLineFromBuild {
   std::vector<std::string> front_patterns, rear_patterns;
   std::vector<Missing> missing;          ///< What it lacks; then it can't be solved.
   std::vector<std::string> assumptions;  ///< What was taken for what is not told.
-  bool has_sizes = true;                 ///< Every case's mass has a size.
 
   bool complete() const { return missing.empty() && !line.cases.empty(); }
 };

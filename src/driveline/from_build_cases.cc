@@ -51,7 +51,6 @@ class LineMaker {
       one.mass_kg = item->mass_kg();
       one.p_VoCm_V = item->p_VoCm_V();
       one.I_Cm_V = item->properties.I_BBcm_V;
-      if (!(one.I_Cm_V.trace() > 0)) out.has_sizes = false;
     }
     if (segment.bending.known() && segment.length.known()) {
       // A beam under end moments M turns by M L / (E I) between its ends.
