@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "build/document_internal.h"
+#include "build/patch_lines_internal.h"
 #include "build/place_words.h"
 #include "build/read_internal.h"
 #include "build/tree_internal.h"
@@ -23,14 +24,6 @@ std::string last_step(std::string_view path) {
   return split_pointer(path.substr(path.rfind('/')))->back();
 }
 
-Failure bad_change(std::string_view path, std::string message, std::string remedy) {
-  return Failure{{{.code = "build.bad_change",
-                   .path = std::string(path),
-                   .message = sentence(std::move(message)),
-                   .remedy = sentence(std::move(remedy)),
-                   .at = {}}}};
-}
-
 /// The thing at a path, if it is one of a collection: a mass, an axle, a link.
 const Node* find_thing(const Node& root, std::string_view path) {
   if (path.empty() || !split_pointer(path)) return nullptr;
@@ -43,32 +36,6 @@ Failure no_thing(std::string_view path) {
   return bad_change(path, fmt::format("there is no such thing at {}", shown(path)),
                     "give the place of a mass, an axle, a link and so on");
 }
-
-/// Lines of a patch, written as they come.
-class Patch {
- public:
-  void replace(std::string_view path, std::string_view json) {
-    line("replace", path, "value", json);
-  }
-  void remove(std::string_view path) { line("remove", path, {}, {}); }
-  void move(std::string_view from, std::string_view path) {
-    line("move", path, "from", quote(from));
-  }
-  void copy(std::string_view from, std::string_view path) {
-    line("copy", path, "from", quote(from));
-  }
-  std::string text() const { return "[" + lines_ + "]"; }
-
- private:
-  void line(std::string_view op, std::string_view path, std::string_view key,
-            std::string_view json) {
-    lines_ +=
-        fmt::format(R"({}{{"op": "{}", "path": {})", lines_.empty() ? "" : ", ", op, quote(path));
-    if (!key.empty()) lines_ += fmt::format(R"(, "{}": {})", key, json);
-    lines_ += "}";
-  }
-  std::string lines_;
-};
 
 /// A place that names a thing: as a value, as one of a list, or as a key.
 struct Use {
@@ -147,7 +114,7 @@ std::optional<std::string> other_side(std::string text) {
 }
 
 /// Turns every offset and every word for a side in the thing at `path` round, as it is written.
-void turn_sides(Patch& patch, const Node& node, const std::string& path) {
+void turn_sides(PatchLines& patch, const Node& node, const std::string& path) {
   for (std::size_t i = 0; i < node.elements.size(); ++i) {
     turn_sides(patch, node.elements[i], fmt::format("{}/{}", path, i));
   }
@@ -203,7 +170,7 @@ Result<std::string> rename_patch(const Document& document, std::string_view path
                                  std::string_view to) {
   const Node& root = document.root();
   if (auto failure = check_new_id(root, path, to)) return *std::move(failure);
-  Patch patch;
+  PatchLines patch;
   for (const Use& use : uses_of(root, path)) {
     if (use.how == Use::How::kAsKey) {
       const std::string key = renamed_key(last_step(use.path), path, to);
@@ -219,7 +186,7 @@ Result<std::string> rename_patch(const Document& document, std::string_view path
 Result<std::string> copy_patch(const Document& document, std::string_view path,
                                std::string_view to) {
   if (auto failure = check_new_id(document.root(), path, to)) return *std::move(failure);
-  Patch patch;
+  PatchLines patch;
   patch.copy(path, fmt::format("{}/{}", parent_of(path), to));
   return patch.text();
 }
@@ -234,7 +201,7 @@ Result<std::string> mirror_patch(const Document& document, std::string_view path
   const Member* label = thing->find("label");
   const bool labelled = label != nullptr && label->value.kind == Kind::kString;
 
-  Patch patch;
+  PatchLines patch;
   std::string from(path);
   std::string right_id;
   std::string right_label = labelled ? label->value.text : "";
@@ -269,7 +236,7 @@ Result<std::string> remove_patch(const Document& document, std::string_view path
   // The last first: taking one out of a list then moves none of the others.
   auto uses = uses_of(root, path);
   std::reverse(uses.begin(), uses.end());
-  Patch patch;
+  PatchLines patch;
   for (const Use& use : uses) patch.remove(use.path);
   patch.remove(path);
   return patch.text();

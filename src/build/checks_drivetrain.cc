@@ -21,6 +21,8 @@ class DrivetrainChecker : Checks {
     }
     check_masses();
     check_engine();
+    check_placing();
+    check_gaps();
   }
 
  private:
@@ -36,6 +38,12 @@ class DrivetrainChecker : Checks {
                  fmt::format("the shaft is {} long open and {} long closed", print(shaft.slip.open),
                              print(shaft.slip.closed)),
                  "the open length is the longer one");
+    }
+    if (shaft.slip.stub_length.si >= shaft.slip.closed.si) {
+      impossible(entry.path + "/slip/stub_length",
+                 fmt::format("the splined bar is {} long in a shaft of {}",
+                             print(shaft.slip.stub_length), print(shaft.slip.closed)),
+                 "it is a part of the closed length");
     }
     check_ends(entry);
   }
@@ -85,6 +93,26 @@ class DrivetrainChecker : Checks {
     impossible(path,
                fmt::format("it {} {} and turns {} at the most", does, print(speed), print(top)),
                "the top speed is the greatest; mend one of the two");
+  }
+
+  /// A place can't come near itself.
+  void check_gaps() {
+    for (const auto& gap : drivetrain_.gaps) {
+      const Gap& x = gap.value;
+      if (!x.at.known() || !x.to.known() || x.at.p_VP() != x.to.p_VP()) continue;
+      impossible(gap.path + "/to", "it is the same place as \"at\"",
+                 "give the place that the case comes near");
+    }
+  }
+
+  void check_placing() {
+    if (!drivetrain_.placing) return;
+    const Placing& placing = *drivetrain_.placing;
+    if (!(placing.least_slope.si > placing.most_slope.si)) return;
+    impossible("/drivetrain/placing/least_slope",
+               fmt::format("the least slope is {} and the greatest {}", print(placing.least_slope),
+                           print(placing.most_slope)),
+               "the greatest is the larger one");
   }
 
   const Drivetrain& drivetrain_;

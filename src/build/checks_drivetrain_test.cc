@@ -55,6 +55,15 @@ TEST(DrivetrainChecks, SizesThatContradictEachOther) {
   EXPECT_EQ(drivetrain_faults("/engine/idle", R"("3100 rpm")"), "build.impossible /engine/idle");
   EXPECT_EQ(drivetrain_faults("/engine/torque_speed", R"("320 rad/s")"),
             "build.impossible /engine/torque_speed");
+  EXPECT_EQ(drivetrain_faults("/shafts/rear/slip/stub_length", R"("50 in")"),
+            "build.impossible /shafts/rear/slip/stub_length");
+  EXPECT_EQ(drivetrain_faults("/placing", R"({"least_slope": "4 deg", "most_slope": "3 deg"})"),
+            "build.impossible /placing/least_slope");
+  EXPECT_EQ(
+      drivetrain_faults("/gaps",
+                        R"({"pan": {"at": {"station": "1 in", "offset": "0 in", "height": "9 in"},
+                                          "to": {"station": "1 in", "offset": "0 in", "height": "9 in"}}})"),
+      "build.impossible /gaps/pan/to");
 }
 
 TEST(DrivetrainChecks, AMirroredMountIsGivenForTheLeft) {

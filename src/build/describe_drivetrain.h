@@ -23,6 +23,9 @@ void describe(V& v, Segment& x) {
           kPositive);
   v.field("flange_limit", x.flange_limit, "Most bending moment that its rear face may carry.",
           kPositive);
+  v.field("width", x.width, "Across, half of it on each side of its line.", kPositive);
+  v.field("above", x.above, "How far it reaches above its line.", kPositive);
+  v.field("below", x.below, "How far it reaches below its line.", kPositive);
   v.field("front_pattern", x.front_pattern, "Bolt pattern of its front face.");
   v.field("rear_pattern", x.rear_pattern, "Bolt pattern of its rear face.");
   v.field("fate", x.fate, "Whether it stays, comes out or goes in.");
@@ -73,6 +76,13 @@ void describe(V& v, Slip& x) {
   v.field("open", x.open, "Joint to joint, where the splines come out.", kPositive);
   v.field("least_engagement", x.least_engagement, "Of the splines, that must be left.",
           kNotNegative);
+  v.field("plain_yoke", x.plain_yoke, "Joint centre to weld, at the plain end.", kPositive);
+  v.field("sliding_yoke", x.sliding_yoke, "Joint centre to weld, at the sliding end pushed home.",
+          kPositive);
+  v.field("stub_diameter", x.stub_diameter, "Of the splined bar, thinner than the tube.",
+          kPositive);
+  v.field("stub_length", x.stub_length, "Of it between joint and tube, at ride.", kPositive);
+  v.field("mass", x.mass, "Of the sliding yoke with its splines.", kPositive);
 }
 
 template <typename V>
@@ -81,6 +91,8 @@ void describe(V& v, CentreBearing& x) {
   v.field("behind", x.behind, "That joint.");
   v.field("front_tube", x.front_tube, "Tube of the piece before it.");
   v.field("front_yokes", x.front_yokes, "How far that piece's yokes are out of line.", kTurn);
+  v.field("rate", x.rate, "Of its rubber, across the shaft; does not give if left out.", kPositive);
+  v.field("past", x.past, "From its middle on to the joint behind it.", kNotNegative);
 }
 
 template <typename V>
@@ -97,6 +109,9 @@ void describe(V& v, PropShaft& x) {
   v.field("slip", x.slip, "How far it slides.");
   v.field("bearing", x.bearing, "The bearing of a shaft in two pieces.");
   v.reference("steel", x.steel, "frame/steels", "What its tube is made of.");
+  v.field("fastest", x.fastest,
+          "Fastest that it turns; as all shafts if left out (a front shaft may be slower).",
+          kPositive);
 }
 
 template <typename V>
@@ -132,6 +147,29 @@ void describe(V& v, Lift& x) {
 }
 
 template <typename V>
+void describe(V& v, Gap& x) {
+  v.field("label", x.label, "What the shop calls it.");
+  v.reference("segment", x.segment, "drivetrain/segments", "The case that moves.");
+  v.field("at", x.at, "The place on the case.");
+  v.field("to", x.to, "The place that it comes near.");
+  v.reference("axle", x.axle, "axles", "The axle that this belongs to; frame or body if left out.");
+  v.field("least", x.least, "That is to be left; 1/2 in if left out.", kNotNegative);
+}
+
+template <typename V>
+void describe(V& v, Placing& x) {
+  v.field("up", x.up, "How far the cases may still go up.", kNotNegative);
+  v.field("down", x.down, "How far they may still go down.", kNotNegative);
+  v.field("left", x.left, "How far they may still go to the left; not at all if left out.",
+          kNotNegative);
+  v.field("right", x.right, "How far they may still go to the right; not at all if left out.",
+          kNotNegative);
+  v.field("least_slope", x.least_slope, "Least slope of the first case, + down to the rear.",
+          kTilt);
+  v.field("most_slope", x.most_slope, "Greatest slope of it.", kTilt);
+}
+
+template <typename V>
 void describe(V& v, Drivetrain& x) {
   v.field("segments", x.segments, "The cases from the engine back.");
   v.field("mounts", x.mounts, "What carries them.");
@@ -142,8 +180,13 @@ void describe(V& v, Drivetrain& x) {
   v.field("ranges", x.ranges, "Of all that is behind the gearbox, together.");
   v.field("grip", x.grip, "Friction of the tyres on the ground.",
           Bounds{.min = 0, .max = 2, .above_min = true});
+  v.field("efficiency", x.efficiency, "Share of the torque that gears and joints leave.",
+          Bounds{.min = 0, .max = 1, .above_min = true});
+  v.field("centre", x.centre, "Whether both shafts turn alike or share by a differential.");
   v.field("shaft_speed", x.shaft_speed,
           "Fastest that the shafts turn; from engine and gears if left out.", kPositive);
+  v.field("gaps", x.gaps, "Where a case comes near something.");
+  v.field("placing", x.placing, "How far the cases may still be moved.");
   v.field("hoist", x.hoist, "What lifts the cases.");
   v.field("lifts", x.lifts, "What hangs on it, in the order of the work.");
 }

@@ -25,6 +25,9 @@ struct Segment {
   Angle slope;    ///< Of its line, + down to the rear; unknown: as the one before; level.
   AngularStiffness bending;   ///< End moments per angle between its faces; unknown: stiff.
   Torque flange_limit;        ///< Most bending moment that its rear face may carry.
+  Length width;               ///< Across, half of it on each side of its line.
+  Length above;               ///< How far it reaches above its line ...
+  Length below;               ///< ... and below it.
   std::string front_pattern;  ///< Bolt pattern of the face, as the shop calls it.
   std::string rear_pattern;
   Fate fate = Fate::kStays;
@@ -84,6 +87,11 @@ struct Slip {
   Length closed;            ///< Pushed home.
   Length open;              ///< Where the splines come out.
   Length least_engagement;  ///< Of the splines, that must be left.
+  Length plain_yoke;        ///< From the joint's centre to the weld, at the plain end ...
+  Length sliding_yoke;      ///< ... and at the sliding end, pushed home.
+  Length stub_diameter;     ///< Of the splined bar, thinner than the tube.
+  Length stub_length;       ///< Of it between joint and tube, at ride.
+  Mass mass;                ///< Of the sliding yoke with its splines.
 
   bool operator==(const Slip&) const = default;
 };
@@ -94,6 +102,8 @@ struct CentreBearing {
   ShaftJoint behind;     ///< That joint.
   ShaftTube front_tube;  ///< Of the piece before it.
   Angle front_yokes;     ///< How far that piece's yokes are out of line.
+  Stiffness rate;        ///< Of its rubber, across the shaft; unknown: does not give.
+  Length past;           ///< From its middle on to the joint; unknown: none.
 
   bool operator==(const CentreBearing&) const = default;
 };
@@ -110,7 +120,8 @@ struct PropShaft {
   Angle yokes;  ///< How far the tube's two yokes are out of line; unknown: in line.
   Slip slip;
   std::optional<CentreBearing> bearing;
-  Reference steel;  ///< Of the tube.
+  Reference steel;       ///< Of the tube.
+  AngularSpeed fastest;  ///< That it turns; unknown: the drivetrain's `shaft_speed`.
 
   bool operator==(const PropShaft&) const = default;
 };
@@ -152,16 +163,50 @@ struct Lift {
   bool operator==(const Lift&) const = default;
 };
 
+/// A place where a case comes near something: shifter and floor, fan and radiator, pan and axle.
+struct Gap {
+  std::string label;
+  Reference segment;  ///< The case that moves.
+  Point at;           ///< On it.
+  Point to;           ///< On what it comes near.
+  Reference axle;     ///< That `to` belongs to; empty: the frame or body.
+  Length least;       ///< That is to be left; unknown: 1/2 in (common practice).
+
+  bool operator==(const Gap&) const = default;
+};
+
+/// How far the line of cases may still be moved from where it is drawn.
+struct Placing {
+  Length up;
+  Length down;
+  Length left;        ///< Unknown: not at all.
+  Length right;       ///< Unknown: not at all.
+  Angle least_slope;  ///< Of the first case, + down to the rear.
+  Angle most_slope;
+
+  bool operator==(const Placing&) const = default;
+};
+
+/// How torque is shared between the axles.
+enum class CentreKind {
+  kLocked,       ///< Both turn alike: either may have to take all of it.
+  kDifferential  ///< By the axles' `drive_share`, as long as both grip.
+};
+
 struct Drivetrain {
   Map<Segment> segments;
   Map<DriveMount> mounts;
   Map<Output> outputs;
   Map<PropShaft> shafts;
   std::optional<Engine> engine;
-  Map<Gear> gears;           ///< Of the gearbox.
-  Map<Gear> ranges;          ///< Of all that is behind it, together.
-  Ratio grip;                ///< Friction of the tyres on the ground.
+  Map<Gear> gears;   ///< Of the gearbox.
+  Map<Gear> ranges;  ///< Of all that is behind it, together.
+  Ratio grip;        ///< Friction of the tyres on the ground.
+  Ratio efficiency;  ///< Share of the torque that gears and joints leave.
+  CentreKind centre = CentreKind::kLocked;
   AngularSpeed shaft_speed;  ///< Fastest that the shafts turn; unknown: from engine and gears.
+  Map<Gap> gaps;
+  std::optional<Placing> placing;
   std::optional<Hoist> hoist;
   Map<Lift> lifts;
 

@@ -79,10 +79,10 @@ class RandomFill {
   /// Of the frame's many maps one thing each, so that two builds differ by no more than an edit
   /// may.
   static int most_of(std::string_view target) {
-    static constexpr std::array<std::string_view, 17> kOne{
+    static constexpr std::array<std::string_view, 18> kOne{
         "stretches",    "stands", "rails",  "plates",        "holes",    "pulls",
         "steels",       "mounts", "stages", "drive_torques", "segments", "outputs",
-        "crossmembers", "shafts", "gears",  "ranges",        "lifts"};
+        "crossmembers", "shafts", "gears",  "ranges",        "lifts",    "gaps"};
     return std::find(kOne.begin(), kOne.end(), target) != kOne.end() ? 1 : 3;
   }
 
@@ -199,10 +199,12 @@ class RandomFill {
     for (auto& shaft : drivetrain.shafts) {
       shaft.value.to = {};
       shaft.value.slip.open = {};
+      shaft.value.slip.stub_length = {};
       mend(shaft.value.tube);
       if (shaft.value.bearing) mend(shaft.value.bearing->front_tube);
     }
     if (drivetrain.engine) drivetrain.engine->top_speed = {};
+    if (drivetrain.placing) drivetrain.placing->least_slope = {};
   }
   /// A section has the sizes of its shape alone.
   struct KeepOwnSizes {

@@ -125,6 +125,10 @@ inline constexpr std::string_view kStructName<Hoist> = "hoist";
 template <>
 inline constexpr std::string_view kStructName<Lift> = "lift";
 template <>
+inline constexpr std::string_view kStructName<Gap> = "gap";
+template <>
+inline constexpr std::string_view kStructName<Placing> = "placing";
+template <>
 inline constexpr std::string_view kStructName<Drivetrain> = "drivetrain";
 template <>
 inline constexpr std::string_view kStructName<Limits> = "limits";
@@ -232,6 +236,9 @@ inline constexpr std::array kNames<ShaftJointKind>{
     EnumName{ShaftJointKind::kCardan, "cardan"},
     EnumName{ShaftJointKind::kDoubleCardan, "double_cardan"},
     EnumName{ShaftJointKind::kConstantVelocity, "constant_velocity"}};
+template <>
+inline constexpr std::array kNames<CentreKind>{EnumName{CentreKind::kLocked, "locked"},
+                                               EnumName{CentreKind::kDifferential, "differential"}};
 template <>
 inline constexpr std::array kNames<PullDirection>{
     EnumName{PullDirection::kForward, "forward"}, EnumName{PullDirection::kRearward, "rearward"},

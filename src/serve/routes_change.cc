@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "build/change.h"
+#include "build/move_cases.h"
 #include "serve/change_words.h"
 #include "serve/routes_internal.h"
 
@@ -61,6 +62,12 @@ std::string beside(const std::string& path, const std::string& id) {
 
 std::optional<WholeChange> whole_change(const build::Document& document, const Json& body) {
   const auto kind = text_in(body, "kind"), path = text_in(body, "path"), to = text_in(body, "to");
+  if (kind == "move_cases") {
+    const auto typed = [&](const char* key) { return text_in(body, key).value_or(""); };
+    return WholeChange{build::move_cases_patch(document, {typed("rearward"), typed("left"),
+                                                          typed("up"), typed("tilt")}),
+                       "/drivetrain/segments"};
+  }
   if (!kind || !path) return std::nullopt;
   if (*kind == "rename" && to) {
     return WholeChange{build::rename_patch(document, *path, *to), beside(*path, *to)};
