@@ -120,12 +120,20 @@ void CaseBodies::add_force(std::size_t body, const Vec3& p_VoP_V, const Vec3& f_
   f.segment<3>(at + 3) += (p_VoP_V - points_[body]).cross(f_V) + t_V;
 }
 
-void CaseBodies::add_spring(std::size_t body, const Vec3& p_VoP_V, const Mat3& spring_K,
-                            Eigen::MatrixXd& K) const {
-  const auto at = static_cast<Eigen::Index>(6 * body);
+Vec3 CaseBodies::turn(std::size_t body, const Eigen::VectorXd& motion) {
+  return motion.segment<3>(static_cast<Eigen::Index>(6 * body + 3));
+}
+
+Eigen::Matrix<double, 3, 6> CaseBodies::travel_matrix(const Place& place) const {
   Eigen::Matrix<double, 3, 6> J;
-  J << Mat3::Identity(), -cross_matrix(p_VoP_V - points_[body]);
-  K.block<6, 6>(at, at) += J.transpose() * spring_K * J;
+  J << Mat3::Identity(), -cross_matrix(place.p_VoP_V - points_[place.body]);
+  return J;
+}
+
+void CaseBodies::add_spring(const Place& of, const Place& by, const Mat3& spring_K,
+                            Eigen::MatrixXd& K) const {
+  K.block<6, 6>(static_cast<Eigen::Index>(6 * of.body), static_cast<Eigen::Index>(6 * by.body)) +=
+      travel_matrix(of).transpose() * spring_K * travel_matrix(by);
 }
 
 }  // namespace rig::driveline

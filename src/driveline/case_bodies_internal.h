@@ -24,12 +24,19 @@ class CaseBodies {
   const Eigen::MatrixXd& stiffness() const { return K_; }
 
   Vec3 travel(std::size_t body, const Vec3& p_VoP_V, const Eigen::VectorXd& motion) const;
+  static Vec3 turn(std::size_t body, const Eigen::VectorXd& motion);
   void add_force(std::size_t body, const Vec3& p_VoP_V, const Vec3& f_V, const Vec3& t_V,
                  Eigen::VectorXd& f) const;
-  void add_spring(std::size_t body, const Vec3& p_VoP_V, const Mat3& spring_K,
-                  Eigen::MatrixXd& K) const;
+  /// A place on a body.
+  struct Place {
+    std::size_t body;
+    const Vec3& p_VoP_V;
+  };
+  /// Force at `of` against the travel of `by`.
+  void add_spring(const Place& of, const Place& by, const Mat3& spring_K, Eigen::MatrixXd& K) const;
 
  private:
+  Eigen::Matrix<double, 3, 6> travel_matrix(const Place& place) const;
   struct BeamSpan {
     std::size_t from, to;
     double bending_Nm2;

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "driveline/carried_mounts_internal.h"
 #include "driveline/case_bodies_internal.h"
 #include "geometry/cross.h"
 #include "geometry/matrix.h"
@@ -24,22 +25,11 @@ Vec3 torque_on(const CaseLoads& loads, std::size_t i) {
   return i < loads.t_V.size() ? loads.t_V[i] : Vec3::Zero().eval();
 }
 
-/// How far a mount is past its stop, + towards the case's way up along the axis.
-double past_stop_m(const CaseMount& mount, const Vec3& travel_V, const Vec3& rest_V) {
-  const double along_m = mount.axis_V.dot(travel_V - rest_V);
+/// Which way a mount is past its stop, + up along its axis; 0: it is clear.
+int side_of_stop(const CaseMount& mount, const Vec3& squeeze_V, const Vec3& rest_V) {
+  const double along_m = mount.axis_V.dot(squeeze_V - rest_V);
   if (std::abs(along_m) <= mount.snub_gap_m) return 0;
-  return along_m > 0 ? along_m - mount.snub_gap_m : along_m + mount.snub_gap_m;
-}
-
-MountLoad mount_load(const CaseMount& mount, const Vec3& travel_V, const Vec3* rest_V) {
-  MountLoad load{.f_V = -mount.K_V * travel_V, .travel_V = travel_V};
-  if (rest_V != nullptr) {
-    const double past_m = past_stop_m(mount, travel_V, *rest_V);
-    load.snubbed = past_m != 0;
-    load.f_V -= mount.snub_rate_N_per_m * past_m * mount.axis_V;
-  }
-  load.along_N = mount.axis_V.dot(load.f_V);
-  return load;
+  return along_m > 0 ? 1 : -1;
 }
 
 void resolve(const Vec3& way, CutLoad& load) {
@@ -47,9 +37,6 @@ void resolve(const Vec3& way, CutLoad& load) {
   load.bending_Nm = (load.t_V - load.torsion_Nm * way).norm();
   load.shear_N = (load.f_V - load.f_V.dot(way) * way).norm();
 }
-
-/// The stops that touch, each +1 or -1 by the way it is pushed; 0 where clear.
-using Touching = std::vector<int>;
 
 class CasesSolver {
  public:
@@ -63,54 +50,74 @@ class CasesSolver {
     }
   }
 
-  /// Motions of the bodies.
-  Eigen::VectorXd solve() const {
+  CasesAtRest solve() const {
     Touching touching(line_.mounts.size(), 0);
-    Eigen::VectorXd motion = solve(touching);
-    if (rest_ == nullptr) return motion;
+    CasesAtRest out = solve(touching);
+    if (rest_ == nullptr) return out;
     for (int round = 0; round < kMostRounds; ++round) {
-      Touching now = touching_at(motion);
+      Touching now = touching_at(out);
       if (now == touching) break;
       touching = std::move(now);
-      motion = solve(touching);
+      out = solve(touching);
     }
-    return motion;
+    return out;
   }
 
-  const CaseBodies& bodies() const { return bodies_; }
-
  private:
-  Touching touching_at(const Eigen::VectorXd& motion) const {
+  Touching touching_at(const CasesAtRest& at) const {
     Touching touching;
     for (std::size_t m = 0; m < line_.mounts.size(); ++m) {
-      const CaseMount& mount = line_.mounts[m];
-      const double past_m =
-          past_stop_m(mount, bodies_.travel(bodies_.at_mount(m), mount.p_VoM_V, motion),
-                      rest_->mounts[m].travel_V);
-      touching.push_back(past_m > 0 ? 1 : past_m < 0 ? -1 : 0);
+      touching.push_back(
+          side_of_stop(line_.mounts[m], at.mounts[m].squeeze_V, rest_->mounts[m].squeeze_V));
     }
     return touching;
   }
 
-  Eigen::VectorXd solve(const Touching& touching) const {
+  CasesAtRest solve(const Touching& touching) const {
+    const CarriedMounts mounts(line_, touching, rest_);
     Eigen::MatrixXd K = bodies_.stiffness();
     Eigen::VectorXd f = loads_;
     for (std::size_t m = 0; m < line_.mounts.size(); ++m) {
-      const CaseMount& mount = line_.mounts[m];
-      Mat3 mount_K = mount.K_V;
-      if (touching[m] != 0) {
-        const double rate = mount.snub_rate_N_per_m;
-        mount_K += rate * mount.axis_V * mount.axis_V.transpose();
-        // The stop's force is counted from where it touches.
-        const double from_m =
-            mount.axis_V.dot(rest_->mounts[m].travel_V) + touching[m] * mount.snub_gap_m;
-        bodies_.add_force(bodies_.at_mount(m), mount.p_VoM_V, rate * from_m * mount.axis_V,
-                          Vec3::Zero(), f);
+      bodies_.add_force(bodies_.at_mount(m), place(m), mounts.push_N(m), Vec3::Zero(), f);
+      for (std::size_t by = 0; by < line_.mounts.size(); ++by) {
+        if (by != m && !mounts.are_coupled()) continue;
+        bodies_.add_spring({bodies_.at_mount(m), place(m)}, {bodies_.at_mount(by), place(by)},
+                           mounts.stiffness(m, by), K);
       }
-      bodies_.add_spring(bodies_.at_mount(m), mount.p_VoM_V, mount_K, K);
     }
-    return K.ldlt().solve(f);
+    return tell(mounts, touching, K.ldlt().solve(f));
   }
+
+  CasesAtRest tell(const CarriedMounts& mounts, const Touching& touching,
+                   const Eigen::VectorXd& motion) const {
+    Eigen::VectorXd travel(static_cast<Eigen::Index>(3 * line_.mounts.size()));
+    for (std::size_t m = 0; m < line_.mounts.size(); ++m) {
+      travel.segment<3>(static_cast<Eigen::Index>(3 * m)) =
+          bodies_.travel(bodies_.at_mount(m), place(m), motion);
+    }
+    const Eigen::VectorXd forces = mounts.forces_N(travel), squeeze = mounts.squeeze_m(travel);
+    CasesAtRest out;
+    for (std::size_t m = 0; m < line_.mounts.size(); ++m) {
+      const auto at = static_cast<Eigen::Index>(3 * m);
+      MountLoad load{.f_V = forces.segment<3>(at),
+                     .travel_V = travel.segment<3>(at),
+                     .squeeze_V = squeeze.segment<3>(at),
+                     .snubbed = touching[m] != 0};
+      load.along_N = line_.mounts[m].axis_V.dot(load.f_V);
+      out.mounts.push_back(load);
+    }
+    for (std::size_t i = 0; i < line_.cases.size(); ++i) {
+      const Case& one = line_.cases[i];
+      const std::size_t front = bodies_.at_front(i), rear = bodies_.at_rear(i);
+      out.front_travel_V.push_back(bodies_.travel(front, one.p_VoF_V, motion));
+      out.rear_travel_V.push_back(bodies_.travel(rear, one.p_VoR_V, motion));
+      out.front_turn_V.push_back(bodies_.turn(front, motion));
+      out.rear_turn_V.push_back(bodies_.turn(rear, motion));
+    }
+    return out;
+  }
+
+  const Vec3& place(std::size_t mount) const { return line_.mounts[mount].p_VoM_V; }
 
   const CaseLine& line_;
   CaseBodies bodies_;
@@ -179,24 +186,24 @@ Result<CasesAtRest> solve_cases(const CaseLine& line, const CaseLoads& loads,
                 "the mounts do not hold the cases: they can move " + loose,
                 "give another mount, or rates in every direction to those there are");
   }
-  const CasesSolver solver(line, loads, rest);
-  const Eigen::VectorXd motion = solver.solve();
-  const CaseBodies& bodies = solver.bodies();
-  CasesAtRest out;
-  for (std::size_t m = 0; m < line.mounts.size(); ++m) {
-    const CaseMount& mount = line.mounts[m];
-    out.mounts.push_back(mount_load(mount, bodies.travel(bodies.at_mount(m), mount.p_VoM_V, motion),
-                                    rest == nullptr ? nullptr : &rest->mounts[m].travel_V));
-  }
-  for (std::size_t i = 0; i < line.cases.size(); ++i) {
-    const Case& one = line.cases[i];
-    out.front_travel_V.push_back(bodies.travel(bodies.at_front(i), one.p_VoF_V, motion));
-    out.rear_travel_V.push_back(bodies.travel(bodies.at_rear(i), one.p_VoR_V, motion));
-  }
+  CasesAtRest out = CasesSolver(line, loads, rest).solve();
   for (std::size_t i = 0; i + 1 < line.cases.size(); ++i) {
     out.flanges.push_back(calc_cut_load(line, loads, out, i, 1));
   }
   return out;
+}
+
+CaseMotion calc_case_motion(const CaseLine& line, const CasesAtRest& at_rest, std::size_t on,
+                            const Vec3& p_VoP_V) {
+  const Case& one = line.cases[on];
+  const double share = share_along(one, p_VoP_V);
+  const auto with = [&](const Vec3& p_VoO_V, const Vec3& travel_V, const Vec3& turn_V) {
+    return CaseMotion{travel_V + turn_V.cross(p_VoP_V - p_VoO_V), turn_V};
+  };
+  const CaseMotion front = with(one.p_VoF_V, at_rest.front_travel_V[on], at_rest.front_turn_V[on]);
+  const CaseMotion rear = with(one.p_VoR_V, at_rest.rear_travel_V[on], at_rest.rear_turn_V[on]);
+  return {(1 - share) * front.travel_V + share * rear.travel_V,
+          (1 - share) * front.turn_V + share * rear.turn_V};
 }
 
 CutLoad calc_cut_load(const CaseLine& line, const CaseLoads& loads, const CasesAtRest& at_rest,

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <Eigen/Core>
 #include <limits>
 #include <string>
 #include <vector>
@@ -43,6 +44,9 @@ struct CaseMount {
 struct CaseLine {
   std::vector<Case> cases;
   std::vector<CaseMount> mounts;
+  /// How the frame gives where the mounts stand on it, three ways for each, m/N, as of
+  /// `frame::calc_mount_compliance`; empty: it stands still.
+  Eigen::MatrixXd frame_m_per_N;
 
   double mass_kg() const;
   Vec3 p_VoCm_V() const;
@@ -66,9 +70,10 @@ struct CutLoad {
 };
 
 struct MountLoad {
-  Vec3 f_V = Vec3::Zero();       ///< Of the mount on the case.
-  Vec3 travel_V = Vec3::Zero();  ///< Of the case there.
-  double along_N = 0;            ///< Along its axis, + pushing the case up.
+  Vec3 f_V = Vec3::Zero();        ///< Of the mount on the case.
+  Vec3 travel_V = Vec3::Zero();   ///< Of the case there.
+  Vec3 squeeze_V = Vec3::Zero();  ///< The same less what the frame gives: of the rubber.
+  double along_N = 0;             ///< Along its axis, + pushing the case up.
   bool snubbed = false;
 };
 
@@ -76,10 +81,11 @@ struct CasesAtRest {
   std::vector<MountLoad> mounts;
   std::vector<CutLoad> flanges;                     ///< At the rear face of each case but the last.
   std::vector<Vec3> front_travel_V, rear_travel_V;  ///< Of the faces' middles, by case.
+  std::vector<Vec3> front_turn_V, rear_turn_V;      ///< Of the faces, rad.
 };
 
 /// Cases in balance on their mounts: each a stiff body, or a beam where it has a bending stiffness,
-/// small motions.
+/// small motions. The frame stands still but for what gives at the mounts.
 ///
 /// A case that bends is as stiff in twist and along itself as a round shell of 150 mm radius with
 /// the same E I.
@@ -87,6 +93,17 @@ struct CasesAtRest {
 /// @errors driveline.no_mounts, driveline.not_held (names the way it can move).
 Result<CasesAtRest> solve_cases(const CaseLine& line, const CaseLoads& loads,
                                 const CasesAtRest* rest = nullptr);
+
+/// A small motion of a place fixed to a case.
+struct CaseMotion {
+  Vec3 travel_V = Vec3::Zero();
+  Vec3 turn_V = Vec3::Zero();
+};
+
+/// How a place fixed to a case moves: with its front face or its rear face, between them with a
+/// share of both.
+CaseMotion calc_case_motion(const CaseLine& line, const CasesAtRest& at_rest, std::size_t on,
+                            const Vec3& p_VoP_V);
 
 /// Load that passes a cut of one case at a share of its length, 0 at its front face: of all that
 /// acts on what lies before the cut.

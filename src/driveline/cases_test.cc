@@ -3,6 +3,8 @@
 #include <gtest/gtest.h>
 #include <rapidcheck/gtest.h>
 
+#include <Eigen/LU>
+
 #include "driveline/test_cases_internal.h"
 #include "tests/support/random_values.h"
 
@@ -21,7 +23,18 @@ Vec3 random_vector(double size) {
   return {between(-size, size), between(-size, size), between(-size, size)};
 }
 
-/// Any line, stiff or bending, on three to six mounts.
+/// What a frame might give under a line's mounts: as much as the rubbers do, each with the others.
+Eigen::MatrixXd random_frame(std::size_t mounts) {
+  const auto n = static_cast<Eigen::Index>(3 * mounts);
+  Eigen::MatrixXd A(n, n);
+  for (Eigen::Index i = 0; i < n; ++i) {
+    for (Eigen::Index j = 0; j < n; ++j) A(i, j) = between(-1, 1);
+  }
+  const double share = 1 / static_cast<double>(n);
+  return 3e-6 * (share * A * A.transpose() + 0.2 * Eigen::MatrixXd::Identity(n, n));
+}
+
+/// Any line, stiff or bending, on three to six mounts, on a frame that gives or stands still.
 CaseLine random_cases() {
   CaseLine line = make_three_cases();
   for (Case& one : line.cases) {
@@ -36,6 +49,7 @@ CaseLine random_cases() {
     line.mounts.push_back(make_mount(on, line.cases[on].p_VoCm_V + random_vector(0.2),
                                      between(1e4, 1e6), between(1e4, 1e6)));
   }
+  if (between(0, 1) > 0.5) line.frame_m_per_N = random_frame(line.mounts.size());
   return line;
 }
 
@@ -89,10 +103,77 @@ RC_GTEST_PROP(Cases, AMirroredLineIsLoadedLikeItsMirror, ()) {
     mount.K_V = mirror * mount.K_V * mirror;
     mount.axis_V = mirror * mount.axis_V;
   }
+  for (Eigen::Index i = 0; i < line.frame_m_per_N.rows(); ++i) {
+    for (Eigen::Index j = 0; j < line.frame_m_per_N.cols(); ++j) {
+      if ((i % 3 == 1) != (j % 3 == 1)) line.frame_m_per_N(i, j) *= -1;
+    }
+  }
   const auto mirrored = solve_cases(line, {.felt_V = mirror * loads.felt_V});
   RC_ASSERT(rest.has_value() && mirrored.has_value());
   for (std::size_t m = 0; m < line.mounts.size(); ++m) {
     RC_ASSERT((mirror * rest->mounts[m].f_V - mirrored->mounts[m].f_V).norm() < 1e-5);
+  }
+}
+
+// Two springs in series, 1 / k = 1 / k_1 + 1 / k_2.
+TEST(Cases, ARubberAndTheFrameUnderItAreInSeries) {
+  CaseLine line;
+  line.cases = {make_case(0, 1, 100, 0.5)};
+  for (const double y : {0.3, -0.3}) {
+    for (const double x : {-0.2, -0.8}) line.mounts.push_back(make_mount(0, {x, y, 0}, 1e5, 1e5));
+  }
+  line.frame_m_per_N = Eigen::MatrixXd::Identity(12, 12) / 3e5;
+  const auto rest = solve_cases(line, {.felt_V = kGravity_V});
+  ASSERT_TRUE(rest.has_value());
+  const double each_N = 100 * units::g / 4;
+  for (const MountLoad& mount : rest->mounts) {
+    EXPECT_NEAR(mount.along_N, each_N, 1e-9 * each_N);
+    EXPECT_NEAR(mount.squeeze_V.z(), -each_N / 1e5, 1e-12);
+    EXPECT_NEAR(mount.travel_V.z(), -each_N / 1e5 - each_N / 3e5, 1e-12);
+  }
+}
+
+// The frame's motions as freedoms of their own: the least of the springs' energy.
+RC_GTEST_PROP(Cases, AFrameThatGivesIsTheLeastOfTheEnergy, ()) {
+  CaseLine line = make_three_cases();
+  line.frame_m_per_N = random_frame(line.mounts.size());
+  const CaseLoads loads{.felt_V = kGravity_V + random_vector(5)};
+  const auto rest = solve_cases(line, loads);
+  RC_ASSERT(rest.has_value());
+  const auto n = static_cast<Eigen::Index>(3 * line.mounts.size());
+  Eigen::MatrixXd J(n, 6 + n);  // squeeze of the rubbers by the cases' [u; theta] and the frame
+  Eigen::MatrixXd K_mounts = Eigen::MatrixXd::Zero(n, n);
+  const Vec3 p_VoCm_V = line.p_VoCm_V();
+  for (std::size_t m = 0; m < line.mounts.size(); ++m) {
+    const auto at = static_cast<Eigen::Index>(3 * m);
+    for (int way = 0; way < 3; ++way) {
+      J.block<3, 1>(at, way) = Vec3::Unit(way);
+      J.block<3, 1>(at, 3 + way) = Vec3::Unit(way).cross(line.mounts[m].p_VoM_V - p_VoCm_V).eval();
+    }
+    K_mounts.block<3, 3>(at, at) = line.mounts[m].K_V;
+  }
+  J.rightCols(n) = -Eigen::MatrixXd::Identity(n, n);
+  Eigen::MatrixXd K = J.transpose() * K_mounts * J;
+  K.bottomRightCorner(n, n) += line.frame_m_per_N.inverse();
+  Eigen::VectorXd f = Eigen::VectorXd::Zero(6 + n);
+  f.head<3>() = line.mass_kg() * loads.felt_V;
+  const Eigen::VectorXd squeeze = J * K.fullPivLu().solve(f);
+  for (std::size_t m = 0; m < line.mounts.size(); ++m) {
+    const Vec3 expected =
+        -line.mounts[m].K_V * squeeze.segment<3>(static_cast<Eigen::Index>(3 * m));
+    RC_ASSERT((rest->mounts[m].f_V - expected).norm() < 1e-5 * (1 + expected.norm()));
+  }
+}
+
+RC_GTEST_PROP(Cases, PlacesOfAStiffLineMoveAsOneBody, ()) {
+  const CaseLine line = make_three_cases();
+  const auto rest = solve_cases(line, {.felt_V = kGravity_V + random_vector(5)});
+  RC_ASSERT(rest.has_value());
+  for (std::size_t m = 0; m < line.mounts.size(); ++m) {
+    const CaseMotion motion =
+        calc_case_motion(line, *rest, line.mounts[m].on, line.mounts[m].p_VoM_V);
+    RC_ASSERT((motion.travel_V - rest->mounts[m].travel_V).norm() < 1e-12);
+    RC_ASSERT((motion.turn_V - rest->front_turn_V[0]).norm() < 1e-12);
   }
 }
 

@@ -46,6 +46,8 @@ class ShaftMaker {
         lack("/bearing/joint", "place of the bearing");
       }
       take_tube(bearing.front_tube, bearing.front_yokes);
+      if (bearing.rate.known()) out_.bearing_N_per_m = bearing.rate.si;
+      if (bearing.past.known()) out_.bearing_past_m = bearing.past.si;
     }
     take_joint(shaft.end);
     take_tube(shaft.tube, shaft.yokes);
@@ -58,10 +60,13 @@ class ShaftMaker {
         out_.shaft.spline->least_engagement_m = shaft.slip.least_engagement.si;
       }
     }
+    take_slide(shaft.slip);
+    out_.fastest_rad_per_s = shaft.fastest.si;
     const auto* steel = build::find(build_.frame.steels, shaft.steel.id);
     if (steel != nullptr) out_.yield_Pa = steel->value.yield.si;
     take_start();
     take_end();
+    place_bearing();
     return std::move(out_);
   }
 
@@ -85,6 +90,24 @@ class ShaftMaker {
     ++tubes_;
   }
 
+  void take_slide(const build::Slip& slip) {
+    out_.plain_yoke_m = slip.plain_yoke.si;
+    out_.sliding_yoke_m = slip.sliding_yoke.si;
+    out_.stub_diameter_m = slip.stub_diameter.si;
+    out_.stub_length_m = slip.stub_length.si;
+    if (slip.mass.known()) out_.slide_kg = slip.mass.si;
+  }
+
+  /// The bearing stands before its joint, on the front tube's line.
+  void place_bearing() {
+    if (!entry_.value.bearing) return;
+    CentreBearing& bearing = out_.shaft.bearings[0];
+    const Vec3 along = bearing.p_VB - out_.drawn.p_VIn;
+    if (!along.allFinite() || along.norm() <= out_.bearing_past_m) return;
+    bearing.joint_past_m = out_.bearing_past_m;
+    bearing.p_VB -= out_.bearing_past_m * along.normalized();
+  }
+
   /// Slope of a case's own line.
   double slope_of(const std::string& segment) const {
     for (const build::CaseFaces& faces :
@@ -98,6 +121,7 @@ class ShaftMaker {
     const auto* output = build::find(build_.drivetrain.outputs, entry_.value.from.id);
     if (output == nullptr) return lack("/from", "start");
     const build::Output& from = output->value;
+    out_.from_case = from.segment.id;
     const auto tell = [&](const char* key, const char* what) {
       out_.missing.push_back({output->path + key,
                               fmt::format("{} of the {}", what, name_of_entry(*output)),
@@ -125,6 +149,7 @@ class ShaftMaker {
     if (axle == nullptr) {
       const double slope = slope_of(shaft.to.id);
       if (std::isnan(slope)) return lack("/to", "axle or case at the end");
+      out_.to_case = shaft.to.id;
       out_.drawn.d_out_V = build::rearward(slope);
       return;
     }

@@ -17,6 +17,14 @@ double calc_engine_speed_rad_per_s(const GearPath& path, double road_m_per_s, do
   return road_m_per_s / radius_m * path.to_wheel();
 }
 
+double calc_differential_limit(std::span<const AxleShare> axles) {
+  double limit = kNaN;
+  for (const AxleShare& axle : axles) {
+    if (axle.share > 0) limit = std::fmin(limit, axle.most / axle.share);
+  }
+  return limit;
+}
+
 Climb calc_climb(const Climber& climber) {
   const double weight_N = (climber.mass_kg + climber.towed_kg) * g;
   const double pull_N = climber.wheel_torque_Nm / climber.radius_m;

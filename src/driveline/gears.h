@@ -1,5 +1,7 @@
 #pragma once
 
+#include <span>
+
 #include "base/nan.h"
 
 /// What the gears make of the engine's speed and torque.
@@ -18,6 +20,16 @@ struct GearPath {
 /// Road speed at an engine speed, m/s; no slip.
 double calc_road_speed_m_per_s(const GearPath& path, double engine_rad_per_s, double radius_m);
 double calc_engine_speed_rad_per_s(const GearPath& path, double road_m_per_s, double radius_m);
+
+/// An axle behind a differential between the axles.
+struct AxleShare {
+  double share = kNaN;  ///< Of the torque.
+  double most = kNaN;   ///< That its tyres take before they slip: torque, force or load alike.
+};
+
+/// Most that goes through a differential between the axles: the shares stay, so the axle that slips
+/// first limits both. NaN without a share.
+double calc_differential_limit(std::span<const AxleShare> axles);
 
 /// What a truck climbs with.
 struct Climber {

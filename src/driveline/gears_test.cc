@@ -46,5 +46,13 @@ TEST(Hoist, WhatHangsBalancesBetweenItsCases) {
   EXPECT_NEAR(-hung.p_VoCm_V.x(), (300 * 0.4 + 80 * 1.1) / 380, 1e-12);
 }
 
+// An open differential that shares 40 to 60: the front slips at 1000, so 2500 go through it.
+TEST(Differential, TheAxleThatSlipsFirstLimitsBoth) {
+  const std::vector<AxleShare> axles{{0.4, 1000}, {0.6, 2400}};
+  EXPECT_DOUBLE_EQ(calc_differential_limit(axles), 2500);
+  EXPECT_DOUBLE_EQ(calc_differential_limit(std::vector<AxleShare>{{0, 10}, {1, 2400}}), 2400);
+  EXPECT_TRUE(std::isnan(calc_differential_limit({})));
+}
+
 }  // namespace
 }  // namespace rig::driveline

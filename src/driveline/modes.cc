@@ -4,7 +4,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "geometry/cross.h"
+#include "driveline/carried_mounts_internal.h"
 #include "geometry/matrix.h"
 
 namespace rig::driveline {
@@ -20,11 +20,15 @@ Mat6 mass_matrix(const CaseLine& line) {
 }
 
 Mat6 stiffness_matrix(const CaseLine& line, const Vec3& p_VoCm_V) {
+  const CarriedMounts mounts(line, {}, nullptr);
+  const Eigen::MatrixXd J = mount_travel_matrix(line, p_VoCm_V);
   Mat6 K = Mat6::Zero();
-  for (const CaseMount& mount : line.mounts) {
-    Eigen::Matrix<double, 3, 6> J;
-    J << Mat3::Identity(), -cross_matrix(mount.p_VoM_V - p_VoCm_V);
-    K += J.transpose() * mount.K_V * J;
+  for (std::size_t m = 0; m < line.mounts.size(); ++m) {
+    for (std::size_t by = 0; by < line.mounts.size(); ++by) {
+      if (by != m && !mounts.are_coupled()) continue;
+      K += J.middleRows<3>(static_cast<Eigen::Index>(3 * m)).transpose() * mounts.stiffness(m, by) *
+           J.middleRows<3>(static_cast<Eigen::Index>(3 * by));
+    }
   }
   return K;
 }

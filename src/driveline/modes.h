@@ -30,7 +30,7 @@ struct PowertrainModes {
 
 /// Undamped modes of the powertrain as one stiff body on its mounts, stops clear of touch.
 ///
-/// M w = K u about the mass centre; the frame stands still.
+/// M w = K u about the mass centre; of the frame, what it gives counts and what it weighs does not.
 /// @errors driveline.no_mounts, driveline.not_held, driveline.no_inertia (a case whose size is not
 ///         known has none of its own, and all in one line turn about it freely).
 Result<PowertrainModes> solve_modes(const CaseLine& line);

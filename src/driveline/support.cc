@@ -105,6 +105,12 @@ Result<std::optional<SupportPlace>> find_support_place(const CaseLine& line,
     support.K_V =
         build::mount_stiffness(Vec3::UnitZ(), rate_N_per_m, rate_N_per_m / 3, rate_N_per_m / 3);
     supported.mounts.push_back(std::move(support));
+    // The frame stands still under it: there is no crossmember there yet.
+    if (line.frame_m_per_N.size() > 0) {
+      const Eigen::Index n = line.frame_m_per_N.rows();
+      supported.frame_m_per_N = Eigen::MatrixXd::Zero(n + 3, n + 3);
+      supported.frame_m_per_N.topLeftCorner(n, n) = line.frame_m_per_N;
+    }
     return supported;
   };
   const double best_m = find_least(

@@ -3,26 +3,17 @@
 #include <fmt/format.h>
 
 #include <Eigen/LU>
-#include <array>
 
 #include "frame/faults_internal.h"
 #include "geometry/matrix.h"
 
 namespace rig::frame {
-
 namespace {
 
 using Eigen::Vector4d;
 
 /// Length or width of the axle points, over the larger of both, below which there is none.
 constexpr double kInLine = 1e-6;
-
-/// The four axle points, front left, front right, rear left, rear right.
-using AxlePoints = std::array<JointPoint, 4>;
-
-AxlePoints axle_points(const MeasuringPoints& points) {
-  return {points.front_left, points.front_right, points.rear_left, points.rear_right};
-}
 
 double length_m(const AxlePoints& p) {
   return (p[0].p_VoP_V + p[1].p_VoP_V - p[2].p_VoP_V - p[3].p_VoP_V).x() / 2;
@@ -153,6 +144,10 @@ Measurement add(const Measurement& a, const Measurement& b, double share) {
 }
 
 }  // namespace
+
+AxlePoints axle_points(const MeasuringPoints& points) {
+  return {points.front_left, points.front_right, points.rear_left, points.rear_right};
+}
 
 Result<TorsionStiffness> solve_torsion_stiffness(const Solver& solver,
                                                  const MeasuringPoints& points) {

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <array>
+
 #include "frame/solve.h"
 
 namespace rig::frame {
@@ -17,6 +19,10 @@ struct MeasuringPoints {
   JointPoint rear_left, rear_right;
   JointPoint middle_left, middle_right;  ///< For bending only.
 };
+
+/// The four axle points: front left, front right, rear left, rear right.
+using AxlePoints = std::array<JointPoint, 4>;
+AxlePoints axle_points(const MeasuringPoints& points);
 
 /// The loads of a measurement, in balance, and what they do: for the stresses that go with it.
 struct Measurement {

@@ -120,20 +120,21 @@ StepEnd walk(const Linkage& linkage, double sign_drawn, const Target& target, Pl
   return StepEnd::kReached;
 }
 
-}  // namespace
-
-Result<Sweep> sweep_axle(const AxleModel& axle, const TruckNumbers& truck,
-                         std::span<const Target> targets) {
-  const Linkage linkage = Linkage::make(axle);
+/// Goes to each target in turn: `reach(i, pose)` where it gets there, `stop(place, end)` where not.
+template <typename Reach, typename Stop>
+Diagnostics follow(const Linkage& linkage, std::span<const Target> targets, Reach reach,
+                   Stop stop) {
+  const AxleModel& axle = linkage.axle();
   Place drawn{{}, linkage.drawn()};
   if (!linkage.solve(axle.p_VC.z(), 0, drawn.pose)) {
-    return fail("suspension.no_pose", axle.path,
-                fmt::format("the links of the {} axle can't be solved even as drawn", axle.id),
-                "check the link points: an axle needs a unique place at its drawn height");
+    return {
+        {.code = "suspension.no_pose",
+         .path = axle.path,
+         .message = fmt::format("the links of the {} axle can't be solved even as drawn", axle.id),
+         .remedy = "check the link points: an axle needs a unique place at its drawn height",
+         .at = {}}};
   }
   const double sign_drawn = linkage.assembly_sign(drawn.pose.q);
-
-  Sweep sweep;
   Place last = drawn, row = drawn;
   for (std::size_t i = 0; i < targets.size(); ++i) {
     const Target& target = targets[i];
@@ -141,15 +142,45 @@ Result<Sweep> sweep_axle(const AxleModel& axle, const TruckNumbers& truck,
     Place place = distance(last.at, target) <= distance(drawn.at, target) ? last : drawn;
     const StepEnd end = walk(linkage, sign_drawn, target, place);
     if (end == StepEnd::kReached) {
-      sweep.asked.push_back(i);
-      sweep.poses.push_back(calc_swept_pose(axle, truck, place.pose));
+      reach(i, place.pose);
       if (i == 0 || targets[i - 1].roll_rad != target.roll_rad) row = place;
       last = place;
     } else {
-      sweep.locks.push_back(make_lock(linkage, place, end));
+      stop(place, end);
     }
   }
+  return {};
+}
+
+}  // namespace
+
+Result<Sweep> sweep_axle(const AxleModel& axle, const TruckNumbers& truck,
+                         std::span<const Target> targets) {
+  const Linkage linkage = Linkage::make(axle);
+  Sweep sweep;
+  Diagnostics faults = follow(
+      linkage, targets,
+      [&](std::size_t i, const LinkagePose& pose) {
+        sweep.asked.push_back(i);
+        sweep.poses.push_back(calc_swept_pose(axle, truck, pose));
+      },
+      [&](const Place& at, StepEnd end) { sweep.locks.push_back(make_lock(linkage, at, end)); });
+  if (!faults.empty()) return Failure{std::move(faults)};
   return sweep;
+}
+
+Result<std::vector<std::optional<AxlePlace>>> trace_axle(const AxleModel& axle,
+                                                         std::span<const Target> targets) {
+  std::vector<std::optional<AxlePlace>> places(targets.size());
+  Diagnostics faults = follow(
+      Linkage::make(axle), targets,
+      [&](std::size_t i, const LinkagePose& pose) {
+        const AxleAxes axes = axes_from_coordinates(pose.q);
+        places[i] = AxlePlace{axes.p_VC, axes.R_VA};
+      },
+      [](const Place&, StepEnd) {});
+  if (!faults.empty()) return Failure{std::move(faults)};
+  return places;
 }
 
 std::vector<Target> make_targets(double heave_from_m, double heave_to_m, int heave_count,

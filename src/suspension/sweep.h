@@ -90,6 +90,18 @@ struct Target {
 Result<Sweep> sweep_axle(const AxleModel& axle, const TruckNumbers& truck,
                          std::span<const Target> targets);
 
+/// Where an axle stands.
+struct AxlePlace {
+  Vec3 p_VC = Vec3::Zero();
+  Mat3 R_VA = Mat3::Identity();
+};
+
+/// The same poses as `sweep_axle`, without what is told of each.
+/// @return  By target; none past a lock.
+/// @errors  suspension.no_pose.
+Result<std::vector<std::optional<AxlePlace>>> trace_axle(const AxleModel& axle,
+                                                         std::span<const Target> targets);
+
 /// The grid of a heave range and a roll range, row by row (roll outer).
 std::vector<Target> make_targets(double heave_from_m, double heave_to_m, int heave_count,
                                  double roll_from_rad, double roll_to_rad, int roll_count);
