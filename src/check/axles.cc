@@ -104,6 +104,8 @@ void add_ride_numbers(const StateReport& ride, std::size_t index, AxleReport& ax
       suspension::calc_ride_rate_N_per_m(wheel_rate, ride.truck->tyres[index].rate_N_per_m);
   axle.ride_frequency_Hz =
       suspension::calc_frequency_Hz(axle.ride_rate_N_per_m, axle.sprung_per_wheel_kg);
+  axle.hop_frequency_Hz = suspension::calc_frequency_Hz(
+      2 * (wheel_rate + ride.truck->tyres[index].rate_N_per_m), unsprung_kg);
   double damping_Ns_per_m = 0;
   for (std::size_t i = 0; i < axle.model.shocks.size(); ++i) {
     const double ratio = axle.drawn->shock_motion_ratios[i];

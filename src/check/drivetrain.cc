@@ -5,7 +5,9 @@
 #include <algorithm>
 #include <cmath>
 #include <functional>
+#include <map>
 
+#include "check/limits_drivetrain.h"
 #include "units/factors.h"
 
 namespace rig::check {
@@ -26,18 +28,26 @@ double radius_m(const Report& report, const std::string& axle) {
                                                                  : found->model.loaded_radius_m;
 }
 
-/// Torque of all shafts together at which every driven tyre slips; NaN: not known.
-double grip_torque_Nm(const build::Build& build, const Report& report) {
+/// What both axles' tyres take together: each as much as it can, or behind a differential by the
+/// shares. NaN: not known.
+double join_grips(const build::Build& build, const std::vector<driveline::AxleShare>& grips) {
+  if (grips.empty()) return kNaN;
+  if (build.drivetrain.centre == build::CentreKind::kDifferential) {
+    return driveline::calc_differential_limit(grips);
+  }
   double sum = 0;
-  bool any = false;
+  for (const driveline::AxleShare& grip : grips) sum += grip.most;
+  return sum;
+}
+
+template <typename Most>
+std::vector<driveline::AxleShare> list_grips(const build::Build& build, Most most) {
+  std::vector<driveline::AxleShare> grips;
   for (const auto& axle : build.axles) {
     if (axle.value.drive_share.si == 0) continue;
-    const double one = grip_of(build) * axle_load_N(report, axle.id) * radius_m(report, axle.id) /
-                       axle.value.gear_ratio.si;
-    sum += one;
-    any = true;
+    grips.push_back({axle.value.drive_share.si, most(axle)});
   }
-  return any ? sum : kNaN;
+  return grips;
 }
 
 /// Torque that rolls the cases: the gears' or the grip's, whichever is less; else what the frame's
@@ -45,11 +55,14 @@ double grip_torque_Nm(const build::Build& build, const Report& report) {
 void find_torque(const build::Build& build, const Report& report, DrivetrainReport& out) {
   const double by_engine = engine_torque_Nm(build) * greatest_ratio(build.drivetrain.gears) *
                            greatest_ratio(build.drivetrain.ranges);
-  const double by_grip = grip_torque_Nm(build, report);
+  const double by_grip = join_grips(build, shaft_grips(build, report));
   if (std::isfinite(by_engine)) {
     const bool slips = by_grip < by_engine;
     out.cases_torque_Nm = slips ? by_grip : by_engine;
-    out.torque_basis = slips ? "where all driven tyres slip" : "engine torque in the lowest gears";
+    const bool shares = build.drivetrain.centre == build::CentreKind::kDifferential;
+    out.torque_basis = !slips   ? "engine torque in the lowest gears"
+                       : shares ? "where the first axle's tyres slip behind the differential"
+                                : "where all driven tyres slip";
     return;
   }
   for (const auto& torque : build.frame.drive_torques) {
@@ -63,14 +76,13 @@ void find_torque(const build::Build& build, const Report& report, DrivetrainRepo
 
 void add_gears(const build::Build& build, const Report& report, DrivetrainReport& out) {
   const build::Entry<build::Axle>* driven = nullptr;
-  double driven_load_N = 0;
   for (const auto& axle : build.axles) {
     if (axle.value.drive_share.si == 0 || !axle.value.gear_ratio.known()) continue;
     if (driven == nullptr || axle.value.end == build::End::kRear) driven = &axle;
-    driven_load_N += axle_load_N(report, axle.id);
   }
   if (driven == nullptr) return;
   const double radius = radius_m(report, driven->id);
+  const double driven_load_N = join_grips(build, axle_grips(build, report));
   const StateReport* ride = report.ride();
   const build::Map<build::Gear> straight{{.id = "", .path = "", .value = {}}};
   const auto& ranges = build.drivetrain.ranges.empty() ? straight : build.drivetrain.ranges;
@@ -88,11 +100,13 @@ void add_gears(const build::Build& build, const Report& report, DrivetrainReport
         const build::Engine& engine = *build.drivetrain.engine;
         one.idle_m_per_s = driveline::calc_road_speed_m_per_s(one.path, engine.idle.si, radius);
         one.top_m_per_s = driveline::calc_road_speed_m_per_s(one.path, engine.top_speed.si, radius);
+        one.road_rad_per_s =
+            driveline::calc_engine_speed_rad_per_s(one.path, kRoadSpeed_m_per_s, radius);
         const weigh::Standing* standing = ride == nullptr ? nullptr : ride->standing();
         if (engine.torque.known() && standing != nullptr && std::isfinite(driven_load_N)) {
           const double towed = ride->weigh.hitch ? ride->weigh.hitch->trailer_mass_kg : 0;
           one.climb = driveline::calc_climb(
-              {.wheel_torque_Nm = kEfficiency * engine.torque.si * one.path.to_wheel(),
+              {.wheel_torque_Nm = efficiency_of(build) * engine.torque.si * one.path.to_wheel(),
                .radius_m = radius,
                .driven_load_N = driven_load_N,
                .grip = grip_of(build),
@@ -127,6 +141,9 @@ void add_lifts(const build::Build& build, DrivetrainReport& out) {
                    .path = lift.path,
                    .label = lift.value.label.empty() ? lift.id : lift.value.label,
                    .hung = driveline::hang(on->from.line, hung)};
+    for (const std::size_t i : hung) {
+      one.parts.push_back({on->from.line.cases[i].label, on->from.line.cases[i].mass_kg});
+    }
     if (lift.value.hook.known()) one.hook_off_m = lift.value.hook.si + one.hung.p_VoCm_V.x();
     if (build.drivetrain.hoist && build.drivetrain.hoist->sling.known() &&
         build.drivetrain.hoist->legs > 0) {
@@ -169,6 +186,22 @@ double grip_of(const build::Build& build) {
   return build.drivetrain.grip.known() ? build.drivetrain.grip.si : kGrip;
 }
 
+double efficiency_of(const build::Build& build) {
+  return build.drivetrain.efficiency.known() ? build.drivetrain.efficiency.si : kEfficiency;
+}
+
+std::vector<driveline::AxleShare> shaft_grips(const build::Build& build, const Report& report) {
+  return list_grips(build, [&](const build::Entry<build::Axle>& axle) {
+    return grip_of(build) * axle_load_N(report, axle.id) * radius_m(report, axle.id) /
+           axle.value.gear_ratio.si;
+  });
+}
+
+std::vector<driveline::AxleShare> axle_grips(const build::Build& build, const Report& report) {
+  return list_grips(
+      build, [&](const build::Entry<build::Axle>& axle) { return axle_load_N(report, axle.id); });
+}
+
 double axle_load_N(const Report& report, const std::string& axle) {
   const StateReport* ride = report.ride();
   if (ride == nullptr || !ride->settled) return kNaN;
@@ -188,10 +221,14 @@ void add_drivetrain(const build::Build& build, Report& report) {
     report.missing.insert(report.missing.end(), line.missing.begin(), line.missing.end());
     out.lines.push_back(solve_case_line(build, std::move(line), out, report));
   }
+  std::map<std::string, AxleGrid> grids;
+  for (const AxleReport& axle : report.axles) grids[axle.id] = make_axle_grid(axle);
   for (auto& shaft : driveline::shafts_from_build(build)) {
     report.missing.insert(report.missing.end(), shaft.missing.begin(), shaft.missing.end());
-    out.shafts.push_back(solve_shaft(build, std::move(shaft), report));
+    const AxleGrid& grid = grids[shaft.axle];
+    out.shafts.push_back(solve_shaft(build, std::move(shaft), out.lines, grid, report));
   }
+  add_gaps(build, report, out);
   add_gears(build, report, out);
   add_lifts(build, out);
   add_drivetrain_rows(Printer(build.units), out);

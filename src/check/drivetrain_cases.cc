@@ -1,5 +1,6 @@
 #include <cmath>
 
+#include "check/case_frame.h"
 #include "check/drivetrain.h"
 #include "check/severity.h"
 #include "units/factors.h"
@@ -67,10 +68,11 @@ std::vector<NamedLoads> make_loads(const build::Build& build, const CaseLine& li
 
 /// Greatest bending at each flange of the makers' own line, by the case ahead and behind.
 std::vector<double> made_bending(const build::Build& build, const CaseLine& planned,
-                                 const DrivetrainReport& drivetrain) {
+                                 const DrivetrainReport& drivetrain, const Report& report) {
   std::vector<double> out(planned.cases.empty() ? 0 : planned.cases.size() - 1, kNaN);
-  for (const auto& made : driveline::case_lines_from_build(build, build::Carried::kAsMade)) {
+  for (auto& made : driveline::case_lines_from_build(build, build::Carried::kAsMade)) {
     if (!made.complete()) continue;
+    made.line.frame_m_per_N = frame_under_mounts(report, made.line);
     const auto loads = make_loads(build, made.line, drivetrain);
     for (const NamedLoads& load : loads) {
       const auto carried = driveline::solve_cases(made.line, load.loads);
@@ -101,7 +103,13 @@ CasesReport solve_case_line(const build::Build& build, driveline::CaseLineFromBu
                             const DrivetrainReport& drivetrain, Report& report) {
   CasesReport out{.from = std::move(from)};
   if (!out.from.complete()) return out;
+  out.from.line.frame_m_per_N = frame_under_mounts(report, out.from.line);
   const CaseLine& line = out.from.line;
+  for (std::size_t m = 0; m < line.mounts.size() && line.frame_m_per_N.size() > 0; ++m) {
+    const auto up = static_cast<Eigen::Index>(3 * m + 2);
+    out.softest_frame_N_per_m =
+        std::fmin(out.softest_frame_N_per_m, 1 / line.frame_m_per_N(up, up));
+  }
   std::vector<CaseLoads> all;
   for (NamedLoads& named : make_loads(build, line, drivetrain)) {
     auto carried = driveline::solve_cases(line, named.loads,
@@ -115,7 +123,7 @@ CasesReport solve_case_line(const build::Build& build, driveline::CaseLineFromBu
                          std::move(named.loads), *std::move(carried)});
   }
   if (has_makers_mounts(build.drivetrain)) {
-    out.made_bending_Nm = made_bending(build, line, drivetrain);
+    out.made_bending_Nm = made_bending(build, line, drivetrain, report);
   }
   if (auto modes = driveline::solve_modes(line)) {
     out.modes = *std::move(modes);
@@ -129,6 +137,28 @@ CasesReport solve_case_line(const build::Build& build, driveline::CaseLineFromBu
   }
   if (auto rate = driveline::find_better_rate(line, all)) out.better_rate = *std::move(rate);
   return out;
+}
+
+std::vector<CaseShift> find_shifts(const std::vector<CasesReport>& lines,
+                                   const std::string& case_id, const Vec3& p_VoP_V) {
+  std::vector<CaseShift> shifts;
+  for (const CasesReport& line : lines) {
+    const CaseLine& cases = line.from.line;
+    for (std::size_t i = 0; i < cases.cases.size(); ++i) {
+      if (cases.cases[i].id != case_id || line.loads.empty()) continue;
+      const auto at = [&](const CasesLoad& load) {
+        return driveline::calc_case_motion(cases, load.carried, i, p_VoP_V);
+      };
+      const driveline::CaseMotion rest = at(line.loads.front());
+      for (std::size_t l = 1; l < line.loads.size(); ++l) {
+        const driveline::CaseMotion now = at(line.loads[l]);
+        shifts.push_back({line.loads[l].id,
+                          line.loads[l].label,
+                          {now.travel_V - rest.travel_V, now.turn_V - rest.turn_V}});
+      }
+    }
+  }
+  return shifts;
 }
 
 }  // namespace rig::check

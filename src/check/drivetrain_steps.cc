@@ -64,6 +64,14 @@ void add_shaft(const ShaftReport& shaft, const Printer& print, std::vector<MockU
                    "the tube only then.",
                    fmt::format("joint to joint {}; angles {}",
                                print.length(ride.motion.tubes[slides].length_m), angles)});
+  if (shaft.cut) {
+    steps.push_back(
+        {fmt::format("Cut the tube of the {}", uncapitalised(shaft.from.label)),
+         "Square ends, yokes in line, tacked and checked for run-out before the weld; a "
+         "shaft shop balances it.",
+         fmt::format("tube {} weld to weld; spline drawn out {} at ride",
+                     print.length(shaft.cut->cut_m), print.length(shaft.cut->pulled_out_m))});
+  }
 }
 
 }  // namespace

@@ -28,6 +28,7 @@ void add_truck_findings(const Subject& subject) {
   add_hole_findings(subject);
   add_case_findings(subject);
   add_prop_shaft_findings(subject);
+  add_placing_findings(subject);
   add_lift_findings(subject);
 }
 

@@ -35,6 +35,8 @@ void add_hole_findings(const Subject& subject);
 void add_prop_shaft_findings(const Subject& subject);
 /// Flanges, mounts and modes of the cases.
 void add_case_findings(const Subject& subject);
+/// Where the cases stand: what they come near, and a better place.
+void add_placing_findings(const Subject& subject);
 /// What hangs on the hoist, and faces that could be joined.
 void add_lift_findings(const Subject& subject);
 void add_stage_findings(const Subject& subject);

@@ -15,6 +15,9 @@ namespace {
 
 using units::Dimension;
 
+/// How near a bounce is to an axle's hop to feed on it, as a share; common practice.
+constexpr double kNearHop = 0.2;
+
 class CasesFindings {
  public:
   CasesFindings(const Subject& subject, const CasesReport& line)
@@ -28,6 +31,7 @@ class CasesFindings {
     add_better_rate();
     add_mounts();
     add_modes();
+    add_hop();
   }
 
  private:
@@ -251,6 +255,34 @@ class CasesFindings {
                                "docs/design/powertrain.md; order analysis",
                                {"/drivetrain/mounts", "/drivetrain/engine", "/masses"}});
     give(std::move(finding));
+  }
+
+  /// Bounce of the cases near the hop of an axle: each would shake the other.
+  void add_hop() {
+    if (!line_.modes) return;
+    const auto& modes = line_.modes->modes;
+    const auto bounce = std::max_element(
+        modes.begin(), modes.end(),
+        [](const auto& a, const auto& b) { return a.energy_share[2] < b.energy_share[2]; });
+    for (const AxleReport& axle : subject_.report.axles) {
+      const double apart = std::abs(bounce->frequency_Hz / axle.hop_frequency_Hz - 1);
+      if (!(apart < kNearHop)) continue;
+      Finding finding = make("hop." + axle.id, "powertrain", "/drivetrain/mounts");
+      finding.verdict = Verdict::kLook;
+      finding.value = print_.frequency(bounce->frequency_Hz);
+      finding.sentence =
+          fmt::format("It bounces on its mounts at {}, the {} hops at {}.", finding.value->text,
+                      axle_words(axle), print_.frequency(axle.hop_frequency_Hz).text);
+      finding.basis = "a fifth apart at least (common practice)";
+      finding.advice = bounce->frequency_Hz > axle.hop_frequency_Hz
+                           ? "Stiffer mounts, as far as they hold back the engine's shake."
+                           : "Softer mounts.";
+      finding.working.push_back({"f = sqrt((k_spring + k_tyre) / m_unsprung) / (2 pi) of the axle",
+                                 print_.frequency(axle.hop_frequency_Hz).text,
+                                 "[Gillespie] ch. 5",
+                                 {axle.path, "/drivetrain/mounts", "/masses"}});
+      give(std::move(finding));
+    }
   }
 
   const Subject& subject_;

@@ -59,6 +59,25 @@ void add_gaps(const Subject& subject) {
   }
 }
 
+/// Which end to unbolt first: the lighter one that is enough.
+std::string lighter_advice(const LiftReport& lift, double capacity_kg, const Printer& print) {
+  const double over_kg = lift.hung.mass_kg - capacity_kg;
+  const HungPart* off = nullptr;
+  if (lift.parts.size() > 1) {
+    for (const HungPart* end : {&lift.parts.front(), &lift.parts.back()}) {
+      if (end->mass_kg < over_kg) continue;
+      if (off == nullptr || end->mass_kg < off->mass_kg) off = end;
+    }
+  }
+  if (off == nullptr) {
+    return fmt::format(
+        "It is {} too heavy, and no one part taken off is enough: lift them one by one.",
+        print.mass(over_kg));
+  }
+  return fmt::format("It is {} too heavy: take off the {} first, {}.", print.mass(over_kg),
+                     uncapitalised(off->label), print.mass(off->mass_kg));
+}
+
 void add_lifts(const Subject& subject) {
   const auto& drivetrain = *subject.report.drivetrain;
   const auto& hoist = subject.build.drivetrain.hoist;
@@ -82,10 +101,7 @@ void add_lifts(const Subject& subject) {
     }
     finding.basis = "the capacity on the hoist's own plate, as typed; slings by ASME B30.9";
     if (finding.verdict == Verdict::kStop) {
-      finding.advice = fmt::format(
-          "Take {} off it first: split the cases and lift them one by "
-          "one.",
-          subject.print.mass(lift.hung.mass_kg - hoist->capacity.si));
+      finding.advice = lighter_advice(lift, hoist->capacity.si, subject.print);
     } else if (std::abs(lift.hook_off_m) > kHookOff_m) {
       if (finding.verdict == Verdict::kGood) finding.verdict = Verdict::kLook;
       finding.advice = fmt::format(

@@ -4,6 +4,7 @@
 
 #include "check/printer.h"
 #include "driveline/cases.h"
+#include "units/factors.h"
 
 /// What the drivetrain is held against where the file tells nothing, and the words for its parts.
 namespace rig::check {
@@ -16,6 +17,14 @@ inline constexpr double kTorsionalClose_rad_per_s2 = 100;
 inline constexpr double kInertial_rad_per_s2 = 1000;
 /// Joint angle below which the needles stay in one place; common practice [references DR-15], rad.
 inline constexpr double kLeastJointAngle_rad = 0.0087;
+/// Bind room below which a joint is close, rad.
+inline constexpr double kBindClose_rad = 3 * units::kDegree_rad;
+/// What joints leave, below this is none, rad.
+inline constexpr double kCancels_rad = 0.1 * units::kDegree_rad;
+/// Gap that should be left beside a case; common practice, m.
+inline constexpr double kGapLeft_m = 0.0127;
+/// Road speed at which the engine's speed is told: 55 mph.
+inline constexpr double kRoadSpeed_m_per_s = 24.5872;
 /// Slip that should be left at either end; common practice, m.
 inline constexpr double kSlipLeft_m = 0.0127;
 

@@ -135,6 +135,7 @@ struct AxleReport {
   double sprung_per_wheel_kg = kNaN;  ///< Ride state.
   double ride_rate_N_per_m = kNaN;    ///< Spring and tyre in series.
   double ride_frequency_Hz = kNaN;
+  double hop_frequency_Hz = kNaN;  ///< Of the axle between its springs and tyres.
   double damping_ratio = kNaN;
   std::vector<double> bar_forces_N;  ///< In the ride state.
 

@@ -36,6 +36,8 @@ class ShaftRows {
         std::nullopt, finding("torsional"),
         "The one joint that would shake the axle's end as much as all of this shaft's together.");
     add_motion(ride);
+    add_whirl_speed();
+    add_steady();
     add_lengths(ride);
     add_strength();
     add_curves();
@@ -60,7 +62,28 @@ class ShaftRows {
     if (!shaft_.critical) return;
     row("critical", "Speed at which it whirls",
         print_.number(shaft_.critical->speed_rad_per_s, Dimension::kAngularSpeed), {},
-        finding("critical"), "Lowest bending vibration of the longest tube on its joints.");
+        finding("critical"),
+        driveline::is_even(shaft_.from)
+            ? "Lowest bending vibration of the tube on its joints, at its longest."
+            : "Lowest bending vibration of its tubes, splined bar and sliding yoke on joints and "
+              "bearing, at its longest.");
+  }
+
+  void add_whirl_speed() {
+    row("critical_road", "Road speed that the shaft allows",
+        print_.number(shaft_.critical_road_m_per_s, Dimension::kSpeed), {}, finding("critical"),
+        "At 75 % of the speed at which it whirls, through the axle's gears and tyres.");
+  }
+
+  /// How far up and down it goes before the shake is too much.
+  void add_steady() {
+    if (!shaft_.steady || shaft_.bump_m.size() < 2) return;
+    row("steady_bump", "Steady enough up to this bump", length(shaft_.steady->to_m), std::nullopt,
+        finding("torsional"),
+        "Up to here the twist shake stays below its limit at the fastest speed.");
+    row("steady_droop", "Steady enough down to this droop", length(-shaft_.steady->from_m),
+        std::nullopt, finding("torsional"),
+        "Down to here the twist shake stays below its limit at the fastest speed.");
   }
 
   void add_lengths(const ShaftPose& ride) {
@@ -77,6 +100,12 @@ class ShaftRows {
     row("slip_out", "Slip left before too little is engaged",
         length(shaft_.all.extremes.least_out_left_m.value), {}, finding("slip_out"),
         "At its longest, the least engagement kept.");
+    if (!shaft_.cut) return;
+    row("cut", "Tube to cut, weld to weld", length(shaft_.cut->cut_m), {}, finding("slip_in"),
+        "With the truck at ride height; the slide that the travel does not need is left half at "
+        "either end.");
+    row("drawn_out", "Spline drawn out at ride", length(shaft_.cut->pulled_out_m), {},
+        finding("slip_out"), "From pushed home, with the tube cut so.");
   }
 
   void add_strength() {
@@ -86,6 +115,9 @@ class ShaftRows {
         shaft_.torque->decides == driveline::TorqueLimit::kGrip
             ? "Where this axle's tyres slip; the engine could turn harder."
             : "Engine torque in the lowest gears; the tyres would hold more.");
+    if (!shaft_.torsion) return;
+    row("wind_up", "Tube's twist at that torque", angle(shaft_.torsion->wind_up_rad), {},
+        finding("torque"), "From end to end.");
   }
 
   void add_curves() {
@@ -167,6 +199,12 @@ void add_case_rows(const Printer& print, const DrivetrainReport& drivetrain,
     row("balance" + id, "Balance point" + of,
         print.number(-line.from.line.p_VoCm_V().x(), Dimension::kLength),
         "Station at which they balance.");
+    if (std::isfinite(line.softest_frame_N_per_m)) {
+      row("frame_give" + id, "Frame under its softest mount" + of,
+          print.number(line.softest_frame_N_per_m, Dimension::kStiffness),
+          "How stiffly the frame holds up the mount that it holds least; it acts in line with the "
+          "rubber.");
+    }
     if (!line.modes) continue;
     const auto& roll = line.modes->modes[line.modes->roll_mode];
     row("roll_mode" + id, "Rocking from side to side" + of, print.frequency(roll.frequency_Hz),

@@ -17,6 +17,28 @@ std::string name_of(const build::Entry<T>& entry) {
   return entry.value.label.empty() ? entry.id : entry.value.label;
 }
 
+/// Four of its front face and four of its rear face, each from the left upper one round; nothing
+/// where the file tells none of its sizes.
+Json corners_of(const build::CaseFaces& faces) {
+  const build::Segment& segment = faces.segment->value;
+  const auto size = [](const build::Length& told, double share) {
+    return told.known() ? share * told.si : kCaseRadius_m;
+  };
+  if (!segment.width.known() && !segment.above.known() && !segment.below.known()) return nullptr;
+  const Vec3 left = Vec3::UnitY();
+  const Vec3 up = left.cross(faces.d_V).normalized();
+  const Vec3 half = size(segment.width, 0.5) * left;
+  const Vec3 above = size(segment.above, 1) * up, below = -size(segment.below, 1) * up;
+  Json corners = Json::array();
+  for (const Vec3& middle : {faces.p_VoF_V, faces.p_VoR_V}) {
+    for (const Vec3& off :
+         {Vec3(half + above), Vec3(above - half), Vec3(below - half), Vec3(half + below)}) {
+      corners.push_back(json_from(Vec3(middle + off)));
+    }
+  }
+  return corners;
+}
+
 void add_cases(const build::Drivetrain& drivetrain, Json& parts) {
   for (const auto& faces : build::find_faces(drivetrain, build::Carried::kAsPlanned)) {
     if (!faces.p_VoR_V.allFinite()) continue;
@@ -28,7 +50,8 @@ void add_cases(const build::Drivetrain& drivetrain, Json& parts) {
                      {"label", name_of(entry)},
                      {"a", end("frame", faces.p_VoF_V, starts ? entry.path + "/starts_at" : "")},
                      {"b", end("frame", faces.p_VoR_V, "")},
-                     {"radius", kCaseRadius_m}});
+                     {"radius", kCaseRadius_m},
+                     {"corners", corners_of(faces)}});
   }
 }
 
@@ -78,6 +101,21 @@ void add_shafts(const build::Build& build, Json& parts) {
   }
 }
 
+void add_gaps(const build::Build& build, Json& parts) {
+  for (const auto& entry : build.drivetrain.gaps) {
+    const build::Gap& gap = entry.value;
+    if (!gap.at.known() || !gap.to.known()) continue;
+    const bool on_axle = build::find(build.axles, gap.axle.id) != nullptr;
+    parts.push_back(
+        {{"kind", "gap"},
+         {"name", entry.id},
+         {"path", entry.path},
+         {"label", name_of(entry)},
+         {"a", end("frame", gap.at.p_VP(), entry.path + "/at")},
+         {"b", end(on_axle ? gap.axle.id : "frame", gap.to.p_VP(), entry.path + "/to")}});
+  }
+}
+
 }  // namespace
 
 Json drivetrain_parts_json(const build::Build& build) {
@@ -85,6 +123,7 @@ Json drivetrain_parts_json(const build::Build& build) {
   add_cases(build.drivetrain, parts);
   add_mounts(build.drivetrain, parts);
   add_shafts(build, parts);
+  add_gaps(build, parts);
   return parts;
 }
 

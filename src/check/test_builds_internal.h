@@ -96,6 +96,10 @@ inline build::Build mirrored(build::Build build) {
   }
   for (auto& output : build.drivetrain.outputs) mirror(output.value.joint);
   for (auto& shaft : build.drivetrain.shafts) mirror(shaft.value.end_joint);
+  for (auto& gap : build.drivetrain.gaps) {
+    mirror(gap.value.at);
+    mirror(gap.value.to);
+  }
   for (auto& weighing : build.corner_weighings) {
     std::swap(weighing.value.front_left, weighing.value.front_right);
     std::swap(weighing.value.rear_left, weighing.value.rear_right);

@@ -108,6 +108,21 @@ export function drivetrainOf(document) {
         leg: lbf(439),
       },
     ],
+    road_speed: speed(55),
+    gaps: [
+      {
+        id: "pan",
+        label: "oil pan to the axle tube",
+        path: "/drivetrain/gaps/pan",
+        drawn: inch(3.5, "3 1/2 in"),
+        least: inch(0.25, "1/4 in"),
+        least_load: "bump, 3 g",
+        wanted: inch(0.5, "1/2 in"),
+        moves: inch(0.3125, "5/16 in"),
+        moves_load: "bump, 3 g",
+        verdict: "look",
+      },
+    ],
     steps: [
       step("Hang the engine alone", "Hook at station 12 in, chain to both lugs.", ""),
       step(
@@ -128,6 +143,7 @@ export function drivetrainOf(document) {
 const step = (label, detail, hold) => ({ label, detail, hold });
 const gearOf = (gear, range, overall, idle, top, climb, climb_by) => ({
   ...{ gear, range, overall: turns(overall), idle_speed: speed(idle), top_speed: speed(top) },
+  road_engine: n(180 * (overall / 4.56), `${Math.round(1719 * (overall / 4.56))} rpm`),
   ...{ climb: per(Math.round(climb * 100)), climb_by },
 });
 const modeOf = (frequency, way, shares) => ({

@@ -14,6 +14,13 @@ const row = (id, label, value, more = {}) => ({
 });
 const rpm = (value) => n(value / 9.5493, `${value.toLocaleString("en-US")} rpm`);
 
+/** Within both wheels' travel; past its room in droop. */
+function roomAt(bump, roll, i) {
+  if (bump - roll / 2 < 0 || bump + roll / 2 > 1) return "-";
+  const left = bump - roll / 5 - (i === 0 ? 0.12 : 0);
+  return left < 0 ? "p" : left < 0.1 ? "c" : "f";
+}
+
 export function shaftsOf(document) {
   const shafts = Object.entries(document.drivetrain?.shafts ?? {});
   return shafts.map(([id, shaft], i) => {
@@ -48,6 +55,19 @@ export function shaftsOf(document) {
         curve("end", "Angle at the axle", (x) => (1.2 + x * 40) * kDeg, "angle", null, 3 * kDeg),
         curve("length", "Joint to joint", (x) => 1.118 - x * 0.2 - x * x, "length", 1.0287, 1.1176),
       ],
+      under_load: [
+        ["bump", "Bump, 3 g", 0.4],
+        ["torque", "Full torque", 1.9],
+      ].map(([load, label, more]) => ({
+        ...{ id: load, label, angles: [deg(angle + more), deg(1.2 + more)] },
+        ...{ leaves: deg(0.6 + more), speed: rpm(4000), shake: n(210 + 90 * more, `${210 + 90 * more} rad/s²`) },
+      })),
+      map: {
+        ...{ droop: inch(5), bump: inch(4), roll: deg(11), ride: 5 / 9 },
+        rooms: Array.from({ length: 21 }, (_, r) =>
+          Array.from({ length: 41 }, (_, b) => roomAt(b / 40, Math.abs(r / 10 - 1), i)).join(""),
+        ),
+      },
     };
   });
 }

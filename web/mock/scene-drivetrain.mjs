@@ -30,6 +30,7 @@ export function drivetrainParts(parts, document) {
       a: { body: "frame", p: a, path: segment.starts_at ? `${path}/starts_at` : "" },
       b: { body: "frame", p: b, path: "" },
       radius: kRadius[segment.kind],
+      corners: null,
     });
   }
   for (const [id, mount] of Object.entries(drivetrain.mounts ?? {})) {

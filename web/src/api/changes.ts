@@ -82,10 +82,11 @@ export async function copyThing(path: Path, to: string, label: string): Promise<
   return (await ask((where, etag) => client.patch(where, etag, patch))) ? copy : null;
 }
 
-/** Renames or mirrors a thing: where it is now; null: it could not be done. */
+/** A change that the program makes by itself: where what it was about is now; null: it could not be
+ * done. */
 export async function change(what: Change): Promise<Path | null> {
   const answer = await ask((where, etag) => client.change(where, etag, what));
-  return answer ? (answer.path ?? what.path) : null;
+  return answer ? (answer.path ?? ("path" in what ? what.path : "")) : null;
 }
 
 /** Takes a thing out. What depends on it, when that was not to be taken too. */

@@ -880,6 +880,13 @@ export interface components {
             kind: "remove";
             path: components["schemas"]["Path"];
             with_dependants?: boolean;
+        } | {
+            /** @constant */
+            kind: "move_cases";
+            rearward?: string;
+            left?: string;
+            up?: string;
+            tilt?: string;
         };
         HistoryEntry: {
             entry: number;
@@ -1156,6 +1163,40 @@ export interface components {
             path: components["schemas"]["Path"];
             rows: components["schemas"]["Row"][];
             curves: components["schemas"]["Curve"][];
+            under_load: components["schemas"]["ShaftUnderLoad"][];
+            map: components["schemas"]["ShaftMap"] | null;
+        };
+        /** @description The shaft at ride, its case moved on its mounts by one of the loads. angles: of its joints; leaves: the one joint that equals them all. */
+        ShaftUnderLoad: {
+            id: string;
+            label: string;
+            angles: components["schemas"]["Number"][];
+            leaves: components["schemas"]["Number"];
+            /** @description Fastest that the shaft turns so. */
+            speed: components["schemas"]["Number"];
+            shake: components["schemas"]["Number"];
+        };
+        /** @description Where in bump and roll the shaft has room. rooms: a row for each roll, from right wheel up to left wheel up, a letter for each bump from droop to bump: f free, c close, p past, - not reached. */
+        ShaftMap: {
+            droop: components["schemas"]["Number"];
+            bump: components["schemas"]["Number"];
+            roll: components["schemas"]["Number"];
+            /** @description Share of the way from droop to bump at which it rides. */
+            ride: number;
+            rooms: string[];
+        };
+        /** @description A place of a case that comes near something: apart as drawn, least over all loads and the travel, and the most that the place moves; loads in words, empty as drawn. */
+        GapReport: {
+            id: string;
+            label: string;
+            path: components["schemas"]["Path"];
+            drawn: components["schemas"]["Number"];
+            least: components["schemas"]["Number"];
+            least_load: string;
+            wanted: components["schemas"]["Number"];
+            moves: components["schemas"]["Number"];
+            moves_load: string;
+            verdict: components["schemas"]["Verdict"] | null;
         };
         GearReport: {
             gear: string;
@@ -1163,6 +1204,8 @@ export interface components {
             overall: components["schemas"]["Number"];
             idle_speed: components["schemas"]["Number"];
             top_speed: components["schemas"]["Number"];
+            /** @description Speed of the engine at road_speed. */
+            road_engine: components["schemas"]["Number"];
             climb: components["schemas"]["Number"];
             climb_by: string;
         };
@@ -1188,7 +1231,10 @@ export interface components {
             modes: components["schemas"]["DriveMode"][];
             shafts: components["schemas"]["ShaftReport"][];
             gears: components["schemas"]["GearReport"][];
+            /** @description At which road_engine of the gears is told. */
+            road_speed: components["schemas"]["Number"];
             lifts: components["schemas"]["LiftReport"][];
+            gaps: components["schemas"]["GapReport"][];
             steps: components["schemas"]["MockUpStep"][];
         };
         Report: {
@@ -1275,14 +1321,32 @@ export interface components {
             seat: components["schemas"]["EndPoint"];
             b: components["schemas"]["EndPoint"];
         } | {
-            /** @enum {string} */
-            kind: "case" | "shaft";
+            /** @constant */
+            kind: "shaft";
             name?: string;
             path: components["schemas"]["Path"];
             label: string;
             a: components["schemas"]["EndPoint"];
             b: components["schemas"]["EndPoint"];
             radius: number;
+        } | {
+            /** @constant */
+            kind: "case";
+            name?: string;
+            path: components["schemas"]["Path"];
+            label: string;
+            a: components["schemas"]["EndPoint"];
+            b: components["schemas"]["EndPoint"];
+            radius: number;
+            corners: components["schemas"]["Vector"][] | null;
+        } | {
+            /** @constant */
+            kind: "gap";
+            name?: string;
+            path: components["schemas"]["Path"];
+            label: string;
+            a: components["schemas"]["EndPoint"];
+            b: components["schemas"]["EndPoint"];
         } | {
             /** @constant */
             kind: "mount";

@@ -35,6 +35,8 @@ export interface Posed {
   steer_rad: number;
 }
 
+/** Of the ends of a gap, m. */
+const kGapEnd_m = 0.008;
 /** Joints of a shaft stand out from its tube by this. */
 export const kJoint = 1.25;
 
@@ -98,12 +100,24 @@ export function drawPart(part: Part, posed: Posed): Drawn {
         strokes: [
           {
             form: "area",
-            spots: roundBar(end(part.a), end(part.b), part.radius, spot),
+            spots: part.corners
+              ? hullOf(part.corners.map((p) => spot(carry(poseOf(bodies, part.a.body), p))))
+              : roundBar(end(part.a), end(part.b), part.radius, spot),
             look: "case",
           },
         ],
         ends: given,
       };
+    case "gap": {
+      const spots = [spot(end(part.a)), spot(end(part.b))];
+      return {
+        strokes: [
+          { form: "line", spots, look: "gap" },
+          ...spots.map<Stroke>((s) => ({ form: "dot", spot: s, radius: kGapEnd_m, look: "eye" })),
+        ],
+        ends: given,
+      };
+    }
     case "shaft": {
       const spots = [spot(end(part.a)), spot(end(part.b))];
       return {

@@ -31,6 +31,7 @@ const kOrder: Part["kind"][] = [
   "arm",
   "bar",
   "mount",
+  "gap",
   "cg",
 ];
 
@@ -124,6 +125,7 @@ function framePoints(part: Part): { body: string; p: Vector }[] {
     case "bar":
     case "case":
     case "shaft":
+    case "gap":
     case "coil":
     case "shock":
     case "stop":

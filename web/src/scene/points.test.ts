@@ -48,6 +48,7 @@ describe("a point of the build", () => {
       a: end("/drivetrain/segments/engine/starts_at"),
       b: end(""),
       radius: 0.2,
+      corners: null,
     });
     expect(engine.map((p) => p.path)).toEqual(["/drivetrain/segments/engine/starts_at"]);
     const mount = pointsOf({

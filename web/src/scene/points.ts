@@ -31,6 +31,7 @@ export function pointsOf(part: Part): Point[] {
     case "bar":
     case "case":
     case "shaft":
+    case "gap":
     case "coil":
     case "shock":
     case "stop":

@@ -17,7 +17,7 @@ import { kJoint } from "./draw-part";
 import { add, type Bodies, carry, poseOf, turn, turnUpright } from "./project";
 import { kRubber } from "./shapes";
 import type { Colours } from "./space-floor";
-import { coiled, framePiece, kRound, solid, stretch, vec } from "./space-solids";
+import { boxOf, coiled, framePiece, kRound, solid, stretch, vec } from "./space-solids";
 
 /** One part in space: its object, and how it follows its bodies. */
 export interface SpacePart {
@@ -69,6 +69,9 @@ export function makePart(part: Part, colours: Colours): SpacePart | null {
   };
 }
 
+/** Of the line across a gap, m. */
+const kGap_m = 0.004;
+
 type Body = Pick<SpacePart, "object" | "follow">;
 
 function bodyOf(part: Part, face: MeshLambertMaterial, edge: LineBasicMaterial): Body | null {
@@ -84,7 +87,18 @@ function bodyOf(part: Part, face: MeshLambertMaterial, edge: LineBasicMaterial):
       }
       return { object, follow: rigid(object, part.body) };
     }
+    case "gap": {
+      const object = solid(new CylinderGeometry(1, 1, 1, kRound), face, edge);
+      return {
+        object,
+        follow: (bodies) => stretch(object, end(bodies, part.b), end(bodies, part.a), kGap_m),
+      };
+    }
     case "case": {
+      if (part.corners) {
+        const object = solid(boxOf(part.corners), face, edge);
+        return { object, follow: rigid(object, part.a.body) };
+      }
       const object = solid(new CylinderGeometry(1, 1, 1, kRound), face, edge);
       return {
         object,

@@ -61,6 +61,21 @@ export function stretch(object: Object3D, a: Vector3, b: Vector3, radius: number
   object.scale.set(radius, length, radius);
 }
 
+/** What eight corners hold: four of one face and four of the other, each round alike. */
+export function boxOf(corners: readonly Vector[]): BufferGeometry {
+  const geometry = new BufferGeometry();
+  geometry.setAttribute("position", new Float32BufferAttribute(corners.flat(), 3));
+  const quad = (a: number, b: number, c: number, d: number) => [a, b, c, a, c, d];
+  geometry.setIndex([
+    ...quad(0, 1, 2, 3),
+    ...quad(7, 6, 5, 4),
+    ...[0, 1, 2, 3].flatMap((i) => quad(i, i + 4, ((i + 1) % 4) + 4, (i + 1) % 4)),
+  ]);
+  const flat = geometry.toNonIndexed();
+  flat.computeVertexNormals();
+  return flat;
+}
+
 /** What lies between two cross-sections of a part of the frame; none where the section steps. */
 export function framePiece(part: FramePart, i: number): BufferGeometry | null {
   const ends = [part.profile[i - 1], part.profile[i]] as [Section, Section];

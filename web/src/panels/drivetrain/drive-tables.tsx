@@ -1,5 +1,5 @@
 import { choose } from "../../api/choose";
-import type { DriveMode, GearReport, LiftReport } from "../../api/types";
+import type { DriveMode, GearReport, LiftReport, Numeric } from "../../api/types";
 import { capital } from "../../format/text";
 import { FigureCell } from "../common/figure-cell";
 import { Stacked } from "../common/figures";
@@ -36,7 +36,7 @@ export function Modes({ modes }: { modes: DriveMode[] }) {
 }
 
 /** How fast it goes in each gear, and what it climbs. */
-export function Gears({ gears }: { gears: GearReport[] }) {
+export function Gears({ gears, at }: { gears: GearReport[]; at: Numeric }) {
   if (gears.length === 0) return null;
   const hasRanges = gears.some((g) => g.range !== "");
   return (
@@ -52,6 +52,7 @@ export function Gears({ gears }: { gears: GearReport[] }) {
           <th scope="col">Overall</th>
           <th scope="col">At idle</th>
           <th scope="col">At top speed</th>
+          <th scope="col">Engine at {at.text}</th>
           <th scope="col">Climbs</th>
           <th scope="col" className="words">
             Held by
@@ -66,6 +67,7 @@ export function Gears({ gears }: { gears: GearReport[] }) {
             <FigureCell value={one.overall} />
             <FigureCell value={one.idle_speed} />
             <FigureCell value={one.top_speed} />
+            <FigureCell value={one.road_engine} />
             <FigureCell value={one.climb} />
             <td className="words">{one.climb_by}</td>
           </tr>

@@ -10,6 +10,7 @@ const kCollections: { key: string; title: string; shows: string[] }[] = [
   { key: "shafts", title: "Shafts", shows: ["/tube/outside_diameter", "/tube/wall"] },
   { key: "gears", title: "Gears", shows: ["ratio"] },
   { key: "ranges", title: "Ranges", shows: ["ratio"] },
+  { key: "gaps", title: "Gaps beside the cases", shows: ["least"] },
   { key: "lifts", title: "Lifts", shows: ["hook"] },
 ];
 

@@ -12,7 +12,9 @@ import { NextList } from "../next/next-list";
 import { DriveLoads } from "./drive-loads";
 import { Gears, Lifts, Modes } from "./drive-tables";
 import { DrivetrainInputs } from "./drivetrain-inputs";
+import { Gaps } from "./gaps";
 import { MockUp } from "./mock-up";
+import { MoveCases } from "./move-cases";
 import { Shafts } from "./shafts";
 
 const kNothing: string[] = [];
@@ -55,10 +57,12 @@ function DrivetrainNumbers({ drivetrain }: { drivetrain: DrivetrainReport }) {
           ))}
         </section>
       )}
+      {drivetrain.cases.length > 0 && <MoveCases />}
       <DriveLoads drivetrain={drivetrain} />
+      <Gaps gaps={drivetrain.gaps} />
       <Modes modes={drivetrain.modes} />
       <Shafts shafts={drivetrain.shafts} />
-      <Gears gears={drivetrain.gears} />
+      <Gears gears={drivetrain.gears} at={drivetrain.road_speed} />
       <Cases cases={drivetrain.cases} />
       <Lifts lifts={drivetrain.lifts} />
       <MockUp steps={drivetrain.steps} />
