@@ -238,6 +238,11 @@ class FrameChecker : Checks {
       impossible(path + "/bolts", "a welded crossmember has no bolts",
                  R"(say "fastening": "bolted", or take the bolts out)");
     }
+    if (crossmember.end_plate && (crossmember.fastening == Fastening::kWelded ||
+                                  crossmember.joint != CrossmemberJoint::kWeb)) {
+      impossible(path + "/end_plate", "only a crossmember that is bolted to the web has one",
+                 R"(say "joint": "web" and "fastening": "bolted", or take the end plate out)");
+    }
     for (std::size_t i = 1; i < crossmember.line.size(); ++i) {
       const Length &before = crossmember.line[i - 1].offset, &here = crossmember.line[i].offset;
       if (!(here.si >= before.si)) continue;

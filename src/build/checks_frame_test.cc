@@ -134,6 +134,8 @@ TEST(FrameChecks, CrossmembersMeetRails) {
             "build.outside_rail /crossmembers/tank/at/station");
   EXPECT_EQ(faults_with("/crossmembers/tank/bolts", R"({"count": 4})"),
             "build.impossible /crossmembers/tank/bolts");
+  EXPECT_EQ(faults_with("/crossmembers/tank/end_plate", R"({"thickness": "1/4 in"})"),
+            "build.impossible /crossmembers/tank/end_plate");
   EXPECT_EQ(faults_with("/crossmembers/tank/line", R"([{"offset": "-8 in"}, {"offset": "8 in"}])"),
             "build.impossible /crossmembers/tank/line/1/offset");
 }

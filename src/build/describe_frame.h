@@ -92,6 +92,7 @@ void describe(V& v, Hole& x) {
           kPositive);
   v.field("diameter", x.diameter, "Of the hole.", kPositive);
   v.field("purpose", x.purpose, "What it is for.");
+  v.field("fate", x.fate, "Whether it stays, goes in (is new) or comes out (is filled).");
 }
 
 template <typename V>
@@ -109,6 +110,15 @@ void describe(V& v, Bolts& x) {
 }
 
 template <typename V>
+void describe(V& v, EndPlate& x) {
+  v.field("thickness", x.thickness, "Of the plate.", kPositive);
+  v.field("bolt_rise", x.bolt_rise, "From its lower to its upper bolts, centre to centre.",
+          kPositive);
+  v.field("bolt_reach", x.bolt_reach, "From its front to its rear bolts, centre to centre.",
+          kPositive);
+}
+
+template <typename V>
 void describe(V& v, Crossmember& x) {
   v.field("label", x.label, "What the shop calls it.");
   v.field("at", x.at, "Where it meets the rails.");
@@ -118,6 +128,8 @@ void describe(V& v, Crossmember& x) {
   v.field("joint", x.joint, "How its ends are held.", Required{});
   v.field("fastening", x.fastening, "Welded or bolted; welded if left out.");
   v.field("bolts", x.bolts, "Of each end, if it is bolted.");
+  v.field("end_plate", x.end_plate,
+          "Welded to each end and bolted to the rail's web, a bolt at each corner.");
   v.reference("steel", x.steel, "frame/steels", "What it is made of.");
   v.field("fate", x.fate, "Whether it stays, comes out, goes in or is temporary.");
   v.field("line", x.line, "Corners between the rails from left to right, if it isn't straight.");
@@ -131,6 +143,7 @@ void describe(V& v, Mount& x) {
   v.field("station", x.station, "Behind the front-axle line, + aft.", kOnTruck);
   v.field("offset", x.offset, "From the centreline, + left.", kOnTruck);
   v.reference("carries", x.carries, "masses", "What sits on it.");
+  v.field("fate", x.fate, "Whether it stays, comes out or goes in.");
 }
 
 template <typename V>

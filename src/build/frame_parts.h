@@ -107,6 +107,7 @@ struct Hole {
   Length from_web;          ///< Flanges: from the web's outside.
   Length diameter;
   HolePurpose purpose = HolePurpose::kOther;
+  Fate fate = Fate::kStays;  ///< `kComesOut`: it is filled.
 
   bool operator==(const Hole&) const = default;
 };
@@ -140,6 +141,15 @@ struct Bolts {
   bool operator==(const Bolts&) const = default;
 };
 
+/// A plate welded to each end and bolted to the rail's web, a bolt at each corner.
+struct EndPlate {
+  Length thickness;
+  Length bolt_rise;   ///< From the lower to the upper bolts, centre to centre.
+  Length bolt_reach;  ///< From the front to the rear bolts.
+
+  bool operator==(const EndPlate&) const = default;
+};
+
 struct Crossmember {
   std::string label;
   CrossmemberPlace at;
@@ -148,6 +158,7 @@ struct Crossmember {
   CrossmemberJoint joint = CrossmemberJoint::kWeb;
   Fastening fastening = Fastening::kWelded;
   std::optional<Bolts> bolts;
+  std::optional<EndPlate> end_plate;
   std::vector<Point> line;       ///< Corners between the rails, left first; none: straight.
   std::vector<Reference> joins;  ///< Rails; none named: those that pass its station.
   Reference steel;
@@ -163,6 +174,7 @@ struct Mount {
   Length station;
   Length offset;
   std::vector<Reference> carries;
+  Fate fate = Fate::kStays;
 
   bool operator==(const Mount&) const = default;
 };

@@ -249,7 +249,10 @@ class RandomFill {
   static void make_possible(Crossmember& crossmember) {
     if (crossmember.section) make_possible(*crossmember.section);
     crossmember.joint = CrossmemberJoint::kWeb;
-    if (crossmember.fastening == Fastening::kWelded) crossmember.bolts.reset();
+    if (crossmember.fastening == Fastening::kWelded) {
+      crossmember.bolts.reset();
+      crossmember.end_plate.reset();
+    }
     for (Point& corner : crossmember.line) corner.offset = {};
   }
   static void make_possible(Axle& axle) {

@@ -87,6 +87,8 @@ inline constexpr std::string_view kStructName<CrossmemberPlace> = "crossmember_p
 template <>
 inline constexpr std::string_view kStructName<Bolts> = "bolts";
 template <>
+inline constexpr std::string_view kStructName<EndPlate> = "end_plate";
+template <>
 inline constexpr std::string_view kStructName<Crossmember> = "crossmember";
 template <>
 inline constexpr std::string_view kStructName<Mount> = "mount";

@@ -153,15 +153,6 @@ JointStiffness calc_channel_between_flanges(const JointWall& web, const JointFoo
                         Range{0.28, 0.5}.holds(r.side)};
 }
 
-JointStiffness bolt_channel_on_web(const JointStiffness& welded) {
-  JointStiffness bolted = welded;
-  bolted.about_rail_Nm_per_rad *= 1.7;
-  bolted.about_upright_Nm_per_rad *= 2.1;
-  bolted.across_N_per_m *= 2.8;
-  bolted.warping_Nm3 *= 1.8;
-  return bolted;
-}
-
 JointStiffness calc_foot_on_wall(const JointWall& wall, const JointFoot& foot) {
   // A plate on edge is as long as it is thick.
   const JointFoot solid{.height_m = std::max(foot.height_m, foot.thickness_m),

@@ -35,6 +35,8 @@ struct JointStiffness {
   double about_own_axis_Nm_per_rad = std::numeric_limits<double>::infinity();
   /// K_w: against the twist rate of a channel's end, bimoment per twist rate, N m3.
   double warping_Nm3 = 0;
+  /// On the rail's own twist rate, N m3: what is clamped to its wall keeps that from twisting.
+  double rail_rate_Nm3 = 0;
   /// From the middle of a channel's web to the springs' centre, towards its flanges' edges, m.
   double centre_m = 0;
   /// The joint's proportions lie within those of the models that were fitted.
@@ -104,13 +106,5 @@ struct BoxEnd {
 ///            (twist rate), 6 % (swing); of rise 1 % and 4 %; of bend 3 % and 2 %.
 BoxEnd calc_box_end(const JointWall& web, double plate_thickness_m, bool box_ahead,
                     bool opens_to_right);
-
-/// The same channel on a plate at its end that is bolted to the web: the plate spreads the load.
-/// For plates as thick as the channel's wall or thicker and bolts that do not slip.
-/// @param welded  `calc_channel_on_web`.
-/// @source    The least of 14 shell models (tests/shells, bolted.py), the largest of which are 2.2
-/// to
-///            2.7 times as stiff again.
-JointStiffness bolt_channel_on_web(const JointStiffness& welded);
 
 }  // namespace rig::frame

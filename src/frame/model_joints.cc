@@ -102,12 +102,13 @@ ModelMaker::HeldEnd ModelMaker::hold_end(const CrossmemberLine& line, bool left,
   switch (part.joint) {
     case CrossmemberJoint::kFlanges:
       if (!second_wall && !bolted) return hold_by_flanges(line, meeting);
+      if (laps_flanges(line, meeting)) return hold_by_bolted_flanges(line, meeting);
       assume(line.part->path + "/joint",
              fmt::format("The {}: held as by {} alone{}.", meeting.words,
                          meeting.boxed()  ? "the plate"
                          : meeting.tube() ? "the tube's face"
                                           : "the web",
-                         bolted ? ", until it is known what bolts in the flanges add" : ""));
+                         bolted ? ", its bolts through the flanges not being known" : ""));
       return hold_by_wall(line, meeting,
                           second_wall ? CrossmemberJoint::kButted : CrossmemberJoint::kWeb);
     case CrossmemberJoint::kThroughWebAndPlate:
@@ -168,11 +169,6 @@ void ModelMaker::tell_if_beyond(const CrossmemberLine& line, const Meeting& meet
                      meeting.words));
 }
 
-void ModelMaker::assume_bolts_as_welds(const CrossmemberLine& line, const Meeting& meeting) {
-  assume(line.part->path + "/fastening",
-         fmt::format("The {}: bolted, taken as stiff as welded.", meeting.words));
-}
-
 ModelMaker::HeldEnd ModelMaker::hold_by_box(const CrossmemberLine& line, const Meeting& meeting,
                                             const SteelNumbers& steel) {
   const build::Crossmember& part = line.part->value;
@@ -203,19 +199,18 @@ ModelMaker::HeldEnd ModelMaker::hold_by_wall(const CrossmemberLine& line, const 
   } else if (meeting.tube()) {
     held.inset_m = rail.width_m / 2;
   }
-  JointStiffness stiffness = springs_of(part, wall, rail.wall_m, closed);
-  tell_if_beyond(line, meeting, stiffness);
-  if (part.fastening == build::Fastening::kBolted) {
-    if (part.section->shape == SectionShape::kChannel && faces_lengthwise(part) && !closed) {
-      stiffness = bolt_channel_on_web(stiffness);
-      assume(line.part->path + "/fastening",
-             fmt::format("The {}: bolted by a plate at its end as thick as its wall, with bolts "
-                         "that don't slip. A thicker plate makes it up to 2.7 times as stiff.",
-                         meeting.words));
-    } else {
-      assume_bolts_as_welds(line, meeting);
-    }
+  JointStiffness stiffness;
+  if (part.fastening == build::Fastening::kBolted && !closed && faces_lengthwise(part) &&
+      part.section->shape == SectionShape::kChannel) {
+    const BoltedSprings bolted = bolt_to_web(line, meeting, wall, foot_of(part));
+    stiffness = bolted.stiffness;
+    held.inset_m = bolted.inset_m;
+  } else {
+    stiffness = springs_of(part, wall, rail.wall_m, closed);
+    if (part.fastening == build::Fastening::kBolted) assume_bolts_as_welds(line, meeting);
   }
+  tell_if_beyond(line, meeting, stiffness);
+  stiffen_rail(meeting, stiffness.rail_rate_Nm3);
   const bool twists = part.section->shape == SectionShape::kChannel && !meeting.boxed() &&
                       meeting.rail->nodes[meeting.node].warp >= 0;
   Saddle saddle;

@@ -153,7 +153,6 @@ class ModelMaker {
   /// Assumes when a joint's proportions lie outside of what its springs were fitted to.
   void tell_if_beyond(const CrossmemberLine& line, const Meeting& meeting,
                       const JointStiffness& stiffness);
-  void assume_bolts_as_welds(const CrossmemberLine& line, const Meeting& meeting);
   /// Where a crossmember begins, `inset_m` from the rail's line.
   static Vec3 end_of(const CrossmemberLine& line, const Meeting& meeting, double inset_m);
   struct RailAxes {
@@ -173,6 +172,21 @@ class ModelMaker {
   /// A joint that hangs on the rail's by springs, and follows the saddle.
   int add_soft_joint(const CrossmemberLine& line, const Meeting& meeting, double inset_m,
                      const JointStiffness& stiffness, const Mode& saddle);
+
+  // model_bolted_joints.cc
+  void assume_bolts_as_welds(const CrossmemberLine& line, const Meeting& meeting);
+  struct BoltedSprings {
+    JointStiffness stiffness;
+    double inset_m = 0;  ///< From the rail's line to the plate's middle.
+  };
+  /// A channel on a plate that is bolted to an open rail's web.
+  BoltedSprings bolt_to_web(const CrossmemberLine& line, const Meeting& meeting,
+                            const JointWall& web, const JointFoot& foot);
+  /// A spring of the joint that is being made on the twist rate of an open rail.
+  void stiffen_rail(const Meeting& meeting, double k_Nm3);
+  /// A channel whose flanges are bolted to those of an open rail, by bolts that are known.
+  static bool laps_flanges(const CrossmemberLine& line, const Meeting& meeting);
+  HeldEnd hold_by_bolted_flanges(const CrossmemberLine& line, const Meeting& meeting);
 
   // model_attachments.cc
   void add_attachments();

@@ -1,3 +1,4 @@
+#include <Eigen/Dense>
 #include <algorithm>
 #include <cmath>
 #include <utility>
@@ -116,11 +117,11 @@ class Applier {
     if (warp >= 0 && s_.scalars[at(warp)].of >= 0) {
       end.rate = s_.scalars[at(warp)].ratio * rail_rate;
     }
-    for (const ScalarSpring& spring : s_.scalar_springs) {
-      if (warp < 0 || spring.scalars.size() != 2 || spring.scalars[0] != warp) continue;
-      end.rate = -spring.stiffness(0, 1) / spring.stiffness(0, 0) * rail_rate;
-    }
     const Joint& held = s_.joints[at(joint)];
+    for (const ScalarSpring& spring : s_.scalar_springs) {
+      if (warp < 0 || spring.scalars.size() < 2 || spring.scalars[0] != warp) continue;
+      rest_with_rail(spring, rail_rate, held, end);
+    }
     if (held.follows < 0) return end;
     // What of the joint moves with the rail's warping, besides the web.
     const Joint& web = s_.joints[at(held.follows)];
@@ -129,6 +130,28 @@ class Applier {
       add_mode(mode, rail_rate, held.p_VoJ_V, end);
     }
     return end;
+  }
+
+  /// What the crossmember's twist rate, the first scalar of a joint's spring, and what else moves
+  /// in the joint are when the rail's, the second, moves and the spring is at rest.
+  static void rest_with_rail(const ScalarSpring& spring, double rail_rate, const Joint& held,
+                             EndMoved& end) {
+    const auto n = static_cast<Eigen::Index>(spring.scalars.size()) - 1;
+    Eigen::MatrixXd own(n, n);
+    Eigen::VectorXd by_rail(n);
+    const auto of = [](Eigen::Index i) { return i == 0 ? 0 : i + 1; };
+    for (Eigen::Index i = 0; i < n; ++i) {
+      by_rail[i] = spring.stiffness(of(i), 1);
+      for (Eigen::Index j = 0; j < n; ++j) own(i, j) = spring.stiffness(of(i), of(j));
+    }
+    const Eigen::VectorXd rest = own.ldlt().solve(-rail_rate * by_rail);
+    end.rate = rest[0];
+    for (Eigen::Index i = 1; i < n; ++i) {
+      for (const Mode& mode : held.modes) {
+        if (mode.scalar != spring.scalars[static_cast<std::size_t>(of(i))]) continue;
+        add_mode(mode, rest[i], held.p_VoJ_V, end);
+      }
+    }
   }
 
   /// Between its ends, straight: what is between them is without stress in any shape.
@@ -150,13 +173,21 @@ class Applier {
     if (scalar >= 0 && force != 0) out_.loads.scalars.push_back({scalar, force});
   }
 
-  /// A crossmember that keeps the rails from warping keeps them as warped as they were.
+  /// A crossmember that keeps the rails from warping keeps them as warped as they were; what its
+  /// joints do against that is at rest there.
   void hold_where_it_is(const PartHistory& part) {
     for (std::size_t i = 0; i < 2; ++i) {
       const Joint& web = s_.joints[at(on_.mark_joints[at(part.marks[i])])];
       if (web.modes.empty()) continue;
       const int warp = web.modes.front().scalar;
       push(warp, on_.holds[at(warp)] * part.ends[i].rate);
+      for (const ScalarSpring& spring : s_.scalar_springs) {
+        if (spring.member < 0 || spring.scalars != std::vector<int>{warp} ||
+            part.path != "/frame/crossmembers/" + s_.members[at(spring.member)].id) {
+          continue;
+        }
+        push(warp, spring.stiffness(0, 0) * part.ends[i].rate);
+      }
     }
   }
 

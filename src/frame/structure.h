@@ -100,6 +100,7 @@ struct ScalarSpring {
   std::vector<int> scalars;
   Eigen::MatrixXd stiffness;  ///< Symmetric, positive semi-definite; N, N m, N m2 by scalar.
   std::string place;
+  int member = -1;  ///< Whose joint it is in; -1: that does not matter.
 };
 
 /// A spring between two joints at one point: force on `to` at P = -stiffness (displacement of `to`

@@ -2,8 +2,10 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
+#include "frame/bolted_joints.h"
 #include "frame/joint_stiffness.h"
 #include "tests/frame_model/shell_cases.h"
 
@@ -71,6 +73,62 @@ TEST(JointFits, AreWithinTheErrorsTheyState) {
     EXPECT_NEAR(springs.warping_Nm3 * result["rate_per_m_per_Nm2"].get<double>(), 1, 0.11) << name;
   }
   EXPECT_EQ(fitted, 15 + 23 + 16 + 16);
+}
+
+/// How far apart the bolts are along one of their two ways.
+double bolt_range_m(const Json& part, std::size_t way) {
+  double low_m = part["bolts"][0][way], high_m = low_m;
+  for (const Json& bolt : part["bolts"]) {
+    low_m = std::min(low_m, bolt[way].get<double>());
+    high_m = std::max(high_m, bolt[way].get<double>());
+  }
+  return high_m - low_m;
+}
+
+TEST(JointFits, OfBoltedPlatesAreWithinTheErrorsTheyState) {
+  const Json cases = testing::read_joint_cases(), results = testing::read_joint_results();
+  int fitted = 0, rates = 0;
+  for (const auto& [name, result] : results.items()) {
+    const Json &rail = cases[name]["rail"], &part = cases[name]["part"];
+    if (part["kind"] != "bolted_plate" || rail.contains("inside_radius_m")) continue;
+    const JointStiffness springs =
+        calc_channel_on_bolted_plate(web_of(rail), foot_of(part),
+                                     {.thickness_m = part["plate"]["thickness_m"],
+                                      .rise_m = bolt_range_m(part, 1),
+                                      .reach_m = bolt_range_m(part, 0),
+                                      .washer_m = part["washer_diameter_m"]});
+    EXPECT_TRUE(springs.within_fit) << name;
+    ++fitted;
+    const double tilt = result["x_rad_per_Nm"], swing = result["z_rad_per_Nm"];
+    EXPECT_NEAR(springs.about_rail_Nm_per_rad * tilt, 1, 0.16) << name;
+    EXPECT_NEAR(springs.about_upright_Nm_per_rad * swing, 1, 0.20) << name;
+    EXPECT_NEAR(springs.warping_Nm3 * result["rate_per_m_per_Nm2"].get<double>(), 1, 0.37) << name;
+    if (!result.contains("rail_rate_Nm3")) continue;
+    ++rates;
+    EXPECT_NEAR(springs.rail_rate_Nm3 / result["rail_rate_Nm3"].get<double>(), 1, 0.25) << name;
+  }
+  EXPECT_EQ(fitted, 58);
+  EXPECT_GT(rates, 20);
+}
+
+TEST(JointFits, OfBoltedFlangesAreWithinTheErrorsTheyState) {
+  const Json cases = testing::read_joint_cases(), results = testing::read_joint_results();
+  int fitted = 0;
+  for (const auto& [name, result] : results.items()) {
+    const Json &rail = cases[name]["rail"], &part = cases[name]["part"];
+    if (part["kind"] != "bolted_flanges" || rail.contains("inside_radius_m")) continue;
+    const FlangeLap lap =
+        calc_flange_lap(web_of(rail), part["thickness_m"],
+                        static_cast<double>(part["bolts"].size()), part["washer_diameter_m"]);
+    EXPECT_TRUE(lap.within_fit) << name;
+    ++fitted;
+    EXPECT_NEAR(lap.along_N_per_m / result["along_N_per_m"].get<double>(), 1, 0.12) << name;
+    EXPECT_NEAR(lap.across_N_per_m / result["across_N_per_m"].get<double>(), 1, 0.25) << name;
+    EXPECT_NEAR(lap.up_N_per_m / result["up_N_per_m"].get<double>(), 1, 0.37) << name;
+    EXPECT_NEAR(lap.turn_Nm_per_rad / result["turn_Nm_per_rad"].get<double>(), 1, 0.17) << name;
+    EXPECT_NEAR(lap.rail_rate_Nm3 / result["rail_rate_Nm3"].get<double>(), 1, 0.1) << name;
+  }
+  EXPECT_EQ(fitted, 14);
 }
 
 TEST(JointFits, SayWhenTheyAreLeft) {

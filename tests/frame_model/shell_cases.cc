@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <fstream>
@@ -41,7 +42,24 @@ Json crossmember_of(const Json& part, double rail_midline_m, bool boxed) {
   out["opens"] = part["opens"] == "aft" ? "rearward" : "forward";
   const bool flanges = weld == "flush" || part["kind"] == "bolted_flanges";
   out["joint"] = flanges ? "flanges" : weld == "plate" ? "butted" : "web";
-  if (part["kind"] != "channel") out["fastening"] = "bolted";
+  if (part["kind"] == "channel") return out;
+  out["fastening"] = "bolted";
+  const Json& bolts = part["bolts"];
+  // Washers are twice as wide as their bolts.
+  out["bolts"] = {{"count", (part["kind"] == "bolted_flanges" ? 2 : 1) * bolts.size()},
+                  {"diameter", metres(part["washer_diameter_m"].get<double>() / 2)}};
+  if (part["kind"] != "bolted_plate") return out;
+  const auto range_m = [&](std::size_t way) {
+    double low_m = bolts[0][way], high_m = low_m;
+    for (const Json& bolt : bolts) {
+      low_m = std::min(low_m, bolt[way].get<double>());
+      high_m = std::max(high_m, bolt[way].get<double>());
+    }
+    return high_m - low_m;
+  };
+  out["end_plate"] = {{"thickness", metres(part["plate"]["thickness_m"])},
+                      {"bolt_rise", metres(range_m(1))},
+                      {"bolt_reach", metres(range_m(0))}};
   return out;
 }
 

@@ -43,7 +43,7 @@ def model_compliance(case, stiffness):
     """At the crossmember's end (7 x 7, at the bolts' inset on its line), by the four stiffnesses."""
     rail = Rail(case["rail"], case["web_to_web_m"])
     part = case["crossmembers"][0]
-    section, other = shell_section(rail.h, rail.b, rail.t, rail.bend), crossmember_section(part)
+    section = shell_section(rail.h, rail.b, rail.t, rail.bend)
     model = Beams(case["E_Pa"], case["nu"])
     joints, rates = [model.freedoms(6) for _ in range(3)], model.freedoms(3)
     model.hold(joints[0] + joints[2] + [rates[0], rates[2]])
@@ -51,6 +51,14 @@ def model_compliance(case, stiffness):
     for i in (0, 1):
         model.beam(section, at[i], at[i + 1], joints[i:i + 2], rates[i:i + 2], np.array([0, -1.0, 0]))
     end = model.freedoms(7)
+    lap_springs(model, case, section, joints[1] + [rates[1]], end, stiffness)
+    return model.compliance(end)
+
+
+def lap_springs(model, case, section, web, end, stiffness):
+    """Between seven freedoms of the rail and of the crossmember's end; returns where that is, from the rail's web."""
+    rail, part = Rail(case["rail"], case["web_to_web_m"]), case["crossmembers"][0]
+    other = crossmember_section(part)
     s, inset = bolts_middle(part)
     aft = 1 if part["opens"] == "aft" else -1
     rail_axes = np.array([[-1.0, 0, 0], [0, -1, 0], [0, 0, 1]])
@@ -61,8 +69,8 @@ def model_compliance(case, stiffness):
         b = flange_motion(other, own_axes, np.array([-s, 0.0, height]), aft * height)
         b[3] *= aft  # Both turns about z up.
         both = np.hstack([-a, b])
-        model.spring(joints[1] + [rates[1]] + end, both.T @ np.diag(stiffness) @ both)
-    return model.compliance(end)
+        model.spring(web + end, both.T @ np.diag(stiffness) @ both)
+    return inset
 
 
 def other_height(part):
