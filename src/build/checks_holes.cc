@@ -113,7 +113,9 @@ class HoleChecker : Checks {
   void check_apart(const Entry<Hole>& entry, const Entry<Hole>& other) {
     const Hole &a = entry.value, &b = other.value;
     const bool same_side = a.side == b.side || a.side == Side::kBoth || b.side == Side::kBoth;
-    if (a.rail.id != b.rail.id || a.wall != b.wall || !same_side) return;
+    if (a.rail.id != b.rail.id || a.wall != b.wall || !same_side || !can_meet(a.fate, b.fate)) {
+      return;
+    }
     const double apart_m = std::hypot(a.station.si - b.station.si, across(a).si - across(b).si);
     if (!(apart_m < (a.diameter.si + b.diameter.si) / 2)) return;
     report("build.overlap", entry.path + "/station",

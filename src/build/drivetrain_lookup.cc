@@ -66,16 +66,16 @@ Mat3 mount_stiffness(const DriveMount& mount, const MountSide& side) {
 }
 
 std::vector<const Entry<DriveMount>*> find_carriers(const Drivetrain& drivetrain,
-                                                    const std::string& mass_id) {
+                                                    const std::string& mass_id, Carried carried) {
   std::vector<const Entry<DriveMount>*> out;
-  const auto faces = find_faces(drivetrain, Carried::kAsPlanned);
+  const auto faces = find_faces(drivetrain, carried);
   const auto is_mass = [&](const CaseFaces& one) {
     return !mass_id.empty() && one.segment->value.mass.id == mass_id;
   };
   const auto its = std::find_if(faces.begin(), faces.end(), is_mass);
   if (its == faces.end()) return out;
   for (const auto& mount : drivetrain.mounts) {
-    if (!is_in(mount.value.fate, Carried::kAsPlanned)) continue;
+    if (!is_in(mount.value.fate, carried)) continue;
     const bool carries = std::any_of(faces.begin(), faces.end(), [&](const CaseFaces& one) {
       return one.line == its->line && one.segment->id == mount.value.segment.id;
     });

@@ -59,6 +59,7 @@ Mat3 mount_stiffness(const DriveMount& mount, const MountSide& side);
 /// The mounts that carry a mass as one of the cases, with the others that are bolted to it; none
 /// where it is no case or its line of cases has none.
 std::vector<const Entry<DriveMount>*> find_carriers(const Drivetrain& drivetrain,
-                                                    const std::string& mass_id);
+                                                    const std::string& mass_id,
+                                                    Carried carried = Carried::kAsPlanned);
 
 }  // namespace rig::build

@@ -96,6 +96,8 @@ bool can_meet(Fate a, Fate b) {
   return !either(Fate::kComesOut, Fate::kGoesIn);
 }
 
+bool is_planned(Fate fate) { return fate == Fate::kStays || fate == Fate::kGoesIn; }
+
 namespace {
 
 template <typename IsIn>
@@ -117,10 +119,7 @@ PartsIn donor_parts(const Frame& frame) {
                      [](Fate fate) { return fate == Fate::kStays || fate == Fate::kComesOut; });
 }
 
-PartsIn planned_parts(const Frame& frame) {
-  return parts_where(frame,
-                     [](Fate fate) { return fate == Fate::kStays || fate == Fate::kGoesIn; });
-}
+PartsIn planned_parts(const Frame& frame) { return parts_where(frame, is_planned); }
 
 PartsIn parts_after(const Frame& frame, std::size_t count) {
   PartsIn parts = donor_parts(frame);

@@ -57,6 +57,9 @@ std::optional<SectionSizes> sizes_at(const Rail& rail, double station_m);
 /// True unless one part has come out before the other can go in.
 bool can_meet(Fate a, Fate b);
 
+/// True of what stays or goes in.
+bool is_planned(Fate fate);
+
 /// Ids of the crossmembers and plates that are in.
 using PartsIn = std::set<std::string>;
 

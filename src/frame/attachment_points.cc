@@ -5,7 +5,6 @@
 #include <cmath>
 
 #include "base/nan.h"
-#include "build/drivetrain_lookup.h"
 #include "frame/rail_line.h"
 
 namespace rig::frame {
@@ -26,7 +25,6 @@ class Lister {
     }
     for (const auto& mount : frame.mounts) list_mount(mount);
     for (const auto& mount : build_.drivetrain.mounts) {
-      if (!build::is_in(mount.value.fate, build::Carried::kAsPlanned)) continue;
       add_sides(AttachmentKind::mount, mount.path, shop_words(mount.value.label, mount.id),
                 mount.value.both_sides, mount.value.at);
     }

@@ -3,6 +3,7 @@
 #include <limits>
 #include <optional>
 
+#include "build/drivetrain_lookup.h"
 #include "frame/attachment_points.h"
 #include "frame/plan_internal.h"
 
@@ -14,25 +15,28 @@ void append(Diagnostics& to, const Diagnostics& from) {
 }
 
 /// The part that a point hangs on: the nearest rail at its station (past the end of a rail its
-/// end), or a nearer crossmember.
+/// end), or a nearer crossmember of those that are in.
 class CarrierSearch {
  public:
-  CarrierSearch(const FramePlan& plan, const Attachment& attachment)
-      : plan_(plan), attachment_(attachment) {}
+  CarrierSearch(const std::vector<RailLine>& rails,
+                const std::vector<CrossmemberLine>& crossmembers, const Attachment& attachment,
+                const Selection* in = nullptr)
+      : rails_(rails), crossmembers_(crossmembers), attachment_(attachment), in_(in) {}
 
   std::optional<Carried> find() {
     const bool on_rail = attachment_.kind == AttachmentKind::stand ||
                          attachment_.kind == AttachmentKind::axle_line ||
                          attachment_.kind == AttachmentKind::middle;
-    for (std::size_t i = 0; i < plan_.rails.size(); ++i) {
-      const RailLine& rail = plan_.rails[i];
+    for (std::size_t i = 0; i < rails_.size(); ++i) {
+      const RailLine& rail = rails_[i];
       const double station_m = -attachment_.p_VoP_V.x();
       if (on_rail && (rail.sign != attachment_.sign || !rail.passes(station_m))) continue;
       const double at_m = std::clamp(station_m, rail.front_m(), rail.rear_m());
       offer({.rail = static_cast<int>(i), .at_m = at_m}, rail.at(at_m));
     }
-    for (std::size_t i = 0; i < plan_.crossmembers.size() && !on_rail; ++i) {
-      const CrossmemberLine& line = plan_.crossmembers[i];
+    for (std::size_t i = 0; i < crossmembers_.size() && !on_rail; ++i) {
+      const CrossmemberLine& line = crossmembers_[i];
+      if (in_ != nullptr && !in_->contains(line.part->id)) continue;
       const double at_m = line.nearest_m(attachment_.p_VoP_V, std::isnan(attachment_.p_VoP_V.z()));
       offer({.crossmember = static_cast<int>(i), .at_m = at_m}, line.at(at_m));
     }
@@ -55,10 +59,116 @@ class CarrierSearch {
     best_ = std::move(carried);
   }
 
-  const FramePlan& plan_;
+  const std::vector<RailLine>& rails_;
+  const std::vector<CrossmemberLine>& crossmembers_;
   const Attachment& attachment_;
+  const Selection* in_;
   std::optional<Carried> best_;
   double least_ = std::numeric_limits<double>::infinity();
+};
+
+/// Which mounts are there with some of the parts in: docs/design/frame-stages.md.
+class MountTimes {
+ public:
+  MountTimes(const build::Build& build, const std::vector<RailLine>& rails, const Selection& in)
+      : build_(build),
+        rails_(rails),
+        in_(in),
+        made_(build::donor_parts(build.frame)),
+        planned_(build::planned_parts(build.frame)),
+        finished_(is_finished()) {
+    for (const auto& part : build.frame.crossmembers) {
+      if (!made_.contains(part.id) && !planned_.contains(part.id)) continue;
+      // One that is not known well enough carries nothing yet.
+      if (auto line = make_crossmember_line(build.frame, part, rails)) {
+        crossmembers_.push_back(*std::move(line));
+      }
+    }
+  }
+
+  bool has(const Attachment& mount) const {
+    if (lies_on_rail(mount) && fate_of(mount) == build::Fate::kStays) return true;
+    return is_there(mount, build::Carried::kAsMade) || is_there(mount, build::Carried::kAsPlanned);
+  }
+
+ private:
+  bool is_finished() const {
+    return std::all_of(planned_.begin(), planned_.end(),
+                       [&](const std::string& id) { return in_.contains(id); }) &&
+           std::none_of(made_.begin(), made_.end(), [&](const std::string& id) {
+             return in_.contains(id) && !planned_.contains(id);
+           });
+  }
+
+  /// Nothing that moves can be nearer.
+  bool lies_on_rail(const Attachment& mount) const {
+    const double station_m = -mount.p_VoP_V.x();
+    return std::any_of(rails_.begin(), rails_.end(), [&](const RailLine& rail) {
+      return rail.passes(station_m) &&
+             std::abs(rail.at(station_m).y() - mount.p_VoP_V.y()) < build::kStationRounding_m;
+    });
+  }
+
+  bool is_there(const Attachment& mount, build::Carried when) const {
+    const build::Fate fate = fate_of(mount);
+    if (!build::is_in(fate, when)) return false;
+    const bool planned = when == build::Carried::kAsPlanned;
+    // It comes and goes with the crossmember that it hangs on.
+    const auto home =
+        CarrierSearch(rails_, crossmembers_, mount, planned ? &planned_ : &made_).find();
+    if (home && home->crossmember >= 0) {
+      const auto& part = *crossmembers_[static_cast<std::size_t>(home->crossmember)].part;
+      if (part.value.fate != build::Fate::kStays) return in_.contains(part.id);
+    }
+    if (fate == build::Fate::kStays) return true;
+    return planned ? finished_ || !replaces_another(mount) : !finished_;
+  }
+
+  build::Fate fate_of(const Attachment& mount) const {
+    if (const auto* one = find_on_frame(mount)) return one->value.fate;
+    return find_of_case(mount)->value.fate;
+  }
+
+  const build::Entry<build::Mount>* find_on_frame(const Attachment& mount) const {
+    return find_in(build_.frame.mounts, mount.path);
+  }
+  const build::Entry<build::DriveMount>* find_of_case(const Attachment& mount) const {
+    return find_in(build_.drivetrain.mounts, mount.path);
+  }
+  template <typename Map>
+  static auto find_in(const Map& map, const std::string& path) -> decltype(&*map.begin()) {
+    for (const auto& entry : map) {
+      if (entry.path == path) return &entry;
+    }
+    return nullptr;
+  }
+
+  /// What it will carry hangs on mounts that come out.
+  bool replaces_another(const Attachment& mount) const {
+    const auto* own = find_on_frame(mount);
+    if (own == nullptr) {
+      const auto& mounts = build_.drivetrain.mounts;
+      return std::any_of(mounts.begin(), mounts.end(), [](const auto& other) {
+        return other.value.fate == build::Fate::kComesOut;
+      });
+    }
+    for (const auto& other : build_.frame.mounts) {
+      if (other.value.fate != build::Fate::kComesOut) continue;
+      for (const build::Reference& mass : other.value.carries) {
+        for (const build::Reference& mine : own->value.carries) {
+          if (mass.id == mine.id) return true;
+        }
+      }
+    }
+    return false;
+  }
+
+  const build::Build& build_;
+  const std::vector<RailLine>& rails_;
+  const Selection& in_;
+  Selection made_, planned_;
+  bool finished_;  ///< All that is planned is in, and nothing that comes out.
+  std::vector<CrossmemberLine> crossmembers_;
 };
 
 }  // namespace
@@ -99,8 +209,10 @@ Result<FramePlan> make_plan(const build::Build& build, const Selection& in) {
     }
   }
   if (!faults.empty()) return Failure{std::move(faults)};
+  const MountTimes mounts(build, plan.rails, in);
   for (const Attachment& attachment : list_attachment_points(build)) {
-    if (auto carried = CarrierSearch(plan, attachment).find()) {
+    if (attachment.kind == AttachmentKind::mount && !mounts.has(attachment)) continue;
+    if (auto carried = CarrierSearch(plan.rails, plan.crossmembers, attachment).find()) {
       plan.carried.push_back(*std::move(carried));
     }
   }

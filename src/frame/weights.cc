@@ -43,9 +43,15 @@ void add_seats(const Model& model, const std::string& path, const build::DriveMo
 std::vector<Seat> find_seats(const Model& model, const build::Build& build,
                              const std::string& mass_id) {
   std::vector<Seat> out;
-  for (const auto* mount : build::find_carriers(build.drivetrain, mass_id)) {
-    if (mount->value.compression.known()) add_seats(model, mount->path, &mount->value, out);
+  // Those that are there, makers' or planned.
+  std::vector<const build::Entry<build::DriveMount>*> carriers;
+  for (const auto when : {build::Carried::kAsMade, build::Carried::kAsPlanned}) {
+    for (const auto* mount : build::find_carriers(build.drivetrain, mass_id, when)) {
+      const bool new_one = std::find(carriers.begin(), carriers.end(), mount) == carriers.end();
+      if (new_one && mount->value.compression.known()) carriers.push_back(mount);
+    }
   }
+  for (const auto* mount : carriers) add_seats(model, mount->path, &mount->value, out);
   if (!out.empty()) return out;
   for (const auto& mount : build.frame.mounts) {
     const auto& carries = mount.value.carries;

@@ -121,5 +121,61 @@ TEST(Burdens, WithoutMountsLieOnBothRails) {
   EXPECT_GT(rear_most, -101 * kInch_m);
 }
 
+// A mount is there while the crossmember that it hangs on is; on a rail the makers' is until all
+// that is planned is in.
+TEST(Mounts, ComeAndGoWithWhatTheyHangOn) {
+  testing::Json file = testing::ladder();
+  testing::Json& frame = file["frame"];
+  const testing::Json tube = frame["crossmembers"]["middle"];
+  for (const auto& [id, station, fate] :
+       {std::tuple("old", "70 in", "comes_out"), std::tuple("new", "80 in", "goes_in"),
+        std::tuple("brace", "20 in", "goes_in")}) {
+    testing::Json part = tube;
+    part["at"]["station"] = station;
+    part["fate"] = fate;
+    frame["crossmembers"][id] = part;
+  }
+  const auto mount = [](const char* station, const char* offset, const char* fate,
+                        const char* carries) {
+    testing::Json out{{"station", station}, {"offset", offset}, {"carries", {carries}}};
+    if (*fate != 0) out["fate"] = fate;
+    return out;
+  };
+  frame["mounts"] = {{"box_old", mount("70 in", "0 in", "comes_out", "tank")},
+                     {"box_new", mount("80 in", "0 in", "goes_in", "tank")},
+                     {"cab_old", mount("40 in", "16 in", "comes_out", "cab")},
+                     {"cab_new", mount("44 in", "16 in", "goes_in", "cab")},
+                     {"between", mount("75 in", "0 in", "", "cab")},
+                     {"stays", mount("60 in", "16 in", "", "cab")}};
+  frame["stages"] = {{"out", {{"take_out", {"old"}}}},
+                     {"in", {{"put_in", {"new"}}}},
+                     {"done", {{"put_in", {"brace"}}}}};
+  const build::Build build = testing::read(file);
+  const auto there = [&](const Selection& in) {
+    const auto model = make_model(build, in);
+    std::string out;
+    if (!model) return model.error().front().message;
+    for (const Attachment& one : model->attachments) {
+      if (one.kind == AttachmentKind::mount) out += one.path.substr(14) + " ";
+    }
+    return out;
+  };
+  // What stays in its place halfway between both hangs on either, and on none while both are out.
+  EXPECT_EQ(there(build::donor_parts(build.frame)), "box_old cab_old between stays ");
+  EXPECT_EQ(there(build::parts_after(build.frame, 1)), "cab_old stays ");
+  EXPECT_EQ(there(build::parts_after(build.frame, 2)), "box_new cab_old between stays ");
+  EXPECT_EQ(there(build::parts_after(build.frame, 3)), "box_new cab_new between stays ");
+  EXPECT_EQ(there(build::planned_parts(build.frame)), "box_new cab_new between stays ");
+  // And what they carry goes with them.
+  const std::vector<Burden> burdens{{.id = "tank", .mass_kg = 50, .p_VoCm_V = {-1.9, 0, 0.6}}};
+  const auto bearing = [&](std::size_t stages) {
+    const auto model = make_model(build, build::parts_after(build.frame, stages));
+    return lay_burdens(*model, build, burdens, {.a_V = {0, 0, 9.81}}).bearings.front();
+  };
+  EXPECT_EQ(bearing(0), Bearing::mounts);
+  EXPECT_EQ(bearing(1), Bearing::along_rails);
+  EXPECT_EQ(bearing(2), Bearing::mounts);
+}
+
 }  // namespace
 }  // namespace rig::frame
