@@ -151,14 +151,17 @@ class StageWalk {
   Result<StageCut> look() {
     const build::Frame& frame = build_.frame;
     const StageParts parts = parts_of(frame, stage_);
-    const auto before = solve(parts.before);
+    // Under the same weights it stands as the stage before has left it.
+    const auto before = solve(parts.before, last_ ? &*last_ : nullptr);
     if (!before) return Failure{before.error()};
     add_history(models_, *before, models_.with(parts.with), history_);
-    const auto after = solve(parts.after);
+    auto after = solve(parts.after);
     if (!after) return Failure{after.error()};
     StageCut out{.stands = before->stand_points,
                  .stands_before = before->stands,
-                 .stress_before = find_stage_stress(*before, options_.units),
+                 .stress_before = last_ && is_same(*before, *last_)
+                                      ? last_stress_
+                                      : find_stage_stress(*before, options_.units),
                  .parts = list_cut_parts(build_, stage_, models_, *before, *after, options_.units),
                  .change = compare(*before, *after),
                  .braces = list_braces(frame, parts.after)};
@@ -169,12 +172,14 @@ class StageWalk {
     }
     Judge(options_, stage_, out).run(before->on->model);
     ++stage_;
+    last_ = *std::move(after);
+    last_stress_ = out.change.stress;
     return out;
   }
 
  private:
-  Result<FrameState> solve(const Selection& in) const {
-    return solve_state(build_, stage_, models_, in, history_, weights_, options_);
+  Result<FrameState> solve(const Selection& in, const FrameState* last = nullptr) const {
+    return solve_state(build_, stage_, models_, in, history_, weights_, options_, last);
   }
 
   StageChange compare(const FrameState& before, const FrameState& after) const {
@@ -190,6 +195,8 @@ class StageWalk {
   const StageOptions& options_;
   std::size_t stage_ = 0;
   History history_;
+  std::optional<FrameState> last_;  ///< As the stage before has left it.
+  StageStress last_stress_;
 };
 
 /// What is in at any time of the first stages.

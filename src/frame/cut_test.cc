@@ -275,6 +275,35 @@ TEST(Cut, OfWhatCarriesNothingMovesNothing) {
   }
 }
 
+// Bolted: what their joints do to the rail itself is without stress too.
+TEST(Cut, BoltedBracesGoInWithoutStress) {
+  const char* const kBraces[] = {
+      R"({"at": {"station": "56 in"}, "joint": "web", "opens": "rearward", "steel": "mild",
+          "fastening": "bolted", "fate": "temporary", "bolts": {"count": 4, "diameter": "1/2 in"},
+          "end_plate": {"thickness": "1/4 in", "bolt_rise": "4.2 in", "bolt_reach": "2 in"},
+          "section": {"shape": "channel", "depth": "3 in", "flange": "2 in", "thickness": "0.2 in"}})",
+      R"({"at": {"station": "56 in"}, "joint": "flanges", "opens": "forward", "steel": "mild",
+          "fastening": "bolted", "fate": "temporary", "bolts": {"count": 4, "diameter": "3/8 in"},
+          "section": {"shape": "channel", "depth": "5.6 in", "flange": "2 in", "thickness": "0.2 in"}})"};
+  for (const char* brace : kBraces) {
+    const build::Build build = build_stages({stage({"brace"}, {}), stage({}, {"brace"})},
+                                            {{"/crossmembers/brace", Json::parse(brace)}});
+    const Weights weights{.cab_left_N = 4000, .cab_right_N = 2000};
+    for (const std::size_t i : {0U, 1U}) {
+      const StageCut cut = cut_of(build, i, weights);
+      EXPECT_LT(std::abs(cut.change.height.change_m), 1e-9) << brace;
+      EXPECT_NEAR(cut.change.stress.worst.von_mises_Pa, cut.stress_before.worst.von_mises_Pa, 100);
+      if (i == 0) continue;
+      EXPECT_NEAR(cut.parts.at(0).first.axial_N, 0, 1e-3);
+      EXPECT_NEAR(cut.parts.at(0).first.moment_upright_Nm, 0, 1e-3);
+      EXPECT_NEAR(cut.parts.at(0).spring->apart_m, 0, 1e-9);
+    }
+    // And carry what comes later.
+    const StageCut later = cut_of(build, 1, Weights{.times_by_stage = 0.5});
+    EXPECT_GT(std::abs(later.parts.at(0).first.moment_upright_Nm), 1);
+  }
+}
+
 TEST(Cut, AndPutBackLeavesThePartWithoutStress) {
   const build::Build build =
       build_stages({stage({}, {"middle"}), stage({"middle"}, {}), stage({}, {"middle"})});

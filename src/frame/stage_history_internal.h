@@ -64,6 +64,7 @@ struct AppliedHistory {
 /// A frame at one moment.
 struct FrameState {
   const StageModel* on = nullptr;
+  Loads weights;
   Loads loads;  ///< Weights, history and stands.
   Response response;
   std::vector<StandPoint> stand_points;

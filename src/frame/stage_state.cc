@@ -99,32 +99,59 @@ StressPlace make_place(const Model& model, const WorstPlace& worst,
 
 }  // namespace
 
+bool is_same(const FrameState& a, const FrameState& b) {
+  const auto same_point = [](const PointLoad& p, const PointLoad& q) {
+    return p.joint == q.joint && p.p_VoP_V == q.p_VoP_V && p.f_P_V == q.f_P_V && p.t_V == q.t_V;
+  };
+  const auto same_line = [](const LineLoad& p, const LineLoad& q) {
+    return p.beam == q.beam && p.f_per_m_V == q.f_per_m_V && p.p_OP == q.p_OP;
+  };
+  const auto same_scalar = [](const ScalarLoad& p, const ScalarLoad& q) {
+    return p.scalar == q.scalar && p.force == q.force;
+  };
+  const auto same_stand = [](const StandPoint& p, const StandPoint& q) {
+    return p.joint == q.joint && p.p_VoP_V == q.p_VoP_V;
+  };
+  return a.on == b.on && std::ranges::equal(a.weights.points, b.weights.points, same_point) &&
+         std::ranges::equal(a.weights.lines, b.weights.lines, same_line) &&
+         std::ranges::equal(a.weights.scalars, b.weights.scalars, same_scalar) &&
+         std::ranges::equal(a.stand_points, b.stand_points, same_stand);
+}
+
 Result<FrameState> solve_state(const build::Build& build, std::size_t stage,
                                const StageModels& models, const Selection& in,
                                const History& history, const WeightsOf& weights,
-                               const StageOptions& options) {
+                               const StageOptions& options, const FrameState* last) {
   const auto& entry = build.frame.stages[stage];
   FrameState state{.on = &models.with(in)};
   const StageModel& on = *state.on;
+  state.weights = weights(on.model, stage);
+  if (!entry.value.stands.empty()) {
+    auto stands = find_stands(build, stage, on.model);
+    if (!stands) return Failure{stands.error()};
+    state.stand_points = *std::move(stands);
+  }
+  if (last != nullptr && is_same(*last, state)) {
+    FrameState same = *last;
+    same.stand_points = std::move(state.stand_points);
+    return same;
+  }
   AppliedHistory applied = apply_history(on, history);
-  Loads loads = weights(on.model, stage);
+  Loads loads = state.weights;
   const auto append = [](auto& to, const auto& from) {
     to.insert(to.end(), from.begin(), from.end());
   };
   append(loads.points, applied.loads.points);
   append(loads.scalars, applied.loads.scalars);
-  if (entry.value.stands.empty()) {
+  if (state.stand_points.empty()) {
     auto responses = on.solver->solve({&loads, 1});
     if (!responses) return at_stage(responses.error(), entry.path);
     state.response = std::move(responses->front());
     level(on.model.structure, list_level_points(models, on), state.response);
     state.loads = std::move(loads);
   } else {
-    const auto stands = find_stands(build, stage, on.model);
-    if (!stands) return Failure{stands.error()};
-    auto standing = solve_stands(*on.solver, loads, *stands, options.units);
+    auto standing = solve_stands(*on.solver, loads, state.stand_points, options.units);
     if (!standing) return at_stage(standing.error(), entry.path);
-    state.stand_points = *stands;
     state.stands = std::move(standing->stands);
     state.response = std::move(standing->response);
     state.loads = std::move(standing->loads);

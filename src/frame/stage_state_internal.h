@@ -8,11 +8,16 @@
 
 namespace rig::frame {
 
+/// The same parts, weights and stands. What history has left is not compared.
+bool is_same(const FrameState& a, const FrameState& b);
+
 /// A frame with some parts in, under the weights of a stage.
+/// @param last  A state with the same history, or null: where weights and stands are the same too
+///              it is that state.
 Result<FrameState> solve_state(const build::Build& build, std::size_t stage,
                                const StageModels& models, const Selection& in,
                                const History& history, const WeightsOf& weights,
-                               const StageOptions& options);
+                               const StageOptions& options, const FrameState* last = nullptr);
 
 /// What a beam carries in all.
 section::SectionForces total_forces(const FrameState& state, int beam, double share);
