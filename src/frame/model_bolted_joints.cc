@@ -60,6 +60,10 @@ ModelMaker::BoltedSprings ModelMaker::bolt_to_web(const CrossmemberLine& line,
   }
   BoltedSprings out{.stiffness = calc_channel_on_bolted_plate(web, foot, *plate),
                     .inset_m = (web.thickness_m + plate->thickness_m) / 2};
+  assume(line.part->path + "/end_plate",
+         fmt::format("The {}: bolted by its plate. Against shells a frame so bolted is within 5 % "
+                     "in stiffness, and within 14 % in stress along its rails when it twists.",
+                     meeting.words));
   if (part.bolts->count != 4) {
     out.stiffness.within_fit = false;  // Known of four at the corners alone.
   }
@@ -94,6 +98,12 @@ ModelMaker::HeldEnd ModelMaker::hold_by_bolted_flanges(const CrossmemberLine& li
   constexpr double kLies_m = 0.003;
   lap.within_fit = lap.within_fit && std::abs(own.depth_m - room_m) < kLies_m;
   tell_if_beyond(line, meeting, {.within_fit = lap.within_fit});
+
+  assume(line.part->path + "/bolts",
+         fmt::format("The {}: bolted flange to flange. Against shells a frame so bolted is within "
+                     "5 % in stiffness, but a quarter off in stress along its rails when it twists "
+                     "or goes out of square.",
+                     meeting.words));
 
   HeldEnd held{.joint = -1, .warp = -1, .inset_m = kBoltsInFlange * rail.width_m};
   const int rail_warp = meeting.rail->nodes[meeting.node].warp;

@@ -39,6 +39,10 @@ def plates(cases, results):
         centres.append(centre / (entry["part"]["flange_m"] - entry["part"]["thickness_m"] / 2))
     for key in rows[0][1]:
         fit(f"channel on a bolted plate: {key}", [(name, values[key], ratios) for name, values, ratios in rows])
+    fit("channel on a bolted plate: rail's twist rate / (E t^3 h^2)", [
+        (name, results[name]["rail_rate_Nm3"] / (E * rail_of(cases[name]).t ** 3 * rail_of(cases[name]).h ** 2),
+         {key: ratios[key] for key in ("rz/h", "rx/h", "w/h", "tp/t", "t/h")})
+        for name, _, ratios in rows if "rail_rate_Nm3" in results[name]])
     print(f"   centre / flange: mean {np.mean(centres):.3f}, {min(centres):.3f} to {max(centres):.3f}")
 
 
@@ -53,7 +57,8 @@ def flanges(cases, results):
         unit = E * rail.t
         rows.append((name, {"along / (E t)": result["along_N_per_m"] / unit, "across / (E t)": result["across_N_per_m"] / unit,
                             "up b^2 / (E t^3)": result["up_N_per_m"] * (rail.b / rail.t) ** 2 / unit,
-                            "turn / (E t b^2)": result["turn_Nm_per_rad"] / rail.b ** 2 / unit}, ratios))
+                            "turn / (E t b^2)": result["turn_Nm_per_rad"] / rail.b ** 2 / unit,
+                            "rail's twist rate / (E t^3 b^2)": result["rail_rate_Nm3"] / (rail.t * rail.b) ** 2 / unit}, ratios))
     for key in rows[0][1]:
         fit(f"bolted flange: {key}", [(name, values[key], ratios) for name, values, ratios in rows])
 
