@@ -29,7 +29,8 @@ value, the published one, the difference allowed (half a unit in the last printe
 published one comes from. Keys in brackets are in [references.md](references.md); the others are the rows of the reference list, whose
 wording (seen, recomputed, from memory) stands beside each test in `tests/published/`.
 
-Besides these, `tests/published/scipy_bushed.py` minimises the energy of a bushed four-link with track bar in SciPy and compares the poses.
+Besides these, `tests/published/scipy_bushed.py` minimises the energy of a bushed four-link with track bar in SciPy and compares the poses;
+`scipy_torsion.py` solves sections as solids; `scipy_cut.py` builds a small frame anew, stands it on its stands and cuts its middle tube out.
 """
 
 UNITS = [
