@@ -121,9 +121,10 @@ void judge_fit(const Subject& subject, const build::Hole& hole, Finding& finding
   finding.sentence += fit.clear_m < 0 ? " It runs into a bend or a weld's corner."
                                       : fmt::format(" Its middle is only {} from an edge.",
                                                     subject.print.length(fit.to_edge_m));
-  finding.advice =
-      fmt::format("Move it {} further in.",
-                  subject.print.length_up(std::fmax(-fit.clear_m, wanted_m - fit.to_edge_m)));
+  finding.advice = fmt::format(
+      hole.fate == build::Fate::kGoesIn ? "Move it {} further in."
+                                        : "Drilled already, fill it; else move it {} further in.",
+      subject.print.length_up(std::fmax(-fit.clear_m, wanted_m - fit.to_edge_m)));
 }
 
 /// One hole: how it lies in its wall, and what its edge carries.
@@ -252,7 +253,10 @@ void add_hole_findings(const Subject& subject) {
     if (in.contains(part.id) && through) add_tube_hole(subject, part);
   }
   for (const auto& hole : frame.holes) {
-    if (hole.value.diameter.known() && hole.value.station.known()) add_hole(subject, hole);
+    const build::Hole& value = hole.value;
+    // One that is filled is wall again.
+    if (!build::is_planned(value.fate)) continue;
+    if (value.diameter.known() && value.station.known()) add_hole(subject, hole);
   }
   const auto insides = frame::list_box_insides(subject.build, in);
   for (const auto& plate : frame.plates) {

@@ -131,6 +131,13 @@ class FrameDrawer {
         if (build::is_on(plate.value.side, sign)) draw_plate(plate, *rail, sign);
       }
     }
+    for (const auto& hole : frame_.holes) {
+      const auto* rail = build::find(frame_.rails, hole.value.rail.id);
+      if (rail == nullptr) continue;
+      for (const int sign : build::signs_of(rail->value)) {
+        if (build::is_on(hole.value.side, sign)) draw_hole(hole, *rail, sign);
+      }
+    }
     for (const auto& crossmember : frame_.crossmembers) draw_crossmember(crossmember);
     return std::move(parts_);
   }
@@ -203,6 +210,70 @@ class FrameDrawer {
     if (part["points"].size() >= 2) parts_.push_back(std::move(part));
   }
 
+  /// From the rail's line to the middle of a plate.
+  static double plate_out_m(const build::BoxingPlate& plate, const Extent& rail) {
+    const double wall_m = or_else(plate.thickness, kPlateWall_m);
+    const double tip_m = rail.middle.x() + rail.width_m / 2;
+    return plate.fit == build::PlateFit::kOverTips ? tip_m + wall_m / 2
+                                                   : tip_m - or_else(plate.inset, 0) - wall_m / 2;
+  }
+
+  /// The plate that a hole in one goes through.
+  const build::BoxingPlate* plate_at(const build::Hole& hole, int sign) const {
+    for (const auto& plate : frame_.plates) {
+      const auto range = build::station_range(plate.value.from, plate.value.to);
+      if (plate.value.rail.id == hole.rail.id && build::is_on(plate.value.side, sign) && range &&
+          range->holds(hole.station.si)) {
+        return &plate.value;
+      }
+    }
+    return nullptr;
+  }
+
+  /// As the ring that it is in its wall, a wall thick.
+  void draw_hole(const build::Entry<build::Hole>& entry, const build::Entry<build::Rail>& rail,
+                 int sign) {
+    const build::Hole& hole = entry.value;
+    const bool upright = hole.wall == build::HoleWall::kWeb || hole.wall == build::HoleWall::kPlate;
+    const build::Length& across = upright ? hole.above_lower_edge : hole.from_web;
+    if (!hole.station.known() || !hole.diameter.known() || !across.known()) return;
+    auto p = point_at(rail.value, sign, hole.station.si);
+    if (!p) return;
+    const Extent e = extent_at(rail.value, hole.station.si, /*ahead=*/true);
+    const auto sizes = build::sizes_at(rail.value, hole.station.si);
+    double wall_m = sizes ? or_else(sizes->thickness, kWall_m) : kWall_m;
+    const int opens = opening(rail.value, sign);
+    if (upright) p->z() += across.si - e.height_m / 2;
+    switch (hole.wall) {
+      case build::HoleWall::kWeb:
+        break;
+      case build::HoleWall::kPlate: {
+        const build::BoxingPlate* plate = plate_at(hole, sign);
+        if (plate == nullptr) return;
+        wall_m = or_else(plate->thickness, kPlateWall_m);
+        p->y() += opens * plate_out_m(*plate, e);
+        break;
+      }
+      case build::HoleWall::kUpperFlange:
+      case build::HoleWall::kLowerFlange: {
+        const double up = hole.wall == build::HoleWall::kUpperFlange ? 1 : -1;
+        p->y() += opens * (across.si - wall_m / 2);
+        p->z() += up * (e.height_m - wall_m) / 2;
+        break;
+      }
+    }
+    parts_.push_back({{"kind", "hole"},
+                      {"name", entry.id + suffix_of(rail.value, sign)},
+                      {"path", entry.path},
+                      {"label", entry.value.label.empty() ? entry.id : entry.value.label},
+                      {"body", "frame"},
+                      {"centre", json_from(*p)},
+                      {"axis", json_from(Vec3(upright ? Vec3::UnitY() : Vec3::UnitZ()))},
+                      {"radius", hole.diameter.si / 2},
+                      {"thickness", wall_m},
+                      {"fate", build::name_of(hole.fate)}});
+  }
+
   void draw_plate(const build::Entry<build::BoxingPlate>& entry,
                   const build::Entry<build::Rail>& rail, int sign) {
     const build::BoxingPlate& plate = entry.value;
@@ -215,13 +286,11 @@ class FrameDrawer {
     }
     stations.push_back(range->to_m);
     const double wall_m = or_else(plate.thickness, kPlateWall_m);
-    const bool over = plate.fit == build::PlateFit::kOverTips;
     for (const double station_m : stations) {
       const auto p = point_at(rail.value, sign, station_m);
       if (!p) return;
       const Extent e = extent_at(rail.value, station_m, station_m >= range->to_m);
-      const double tip_m = e.middle.x() + e.width_m / 2;
-      const double out_m = over ? tip_m + wall_m / 2 : tip_m - or_else(plate.inset, 0) - wall_m / 2;
+      const double out_m = plate_out_m(plate, e);
       part["profile"].push_back(
           profile_point(*p + Vec3(0, opening(rail.value, sign) * out_m, 0), e.height_m, wall_m));
     }

@@ -74,5 +74,42 @@ TEST(SceneFrame, DrawsTheBoxAboutEachPart) {
   EXPECT_EQ(tube["profile"][1]["round"], true);
 }
 
+// 20 mm above the lower edge of 160 mm, in a web 4 mm thick; 3 mm of the plate behind the flanges'
+// edges, 58 mm from the line; in the flange 30 mm from the web's outside.
+TEST(SceneFrame, DrawsHolesInTheirWalls) {
+  build::Build build = testing::read_text(kFrame).build;
+  const auto add = [&](const char* id, build::HoleWall wall, build::Fate fate) {
+    build::Hole hole;
+    hole.rail.id = "main";
+    hole.side = build::Side::kRight;
+    hole.wall = wall;
+    hole.station.si = 0;
+    hole.diameter.si = 0.01;
+    const bool upright = wall == build::HoleWall::kWeb || wall == build::HoleWall::kPlate;
+    (upright ? hole.above_lower_edge : hole.from_web).si = upright ? 0.02 : 0.03;
+    hole.fate = fate;
+    build.frame.holes.push_back({id, std::string("/frame/holes/") + id, hole});
+  };
+  add("web", build::HoleWall::kWeb, build::Fate::kComesOut);
+  add("plate", build::HoleWall::kPlate, build::Fate::kGoesIn);
+  add("flange", build::HoleWall::kLowerFlange, build::Fate::kStays);
+  const Json parts = frame_parts_json(build.frame);
+  const auto expect = [&](const char* name, const Vec3& p_m, const Vec3& axis, double wall_m,
+                          const char* fate) {
+    const Json hole = find_part(parts, std::string(name) + ".right");
+    for (int i = 0; i < 3; ++i) {
+      const auto k = static_cast<std::size_t>(i);
+      EXPECT_NEAR(hole["centre"][k].get<double>(), p_m[i], 1e-9) << hole;
+      EXPECT_NEAR(hole["axis"][k].get<double>(), axis[i], 1e-9) << hole;
+    }
+    EXPECT_NEAR(hole["thickness"].get<double>(), wall_m, 1e-9);
+    EXPECT_NEAR(hole["radius"].get<double>(), 0.005, 1e-9);
+    EXPECT_EQ(hole["fate"], fate);
+  };
+  expect("web", {0, -0.4, 0.54}, Vec3::UnitY(), 0.004, "comes_out");
+  expect("plate", {0, -0.345, 0.54}, Vec3::UnitY(), 0.006, "goes_in");
+  expect("flange", {0, -0.372, 0.522}, Vec3::UnitZ(), 0.004, "stays");
+}
+
 }  // namespace
 }  // namespace rig::check

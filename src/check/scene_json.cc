@@ -84,6 +84,10 @@ class Drawer {
 
   void draw_frame() {
     for (auto& part : frame_parts_json(build_.frame)) {
+      if (part["kind"] == "hole") {
+        parts_.push_back(std::move(part));
+        continue;
+      }
       for (const auto& point : part["profile"]) {
         const Vec3 p(point["p"][0].get<double>(), point["p"][1].get<double>(),
                      point["p"][2].get<double>());

@@ -66,8 +66,9 @@ class BoxLook {
   }
 
   bool is_inside(const build::Hole& hole) const {
-    return hole.rail.id == line_.rail->id && build::is_on(hole.side, line_.sign) &&
-           hole.station.si >= stations_.front() && hole.station.si <= stations_.back();
+    return build::is_planned(hole.fate) && hole.rail.id == line_.rail->id &&
+           build::is_on(hole.side, line_.sign) && hole.station.si >= stations_.front() &&
+           hole.station.si <= stations_.back();
   }
 
   bool is_drilled(const BoxInside& inside) const {

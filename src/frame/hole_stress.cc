@@ -158,7 +158,7 @@ std::vector<HoleStress> find_hole_stresses(const Model& model, const build::Fram
   const HoleLook look(model, frame, loads, responses);
   for (const auto& hole : frame.holes) {
     const auto* rail = build::find(frame.rails, hole.value.rail.id);
-    if (rail == nullptr) continue;
+    if (rail == nullptr || !build::is_planned(hole.value.fate)) continue;
     for (const int sign : build::signs_of(rail->value)) {
       if (!build::is_on(hole.value.side, sign)) continue;
       if (const auto stress = look.look(hole, sign)) out.push_back(*stress);

@@ -27,7 +27,8 @@ struct HoleStress {
   double yield_Pa = kNaN;   ///< Of that wall; NaN: not known.
 };
 
-/// Each hole whose sizes are known and whose wall is in the model, on each side that it is on.
+/// Each hole of the planned frame whose sizes are known and whose wall is in the model, on each
+/// side that it is on.
 ///
 /// Stress is that of the whole section where the hole is, on the wall's midline; the beams know
 /// nothing of the hole. The strip is twice as wide as the hole's middle is from the nearer edge of

@@ -1349,6 +1349,19 @@ export interface components {
             b: components["schemas"]["EndPoint"];
         } | {
             /** @constant */
+            kind: "hole";
+            name?: string;
+            path: components["schemas"]["Path"];
+            label: string;
+            body: string;
+            centre: components["schemas"]["Vector"];
+            axis: components["schemas"]["Vector"];
+            radius: number;
+            thickness: number;
+            /** @enum {unknown} */
+            fate: "stays" | "comes_out" | "goes_in" | "temporary";
+        } | {
+            /** @constant */
             kind: "mount";
             name?: string;
             path: components["schemas"]["Path"];

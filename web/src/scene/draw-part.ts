@@ -133,6 +133,8 @@ export function drawPart(part: Part, posed: Posed): Drawn {
         ends: given,
       };
     }
+    case "hole":
+      return only(drawHole(part, posed));
     case "mount":
       return { strokes: drawMount(part, posed), ends: given };
     case "coil": {
@@ -253,6 +255,16 @@ function drawTyre(part: Extract<Part, { kind: "tyre" }>, posed: Posed): Stroke[]
     });
   }
   return strokes;
+}
+
+/** Round where it is looked through; along its wall as wide as it is. */
+function drawHole(part: Extract<Part, { kind: "hole" }>, { face, bodies }: Posed): Stroke {
+  const pose = poseOf(bodies, part.body);
+  const centre = carry(pose, part.centre);
+  const axis = turn(pose, part.axis);
+  const end = (half: number) => add(centre, axis, half * part.thickness);
+  const spots = roundBar(end(-0.5), end(0.5), part.radius, (p) => spotOf(face, p));
+  return { form: "area", spots, look: `hole ${part.fate.replace("_", "-")}` };
 }
 
 /** A rubber and the line of its axis. */

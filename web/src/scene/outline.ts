@@ -20,6 +20,7 @@ const kOrder: Part["kind"][] = [
   "crossmember",
   "rail",
   "plate",
+  "hole",
   "case",
   "tyre",
   "axle",

@@ -41,6 +41,36 @@ describe("marks", () => {
   });
 });
 
+describe("holes", () => {
+  const hole: Part = {
+    ...{ kind: "hole", path: "/frame/holes/drain", label: "Drain", body: "frame" },
+    ...{
+      centre: [-1, 0.4, 0.6],
+      axis: [0, 1, 0],
+      radius: 0.01,
+      thickness: 0.004,
+      fate: "comes_out",
+    },
+  };
+  const extentOf = (face: "side" | "top") => {
+    const [stroke] = outlineOf(hole, 0, { ...still, face }).strokes;
+    if (stroke?.form !== "area") throw new Error("not an area");
+    expect(stroke.look).toBe("hole comes-out");
+    const range = (values: number[]) => Math.max(...values) - Math.min(...values);
+    return [range(stroke.spots.map((s) => s.u)), range(stroke.spots.map((s) => s.v))];
+  };
+  it("are round where they are looked through, as wide as their wall from above", () => {
+    const [u, v] = extentOf("side");
+    expect(u).toBeCloseTo(0.02, 4);
+    expect(v).toBeCloseTo(0.02, 4);
+    expect(extentOf("top")[1]).toBeCloseTo(0.004, 6);
+  });
+  it("stand on the walls that they are in", () => {
+    const kinds = inDrawingOrder([hole, ...scene.parts]).map((p) => p.kind);
+    expect(kinds.indexOf("hole")).toBeGreaterThan(kinds.lastIndexOf("rail"));
+  });
+});
+
 describe("the views", () => {
   const p: Vector = [-1, 0.5, 0.8];
   it("have the front to the left and are in third-angle alignment", () => {

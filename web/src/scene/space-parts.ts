@@ -105,6 +105,20 @@ function bodyOf(part: Part, face: MeshLambertMaterial, edge: LineBasicMaterial):
         follow: (bodies) => stretch(object, end(bodies, part.b), end(bodies, part.a), part.radius),
       };
     }
+    case "hole": {
+      // A hair thicker than its wall, so that it shows on both faces.
+      const object = new Group();
+      const disc = solid(new CylinderGeometry(1, 1, 1, kRound), face, edge);
+      const half = 0.55 * part.thickness;
+      stretch(
+        disc,
+        vec(add(part.centre, part.axis, -half)),
+        vec(add(part.centre, part.axis, half)),
+        part.radius,
+      );
+      object.add(disc);
+      return { object, follow: rigid(object, part.body) };
+    }
     case "mount": {
       const object = solid(new CylinderGeometry(1, 1, 1, kRound), face, edge);
       return {

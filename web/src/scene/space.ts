@@ -318,6 +318,8 @@ function colourOf(part: Part, colours: Colours): string {
       return colours.mass;
     case "cg":
       return colours.ink;
+    case "hole":
+      return part.fate === "comes_out" ? colours.steel : colours.ink;
     default:
       return colours.steel;
   }
