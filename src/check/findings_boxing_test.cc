@@ -108,6 +108,25 @@ TEST(PlateFindings, AnEndOnAWeldIsMovedClearOfIt) {
   EXPECT_FALSE(says(tapered.advice, "taper")) << tapered.advice;
 }
 
+// What the advice says of the truck with the plate ended elsewhere is what that truck says itself.
+TEST(PlateFindings, AnEndThatIsMovedIsSolvedAnew) {
+  const Finding near =
+      told(check_tow_rig({{"/frame/plates/box/to", "\"53 in\""}}), "frame.plate_end.box.rear");
+  const Report moved = check_tow_rig({{"/frame/plates/box/to", "\"59.25 in\""}});
+  const auto& ends = moved.frame->plate_ends;
+  const auto rear = std::find_if(ends.begin(), ends.end(), [](const auto& end) {
+    return end.plate_path == "/frame/plates/box" && !end.front;
+  });
+  ASSERT_NE(rear, ends.end());
+  const units::UnitChoices units{.metric = false};
+  const Printer print(units);
+  const std::string stress = print.text(rear->von_mises_Pa, units::Dimension::kStress);
+  const std::string twist =
+      print.text(moved.frame->twist_stiffness_Nm_per_rad(), units::Dimension::kAngularStiffness);
+  EXPECT_TRUE(says(near.advice, "stressed by " + stress)) << near.advice << " / " << stress;
+  EXPECT_TRUE(says(near.advice, "then has " + twist)) << near.advice << " / " << twist;
+}
+
 TEST(HoleFindings, TubesNeedOneHoleInBothRails) {
   const Finding hole = told(check_tow_rig({}), "frame.tube_hole.gearbox_tube");
   EXPECT_EQ(hole.verdict, Verdict::kGood);
@@ -121,12 +140,21 @@ TEST(HoleFindings, TubesNeedOneHoleInBothRails) {
 }
 
 TEST(HoleFindings, ADrainClearsTheWater) {
-  EXPECT_EQ(told(check_tow_rig({}), "frame.drain.box").verdict, Verdict::kLook);
+  EXPECT_EQ(told(check_tow_rig({{"/frame/holes", "{}"}}), "frame.drain.box").verdict,
+            Verdict::kLook);
   const Report report = check_tow_rig(
       {{"/frame/holes", R"({"drain": {"rail": "main", "wall": "plate", "station": "34 in",
         "above_lower_edge": "1 1/2 in", "diameter": "1/2 in", "purpose": "drain"}})"}});
   EXPECT_EQ(told(report, "frame.drain.box").verdict, Verdict::kGood);
   EXPECT_EQ(told(report, "frame.hole.drain").subject, "Drain");
+}
+
+// One that is filled carries no water off, and is wall again.
+TEST(HoleFindings, AFilledDrainIsNone) {
+  const Report report = check_tow_rig({{"/frame/holes/box_drain/fate", "\"comes_out\""}});
+  EXPECT_EQ(told(report, "frame.drain.box").verdict, Verdict::kLook);
+  EXPECT_EQ(find_finding(report, "frame.hole.box_drain"), nullptr);
+  EXPECT_NE(find_finding(report, "frame.hole.kick_drain"), nullptr);
 }
 
 TEST(HoleFindings, TellTheStressAtTheEdge) {

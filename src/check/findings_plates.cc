@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "check/findings.h"
+#include "check/moved_plate.h"
 #include "check/words.h"
 #include "frame/plate_ends.h"
 #include "frame/rail_line.h"
@@ -91,6 +92,40 @@ std::vector<double> list_stressed(const Subject& subject, const frame::PlateEnd&
   return out;
 }
 
+/// What the truck is with the plate ended elsewhere, solved anew.
+std::string moved_words(const Subject& subject, const frame::PlateEnd& end,
+                        const frame::EndStress* now, double station_m, Finding& finding) {
+  const auto moved = solve_with_plate_ended(subject, end, station_m);
+  if (!moved) return "";
+  const Printer& print = subject.print;
+  const auto stress = [&](double Pa) { return print.text(Pa, Dimension::kStress); };
+  std::string words;
+  if (moved->stress) {
+    words += fmt::format(
+        " There the rail is then stressed by {}{}", stress(moved->stress->von_mises_Pa),
+        now == nullptr ? "" : fmt::format(", here now by {}", stress(now->von_mises_Pa)));
+    words += is_high(moved->stress->von_mises_Pa, moved->stress->yield_Pa) &&
+                     !std::isnan(moved->stress->yield_Pa)
+                 ? ": still more than a third of its yield."
+                 : ".";
+  }
+  const double torsion_now = subject.report.frame->twist_stiffness_Nm_per_rad();
+  const double torsion = moved->torsion_Nm_per_rad;
+  if (!std::isnan(torsion) && !std::isnan(torsion_now)) {
+    words += fmt::format(" The frame then has {} in twist, as planned {}.",
+                         print.text(torsion, Dimension::kAngularStiffness),
+                         print.text(torsion_now, Dimension::kAngularStiffness));
+  }
+  if (!words.empty()) {
+    finding.working.push_back(
+        {.formula = "the planned truck solved again with the plate ended there",
+         .with_values = words.substr(1),
+         .source = "as all stresses and stiffnesses of the frame",
+         .input_paths = {finding.path}});
+  }
+  return words;
+}
+
 void add_plate_end(const Subject& subject, const frame::PlateEnd& end,
                    const build::Entry<build::BoxingPlate>& plate) {
   const Printer& print = subject.print;
@@ -137,9 +172,12 @@ void add_plate_end(const Subject& subject, const frame::PlateEnd& end,
     finding.advice =
         clear ? fmt::format(
                     "Let it end at {}: clear of welds and of what is stressed most now by "
-                    "a rail depth; then look at the stress there again.",
+                    "a rail depth.",
                     print.length(*clear))
               : std::string("No place near is clear of both: let it run on to the next one.");
+    if (clear && subject.advise) {
+      finding.advice += moved_words(subject, end, stress, *clear, finding);
+    }
     if (!tapered) {
       finding.advice += fmt::format(" Cut its end to a taper about {} long, not square.",
                                     print.length(end.depth_m));
