@@ -34,6 +34,8 @@ class CarrierSearch {
       const double at_m = std::clamp(station_m, rail.front_m(), rail.rear_m());
       offer({.rail = static_cast<int>(i), .at_m = at_m}, rail.at(at_m));
     }
+    // On a rail's own line nothing is nearer.
+    if (least_ < build::kStationRounding_m) return best_;
     for (std::size_t i = 0; i < crossmembers_.size() && !on_rail; ++i) {
       const CrossmemberLine& line = crossmembers_[i];
       if (in_ != nullptr && !in_->contains(line.part->id)) continue;

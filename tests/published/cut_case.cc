@@ -60,8 +60,8 @@ Json section_json(const build::SectionSizes& sizes) {
 }
 
 Json forces_json(const frame::EndForces& f) {
-  return {f.axial_N,           f.shear_lengthwise_N, f.shear_upright_N, f.torque_Nm,
-          f.moment_upright_Nm, f.moment_lengthwise_Nm};
+  return {f.axial_N,   f.shear_lengthwise_N, f.shear_upright_N,
+          f.torque_Nm, f.moment_upright_Nm,  f.moment_lengthwise_Nm};
 }
 
 Json change_json(const frame::StageChange& change) {

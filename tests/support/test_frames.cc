@@ -140,8 +140,8 @@ Loads make_random_loads(const Structure& structure, unsigned seed, bool lines) {
   std::mt19937 random(seed);
   Loads loads;
   for (int i = 0; i < 5; ++i) {
-    // Joint 0 takes what balances. Were all the others on it, or on what follows it rigidly, nothing
-    // would be strained and there would be no work to compare with: one is on another root.
+    // Joint 0 takes what balances. Were all the others on it, or on what follows it rigidly,
+    // nothing would be strained and there would be no work to compare with: one is on another root.
     const int joint = i == 0 ? 1 : pick(random, static_cast<int>(structure.joints.size()));
     loads.points.push_back(
         {.joint = joint,
