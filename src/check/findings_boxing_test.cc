@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "check/test_builds_internal.h"
@@ -118,8 +119,7 @@ TEST(PlateFindings, AnEndThatIsMovedIsSolvedAnew) {
     return end.plate_path == "/frame/plates/box" && !end.front;
   });
   ASSERT_NE(rear, ends.end());
-  const units::UnitChoices units{.metric = false};
-  const Printer print(units);
+  const Printer print(read_example(kTowRig).build.units);
   const std::string stress = print.text(rear->von_mises_Pa, units::Dimension::kStress);
   const std::string twist =
       print.text(moved.frame->twist_stiffness_Nm_per_rad(), units::Dimension::kAngularStiffness);

@@ -121,10 +121,10 @@ void judge_fit(const Subject& subject, const build::Hole& hole, Finding& finding
   finding.sentence += fit.clear_m < 0 ? " It runs into a bend or a weld's corner."
                                       : fmt::format(" Its middle is only {} from an edge.",
                                                     subject.print.length(fit.to_edge_m));
-  finding.advice = fmt::format(
-      hole.fate == build::Fate::kGoesIn ? "Move it {} further in."
-                                        : "Drilled already, fill it; else move it {} further in.",
-      subject.print.length_up(std::fmax(-fit.clear_m, wanted_m - fit.to_edge_m)));
+  const std::string by = subject.print.length_up(std::fmax(-fit.clear_m, wanted_m - fit.to_edge_m));
+  finding.advice = hole.fate == build::Fate::kGoesIn
+                       ? fmt::format("Move it {} further in.", by)
+                       : fmt::format("Drilled already, fill it; else move it {} further in.", by);
 }
 
 /// One hole: how it lies in its wall, and what its edge carries.
