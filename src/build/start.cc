@@ -115,14 +115,23 @@ class Answers {
                std::string_view from) {
     const double value_si = si(id, dimension);
     if (!is_answered(id)) return write.guess(value_si, dimension);
-    std::string given = text(id);
-    if (!units::parse_quantity(given, dimension)) given += fmt::format(" {}", unit_name(dimension));
-    return write.known(given, from);
+    return write.known(with_unit(id, dimension), from);
+  }
+
+  /// As it was typed, or is usual where it was not, with its unit.
+  std::string taken(const std::string& id, Dimension dimension) const {
+    return is_answered(id) ? with_unit(id, dimension)
+                           : fmt::format("{} (usual)", questions_.at(id).usual);
   }
 
  private:
   std::string_view unit_name(Dimension dimension) const {
     return units::unit_name(dimension, {.metric = metric_, .fraction_of_inch = 16});
+  }
+  std::string with_unit(const std::string& id, Dimension dimension) const {
+    std::string given = text(id);
+    if (!units::parse_quantity(given, dimension)) given += fmt::format(" {}", unit_name(dimension));
+    return given;
   }
   /// An answer that is used in several places is told of once.
   void report(const std::string& id, std::string message, std::string remedy) {
@@ -189,9 +198,19 @@ Json masses_of(const StartWriter& write, const Plan& plan, Answers& answers) {
   const double sprung_kg = plan.front_kg + plan.rear_kg - front_axle_kg - rear_axle_kg;
   const double body_station_m = plan.wheelbase_m * (plan.rear_kg - rear_axle_kg) / sprung_kg;
   const double body_height_m = plan.frame_height_m() + kBodyAboveFrame_m;
+  // The file has no weighing by the axle: what was typed stays beside what was made of it.
+  const bool is_weighed = answers.is_answered("front_weight") || answers.is_answered("rear_weight");
+  const std::string note = fmt::format("Of the axles' weights as told: front {}, rear {}",
+                                       answers.taken("front_weight", Dimension::kMass),
+                                       answers.taken("rear_weight", Dimension::kMass));
+  const auto share = [&](double mass_kg) {
+    Json guess = write.guess(mass_kg, Dimension::kMass);
+    if (is_weighed) guess["note"] = note;
+    return guess;
+  };
   Json masses;
   masses["body"] = {{"label", "Body, frame and engine"},
-                    {"mass", write.guess(sprung_kg, Dimension::kMass)},
+                    {"mass", share(sprung_kg)},
                     {"at", write.point(body_station_m, 0, body_height_m)},
                     {"size",
                      {{"shape", "box"},
@@ -201,7 +220,7 @@ Json masses_of(const StartWriter& write, const Plan& plan, Answers& answers) {
   const auto axle = [&](const char* id, const char* label, const char* on, double mass_kg,
                         const StartAxle& at) {
     masses[id] = {{"label", label},
-                  {"mass", write.guess(mass_kg, Dimension::kMass)},
+                  {"mass", share(mass_kg)},
                   {"at", write.point(at.station_m, 0, at.wheel_height_m)},
                   {"on", on}};
   };

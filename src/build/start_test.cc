@@ -55,6 +55,17 @@ TEST(StartBuild, WeighsWhatTheScalesSaid) {
   EXPECT_NEAR(moment_kg_m / 3.0, 900, 2);
 }
 
+TEST(StartBuild, KeepsTheAxlesWeightsAsTypedBesideTheMassesMadeOfThem) {
+  const Build build = started({{"name", "a"}, {"front_weight", "2710"}}).build;
+  for (const char* id : {"body", "front_axle", "rear_axle"}) {
+    const Mass& mass = find(build.masses, id)->value.mass;
+    EXPECT_EQ(mass.from, From::kEstimate) << id;
+    EXPECT_EQ(mass.note, "Of the axles' weights as told: front 2710 lb, rear 2000 lb (usual)")
+        << id;
+  }
+  EXPECT_EQ(find(started({{"name", "a"}}).build.masses, "body")->value.mass.note, "");
+}
+
 TEST(StartBuild, TakesATripWithNothingAboard) {
   const Build build =
       started({{"name", "a"}, {"trip_load", "0 lb"}, {"tyre_diameter", "35"}}).build;
