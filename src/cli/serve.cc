@@ -9,6 +9,7 @@
 #include "cli/commands.h"
 #include "cli/file.h"
 #include "serve/code_picture.h"
+#include "serve/door.h"
 
 extern char** environ;
 
@@ -26,9 +27,13 @@ void open_browser(std::string address) {
   }
 }
 
-void print_code(const std::string& code, const std::vector<std::string>& addresses) {
-  fmt::print("\nTo let a tablet in, open one of these addresses on it and type the code {}:\n",
-             code);
+void print_code(const serve::NewCode& told, const std::vector<std::string>& addresses) {
+  const std::string& code = told.code;
+  if (told.last_ran_out) fmt::print("\nThe last code has run out; here is the next.");
+  fmt::print(
+      "\nTo let a tablet in, open one of these addresses on it and type the code {}, good for {} "
+      "minutes:\n",
+      code, serve::Door::kGoodFor.count());
   for (const auto& address : addresses) fmt::print("  {}\n", address);
   if (!addresses.empty()) {
     fmt::print("Or point its camera here:\n{}",

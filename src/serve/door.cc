@@ -18,7 +18,7 @@ constexpr std::size_t kDigestLength = 64;
 
 }  // namespace
 
-Door::Door(std::string file, std::function<void(const std::string&)> on_new_code)
+Door::Door(std::string file, std::function<void(const NewCode&)> on_new_code, Clock::time_point now)
     : is_locked_(true), file_(std::move(file)), on_new_code_(std::move(on_new_code)) {
   if (const auto text = read_text(file_)) {
     std::istringstream lines(*text);
@@ -26,12 +26,24 @@ Door::Door(std::string file, std::function<void(const std::string&)> on_new_code
       if (line.size() == kDigestLength) paired_.push_back(line);
     }
   }
-  renew_code();
+  renew_code(now, /*last_ran_out=*/false);
 }
 
-void Door::renew_code() {
+void Door::renew_code(Clock::time_point now, bool last_ran_out) {
+  ran_out_ = last_ran_out ? code_ : "";
   code_ = fmt::format("{:06}", random_below(1'000'000));
-  on_new_code_(code_);
+  made_ = now;
+  on_new_code_({.code = code_, .last_ran_out = last_ran_out});
+}
+
+void Door::let_run_out(Clock::time_point now) {
+  if (now - made_ >= kGoodFor) renew_code(now, /*last_ran_out=*/true);
+}
+
+void Door::tick(Clock::time_point now) {
+  if (!is_locked_) return;
+  const std::lock_guard lock(mutex_);
+  let_run_out(now);
 }
 
 /// The shop goes on if this can't be written: the screens then pair again after a restart.
@@ -71,6 +83,7 @@ PairAnswer Door::pair(const std::string& code, Clock::time_point now) {
     invitation_.clear();
     return let_in();
   }
+  let_run_out(now);
   if (wrong_ >= kTries && now - first_wrong_ >= wait_) {
     wrong_ = 0;
     wait_ = std::min(2 * wait_, kLongestWait);
@@ -81,12 +94,13 @@ PairAnswer Door::pair(const std::string& code, Clock::time_point now) {
     PairAnswer answer = let_in();
     wrong_ = 0;
     wait_ = kWait;
-    renew_code();
+    renew_code(now, /*last_ran_out=*/false);
     return answer;
   }
   if (wrong_ == 0) first_wrong_ = now;
-  if (++wrong_ == kTries) renew_code();
-  return {.result = Pairing::kWrongCode};
+  const bool ran_out = !ran_out_.empty() && same_secret(code, ran_out_);
+  if (++wrong_ == kTries) renew_code(now, /*last_ran_out=*/false);
+  return {.result = ran_out ? Pairing::kRanOut : Pairing::kWrongCode};
 }
 
 }  // namespace rig::serve

@@ -10,15 +10,22 @@ namespace {
 class Locked : public ::testing::Test {
  protected:
   Locked()
-      : door_(folder_.in("paired"), [this](const std::string& code) { codes_.push_back(code); }) {}
+      : door_(
+            folder_.in("paired"),
+            [this](const NewCode& told) {
+              codes_.push_back(told.code);
+              ran_out_ = told.last_ran_out;
+            },
+            now_) {}
 
   PairAnswer pair(const std::string& code) { return door_.pair(code, now_); }
   std::string wrong() const { return codes_.back() == "000000" ? "000001" : "000000"; }
 
   TestFolder folder_;
   std::vector<std::string> codes_;
-  Door door_;
+  bool ran_out_ = false;  ///< Told with the last code.
   Door::Clock::time_point now_{};
+  Door door_;
 };
 
 TEST(OpenDoor, LetsAllIn) {
@@ -76,6 +83,38 @@ TEST_F(Locked, ClosesTwiceAsLongEachTimeUntilSomebodyGetsIn) {
   EXPECT_EQ(pair(codes_.back()).result, Pairing::kPaired);
 }
 
+TEST_F(Locked, ACodeRunsOutAfterTenMinutes) {
+  const std::string first = codes_[0];
+  now_ += Door::kGoodFor - std::chrono::seconds(1);
+  door_.tick(now_);
+  ASSERT_EQ(codes_.size(), 1U);
+  now_ += std::chrono::seconds(1);
+  door_.tick(now_);
+  ASSERT_EQ(codes_.size(), 2U);
+  EXPECT_TRUE(ran_out_);
+  EXPECT_EQ(pair(first).result, Pairing::kRanOut);
+  EXPECT_EQ(pair(wrong()).result, Pairing::kWrongCode);
+  EXPECT_EQ(pair(codes_[1]).result, Pairing::kPaired);
+  ASSERT_EQ(codes_.size(), 3U);
+  EXPECT_FALSE(ran_out_);
+  // It was used, not run out.
+  EXPECT_EQ(pair(codes_[1]).result, Pairing::kWrongCode);
+}
+
+TEST_F(Locked, ACodeThatRanOutLetsNobodyInThoughNobodyTicked) {
+  const std::string first = codes_[0];
+  now_ += Door::kGoodFor;
+  EXPECT_EQ(pair(first).result, Pairing::kRanOut);
+  EXPECT_EQ(codes_.size(), 2U);
+}
+
+TEST_F(Locked, ACodeIsGoodForTenMinutesFromWhenItWasMade) {
+  now_ += Door::kGoodFor - std::chrono::seconds(1);
+  ASSERT_EQ(pair(codes_[0]).result, Pairing::kPaired);
+  now_ += Door::kGoodFor - std::chrono::seconds(1);
+  EXPECT_EQ(pair(codes_[1]).result, Pairing::kPaired);
+}
+
 TEST_F(Locked, AnInvitationIsGoodOnce) {
   const std::string invitation = door_.invite();
   EXPECT_EQ(pair(invitation).result, Pairing::kPaired);
@@ -86,7 +125,8 @@ TEST_F(Locked, AnInvitationIsGoodOnce) {
 
 TEST_F(Locked, RemembersAcrossARestartWithoutKeepingTheSecret) {
   const PairAnswer answer = pair(codes_[0]);
-  Door again(folder_.in("paired"), [](const std::string&) {});
+  Door again(
+      folder_.in("paired"), [](const NewCode&) {}, now_);
   EXPECT_TRUE(again.lets_in(answer.secret));
   EXPECT_EQ(read_text(folder_.in("paired"))->find(answer.secret), std::string::npos);
 }

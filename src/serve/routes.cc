@@ -187,8 +187,10 @@ namespace internal {
 
 Reply get_door(Desk& desk, const Ask& ask, const std::string&) {
   const bool needed = desk.door.is_locked();
-  return {.body = json_text(
-              {{"paired", desk.door.lets_in(secret_in(ask, desk.port))}, {"needed", needed}})};
+  constexpr auto kMinutes = std::chrono::duration_cast<std::chrono::minutes>(Door::kGoodFor);
+  return {.body = json_text({{"paired", desk.door.lets_in(secret_in(ask, desk.port))},
+                             {"needed", needed},
+                             {"code_minutes", kMinutes.count()}})};
 }
 
 Reply post_pair(Desk& desk, const Ask& ask, const std::string&) {
@@ -201,7 +203,9 @@ Reply post_pair(Desk& desk, const Ask& ask, const std::string&) {
     case Pairing::kPaired:
       break;
     case Pairing::kWrongCode:
-      return error_reply(403, "that is not the code the program shows");
+      return error_reply(403, "that is not the code: look again where Rigwright runs");
+    case Pairing::kRanOut:
+      return error_reply(403, "that code has run out: the new one stands where Rigwright runs");
     case Pairing::kWait:
       return error_reply(429, "too many wrong codes: wait a minute, then take the new one");
   }

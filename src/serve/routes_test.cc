@@ -275,7 +275,8 @@ TEST_F(Served, AddressesAreExact) {
 
 TEST_F(Served, UnpairedScreensGetThePageAndNothingElse) {
   std::string code;
-  Door locked(folder_.in("paired"), [&](const std::string& next) { code = next; });
+  Door locked(
+      folder_.in("paired"), [&](const NewCode& next) { code = next.code; }, Door::Clock::now());
   Desk desk{*shop_, locked, 8080};
   for (const Route& route : all_routes()) {
     const std::string path(route.path);
@@ -299,7 +300,7 @@ TEST_F(Served, UnpairedScreensGetThePageAndNothingElse) {
   ask.headers["cookie"] = "other=1; " + cookie.substr(0, cookie.find(';'));
   EXPECT_FALSE(admit(desk, ask).refusal);
   EXPECT_EQ(Json::parse(answer(desk, make("GET", "/api/door")).body),
-            (Json{{"paired", false}, {"needed", true}}));
+            (Json{{"paired", false}, {"needed", true}, {"code_minutes", 10}}));
 }
 
 TEST_F(Served, DeepBodiesAreRefused) {

@@ -47,7 +47,11 @@ Result<int> serve_shop(Shop& shop, const ServeOptions& options, const ServeNews&
   std::unique_ptr<Desk> desk;
   const Service service{.admit = [&](const Ask& ask) { return admit(*desk, ask); },
                         .answer = [&](const Ask& ask) { return answer(*desk, ask); },
-                        .tick = [&] { shop.look_around(); }};
+                        .tick =
+                            [&] {
+                              shop.look_around();
+                              door->tick(Door::Clock::now());
+                            }};
   return listen(listening, service, [&](int port) {
     std::string local = fmt::format("http://127.0.0.1:{}/", port);
     if (options.lan) {
@@ -55,7 +59,8 @@ Result<int> serve_shop(Shop& shop, const ServeOptions& options, const ServeNews&
       for (auto& address : addresses) address = fmt::format("http://{}:{}/", address, port);
       door = std::make_unique<Door>(
           shop.folder() + "/.rigwright-paired",
-          [addresses, &news](const std::string& code) { news.on_code(code, addresses); });
+          [addresses, &news](const NewCode& code) { news.on_code(code, addresses); },
+          Door::Clock::now());
       local += "#pair=" + door->invite();
     } else {
       door = std::make_unique<Door>();

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "base/result.h"
+#include "serve/door.h"
 #include "serve/shop.h"
 
 namespace rig::serve {
@@ -20,7 +21,7 @@ struct ServeNews {
   std::function<void(const std::string& address)> on_listening;
   /// The code for the next pairing, and the addresses from other machines, likeliest first; only
   /// with `lan`.
-  std::function<void(const std::string& code, const std::vector<std::string>& addresses)> on_code;
+  std::function<void(const NewCode& code, const std::vector<std::string>& addresses)> on_code;
 };
 
 /// Serves the page and docs/openapi.json until the process is told to stop (SIGINT, SIGTERM).

@@ -46,6 +46,8 @@ try {
   await step("a wrong code is told so", async () => {
     await giveCode(codes().at(-1) === "000000" ? "000001" : "000000");
     await page.getByText("That is not the code").waitFor();
+    await page.getByText("for 10 minutes").waitFor();
+    assert.match(shop.told(), /code \d{6}, good for 10 minutes/);
   });
 
   await step("the code opens the build that was asked for", async () => {

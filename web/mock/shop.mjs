@@ -40,7 +40,7 @@ export function answer(state, method, url, body, headers = {}) {
   }
   switch (`${method} ${pathname}`) {
     case "GET /api/door":
-      return [200, { paired: true, needed: false }];
+      return [200, { paired: true, needed: false, code_minutes: 10 }];
     case "GET /api/shop":
       return [200, shopOf(state)];
     case "GET /api/shop/questions":

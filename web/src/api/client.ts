@@ -4,6 +4,7 @@ import type {
   ChangeAnswer,
   Comparison,
   Dependant,
+  Door,
   ErrorBody,
   History,
   Question,
@@ -107,7 +108,7 @@ export function routeOf({ build, variant }: Where, rest = "", query: string[] = 
 }
 
 export const client = {
-  door: () => ask<{ paired: boolean; needed: boolean }>("api/door"),
+  door: () => ask<Door>("api/door"),
   pair: (code: string) => post<undefined>("api/pair", { code }),
   shop: () => ask<Shop>("api/shop"),
   questions: () => ask<{ questions: Question[] }>("api/shop/questions"),

@@ -1,5 +1,5 @@
 // What the shop's server answers, made from its published description (openapi.ts).
-import type { components } from "./openapi";
+import type { components, paths } from "./openapi";
 import type { Diagnostic, Json, Report, Scene } from "./types";
 
 type Schemas = components["schemas"];
@@ -36,6 +36,9 @@ export type Comparison = Omit<Schemas["Comparison"], "a" | "b"> & {
   a: ComparedSide;
   b: ComparedSide;
 };
+
+/** Whether this screen is let in, and how long a code is good for. */
+export type Door = paths["/api/door"]["get"]["responses"]["200"]["content"]["application/json"];
 
 export type Reading = Schemas["Reading"];
 
