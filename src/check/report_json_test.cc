@@ -211,6 +211,7 @@ TEST(SceneJson, DrawsEveryPartOnItsBody) {
   EXPECT_EQ(kinds["rail"], 2);
   EXPECT_EQ(kinds["crossmember"], static_cast<int>(read.build.frame.crossmembers.size()));
   EXPECT_EQ(kinds["cg"], 4);
+  EXPECT_EQ(kinds["hitch"], 1);
 }
 
 TEST(PoseJson, DrawnPoseMovesNothingAndBumpRaisesTheAxle) {

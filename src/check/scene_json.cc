@@ -18,6 +18,7 @@ constexpr double kCoilRadius_m = 0.065;
 constexpr double kShockRadius_m = 0.027;
 constexpr double kStopRadius_m = 0.03;
 constexpr double kHousingRadius_m = 0.045;
+constexpr double kHitchBallRadius_m = 0.0254;
 constexpr double kTyreWidth_m = 0.28;
 
 struct NamedSide {
@@ -39,6 +40,7 @@ class Drawer {
     draw_frame();
     for (const auto& axle : build_.axles) draw_axle(axle);
     for (auto& part : drivetrain_parts_json(build_)) parts_.push_back(std::move(part));
+    draw_hitch();
     draw_masses();
     draw_balance_points();
     Json bodies = Json::array({"frame"});
@@ -204,6 +206,15 @@ class Drawer {
             tyre != nullptr && tyre->value.width.known() ? tyre->value.width.si : kTyreWidth_m},
            {"steered", value.steered}});
     }
+  }
+
+  void draw_hitch() {
+    if (!build_.hitch || !build_.hitch->ball.known()) return;
+    parts_.push_back({{"kind", "hitch"},
+                      {"path", "/hitch"},
+                      {"label", "Hitch ball"},
+                      {"at", end("frame", build_.hitch->ball, "/hitch/ball", 1)},
+                      {"radius", kHitchBallRadius_m}});
   }
 
   /// As carried in the ride state, or in the first state that has it.

@@ -7,6 +7,13 @@ export function sceneOf(document) {
   frameParts(parts, document.frame);
   drivetrainParts(parts, document);
   for (const [id, axle] of Object.entries(document.axles)) axleParts(parts, document, id, axle);
+  parts.push({
+    kind: "hitch",
+    path: "/hitch",
+    label: "Hitch ball",
+    at: { body: "frame", p: vector(document.hitch.ball), path: "/hitch/ball" },
+    radius: 0.0254,
+  });
   for (const [id, item] of Object.entries(document.masses)) {
     const path = `/masses/${id}`;
     const common = {

@@ -137,6 +137,13 @@ export function drawPart(part: Part, posed: Posed): Drawn {
       return only(drawHole(part, posed));
     case "mount":
       return { strokes: drawMount(part, posed), ends: given };
+    case "hitch":
+      return {
+        strokes: [
+          { form: "dot", spot: spot(end(part.at)), radius: part.radius, look: "hitch-ball" },
+        ],
+        ends: given,
+      };
     case "coil": {
       const a = end(part.a);
       const b = end(part.b);
@@ -193,7 +200,10 @@ export function drawPart(part: Part, posed: Posed): Drawn {
     case "axle": {
       const pose = poseOf(bodies, part.body);
       const [a, b] = [carry(pose, part.a), carry(pose, part.b)];
-      return only({ form: "area", spots: roundBar(a, b, part.radius, spot), look: "axle" });
+      return {
+        strokes: [{ form: "area", spots: roundBar(a, b, part.radius, spot), look: "axle" }],
+        ends: given,
+      };
     }
     case "tyre":
       return only(...drawTyre(part, posed));

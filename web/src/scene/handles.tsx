@@ -1,5 +1,5 @@
 import type { KeyboardEvent } from "react";
-import { keysOf } from "../api/pointer";
+import { join, keysOf } from "../api/pointer";
 import { useStore } from "../api/store";
 import type { Part, Units, Vector } from "../api/types";
 import { wordsOf } from "../format/text";
@@ -70,6 +70,8 @@ function times(d: Vector, by: number): Vector {
 /** "Upper link, axle": which of a thing's points it is. */
 export function nameOfPoint(point: Point): string {
   const keys = keysOf(point.path).filter((k) => k !== "at");
+  const [top, id = ""] = keys;
+  if (top === "axles" && keys.length === 2) return `${wordsOf(id)} axle, its line`;
   const last = keys.slice(keys[0] === "masses" ? 1 : -2).map((k) => wordsOf(k).toLowerCase());
   return wordsOf(last.join(", "));
 }
@@ -96,7 +98,10 @@ export function Handles({ handles, units }: { handles: Handle[]; units: Units })
     <g className="handles">
       {handles.map((handle) => {
         const { point, face, dot } = handle;
-        const isMoving = Object.keys(dragging).some((path) => path.startsWith(`${point.path}/`));
+        const isMoving = point.axes.some((axis) => {
+          const path = join(point.path, axis);
+          return path in dragging || join(path, "value") in dragging;
+        });
         return (
           // biome-ignore lint/a11y/useSemanticElements: an SVG shape cannot be an HTML button.
           <g

@@ -33,6 +33,7 @@ const kOrder: Part["kind"][] = [
   "bar",
   "mount",
   "gap",
+  "hitch",
   "cg",
 ];
 
@@ -132,6 +133,7 @@ function framePoints(part: Part): { body: string; p: Vector }[] {
     case "stop":
       return [part.a, part.b];
     case "mount":
+    case "hitch":
       return [part.at];
     default:
       return [{ body: part.body, p: part.centre }];

@@ -18,6 +18,7 @@ const point: Point = {
   path: "/axles/front/links/upper/axle/at",
   body: "front",
   q: [-2 * kInch, 19 * kInch, 13.25 * kInch],
+  axes: ["station", "offset", "height"],
   mirrored: false,
 };
 
@@ -62,6 +63,30 @@ describe("a point of the build", () => {
     expect(mount.map((p) => [p.path, p.mirrored])).toEqual([
       ["/drivetrain/mounts/engine/at", true],
     ]);
+  });
+
+  it("is the middle of an axle's line, which has no offset", () => {
+    const [line] = pointsOf({
+      kind: "axle",
+      path: "/axles/rear",
+      label: "",
+      body: "rear",
+      a: [-3, 0.8, 0.4],
+      b: [-3, -0.8, 0.4],
+      radius: 0.045,
+    });
+    expect(line).toMatchObject({ path: "/axles/rear", body: "rear", q: [-3, 0, 0.4] });
+    if (!line) throw new Error("An axle has no point.");
+    expect(editsTo(line, [-3.01, 0.2, 0.42], metric, still)).toEqual([
+      { path: "/axles/rear/station", value: "3010 mm" },
+      { path: "/axles/rear/height", value: "420 mm" },
+    ]);
+  });
+
+  it("is the hitch ball", () => {
+    const ball = { body: "frame", p: [-4.4, 0, 0.53] as Vector, path: "/hitch/ball" };
+    const [point] = pointsOf({ kind: "hitch", path: "/hitch", label: "", at: ball, radius: 0.025 });
+    expect(point).toMatchObject({ path: "/hitch/ball", body: "frame", q: ball.p, mirrored: false });
   });
 
   it("is one where two pieces of a shaft meet", () => {

@@ -3,6 +3,8 @@ import type { Edit, Part, Path, Units, Vector } from "../api/types";
 import { inchFraction } from "../format/quantity";
 import { type Bodies, poseOf } from "./project";
 
+export type Axis = "station" | "offset" | "height";
+
 /** A point of the build that a hand can take hold of. */
 export interface Point {
   /** Of its three coordinates in the build file. */
@@ -10,11 +12,15 @@ export interface Point {
   body: string;
   /** As drawn, in V. */
   q: Vector;
+  /** Its coordinates that the build file has. */
+  axes: readonly Axis[];
   /** The mirrored one of a thing that is given once for both sides. */
   mirrored: boolean;
 }
 
-const kAxes = ["station", "offset", "height"] as const;
+const kAxes: readonly Axis[] = ["station", "offset", "height"];
+/** An axle stands square to the middle of the truck. */
+const kAxesOfAxle: readonly Axis[] = ["station", "height"];
 const kPerInch_m = 0.0254;
 const kFinest = 16;
 const kStill_m = 1e-6;
@@ -26,7 +32,7 @@ export function pointsOf(part: Part): Point[] {
     // Some are where something else puts them.
     list
       .filter(({ path }) => path !== "")
-      .map(({ body, p, path }) => ({ path, body, q: p, mirrored }));
+      .map(({ body, p, path }) => ({ path, body, q: p, axes: kAxes, mirrored }));
   switch (part.kind) {
     case "bar":
     case "case":
@@ -37,6 +43,7 @@ export function pointsOf(part: Part): Point[] {
     case "stop":
       return ends([part.a, part.b]);
     case "mount":
+    case "hitch":
       return ends([part.at]);
     case "arm":
       return ends([part.apex, ...part.feet]);
@@ -45,14 +52,42 @@ export function pointsOf(part: Part): Point[] {
     case "rail":
     case "plate":
     case "crossmember":
-      return part.points.map(({ path, p }) => ({ path, body: part.body, q: p, mirrored }));
+      return part.points.map(({ path, p }) => ({
+        path,
+        body: part.body,
+        q: p,
+        axes: kAxes,
+        mirrored,
+      }));
     case "box":
     case "cylinder":
     case "ball":
-      return [{ path: join(part.path, "at"), body: part.body, q: part.centre, mirrored: false }];
+      return [
+        {
+          path: join(part.path, "at"),
+          body: part.body,
+          q: part.centre,
+          axes: kAxes,
+          mirrored: false,
+        },
+      ];
+    case "axle":
+      return [
+        {
+          path: part.path,
+          body: part.body,
+          q: between(part.a, part.b),
+          axes: kAxesOfAxle,
+          mirrored: false,
+        },
+      ];
     default:
       return [];
   }
+}
+
+function between(a: Vector, b: Vector): Vector {
+  return [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2, (a[2] + b[2]) / 2];
 }
 
 /** The points of several parts, each once: pieces of one shaft meet in a point. */
@@ -93,8 +128,8 @@ export function editsTo(
   units: Units,
   valuePath: (path: Path) => Path,
 ): Edit[] {
-  return kAxes.flatMap((name, i) => {
-    const axis = i as 0 | 1 | 2;
+  return point.axes.flatMap((name) => {
+    const axis = kAxes.indexOf(name) as 0 | 1 | 2;
     const before = coordinate(point, axis, point.q);
     const wanted = coordinate(point, axis, q);
     // What the hand has not moved stays as it was written, also off the sixteenth.

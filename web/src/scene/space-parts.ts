@@ -144,6 +144,10 @@ function bodyOf(part: Part, face: MeshLambertMaterial, edge: LineBasicMaterial):
         follow: (bodies) => {
           const [a, b] = [end(bodies, part.a), end(bodies, part.b)];
           stretch(object, a, b, part.radius);
+    case "hitch": {
+      const object = new Mesh(new SphereGeometry(part.radius, 16, 12), face);
+      return { object, follow: (bodies) => void object.position.copy(end(bodies, part.at)) };
+    }
           balls[0]?.position.copy(a);
           balls[1]?.position.copy(b);
           for (const ball of balls) ball.scale.setScalar(part.radius * swell);
