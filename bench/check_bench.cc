@@ -12,6 +12,7 @@
 #include "check/frame.h"
 #include "check/report.h"
 #include "check/report_json.h"
+#include "check/scene_json.h"
 
 namespace rig {
 namespace {
@@ -60,6 +61,28 @@ void CheckOfEdit(benchmark::State& state, const char* path) {
 BENCHMARK_CAPTURE(CheckOfEdit, tow_rig, "01_tow_rig/tow_rig.rig.json")
     ->Unit(benchmark::kMillisecond)
     ->UseRealTime();
+
+/// What a trial works out and writes while a hand moves the same link, or a crossmember, on a
+/// sheet.
+void CheckOfTrial(benchmark::State& state, check::Work work) {
+  const std::string text = file_text("01_tow_rig/tow_rig.rig.json");
+  auto read = build::read_build(text);
+  const check::Report last = check::check(read->build);
+  build::Length& height = read->build.axles.front().value.links.front().value.frame.at.height;
+  std::size_t size = 0;
+  for (auto _ : state) {
+    height.si += 1e-4;
+    const check::Report report = check::check_work(read->build, work, &last);
+    size = check::trial_json(read->build, report, {.work = work, .axle = "front"}).size() +
+           check::scene_json(read->build, report).size();
+  }
+  state.counters["bytes"] = static_cast<double>(size);
+}
+BENCHMARK_CAPTURE(CheckOfTrial, weigh, check::Work::kWeigh)->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(CheckOfTrial, axles, check::Work::kAxles)->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(CheckOfTrial, frame, check::Work::kFrame)->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(CheckOfTrial, drivetrain, check::Work::kDrivetrain)
+    ->Unit(benchmark::kMillisecond);
 
 /// The frame alone, from the file's parts to the answers: stiffness as it came, as planned and
 /// after each stage, all load cases, what each stage's cuts do. The truck has settled under them

@@ -182,7 +182,29 @@ const Finding* Report::finding(std::string_view wanted) const {
   return nullptr;
 }
 
-Report check(const build::Build& build, Thorough thorough, const Report* last) {
+namespace {
+
+/// What is worked out and told.
+struct Scope {
+  Thorough thorough = Thorough::kWithAdvice;
+  std::optional<Work> only;  ///< Nothing: all works.
+
+  bool tells(Work work) const { return !only || *only == work; }
+  bool has_frame_cases() const {
+    return tells(Work::kFrame) && thorough != Thorough::kVerdictsOnly;
+  }
+  /// What each stage's cuts do is half of all the work.
+  bool has_stages() const { return has_frame_cases() && !only; }
+  /// Some of the frame's cases are those of the articulation.
+  bool has_articulation() const { return tells(Work::kAxles) || tells(Work::kFrame); }
+  /// The shafts follow the axles.
+  bool has_axles() const { return tells(Work::kAxles) || tells(Work::kDrivetrain); }
+  bool has_drivetrain() const {
+    return tells(Work::kDrivetrain) && thorough != Thorough::kVerdictsOnly;
+  }
+};
+
+Report run(const build::Build& build, const Scope& scope, const Report* last) {
   Report report;
   report.name = build.name;
   report.notice = build.notice;
@@ -191,13 +213,15 @@ Report check(const build::Build& build, Thorough thorough, const Report* last) {
   list_missing_parts(build, report);
   const Axles axles = model_axles(build, report);
   KnownFrame known(build, last == nullptr ? nullptr : last->known_frame.get());
-  add_frame(build, thorough, known, report);
+  // What other works ask of the frame is how much it twists as planned.
+  add_frame(build, scope.has_frame_cases() ? scope.thorough : Thorough::kVerdictsOnly, known,
+            report);
   weigh_and_settle(build, axles, report);
-  articulate(report);
+  if (scope.has_articulation()) articulate(report);
   std::future<SolvedStages> stages;
-  if (report.frame && thorough != Thorough::kVerdictsOnly) {
+  if (report.frame && scope.has_frame_cases()) {
     add_frame_cases(build, make_frame_cases(build, report), known.sections(), report);
-    if (report.frame->state("donor") != nullptr) {
+    if (scope.has_stages() && report.frame->state("donor") != nullptr) {
       // Half of what is left to do, and nothing but the last findings asks for it.
       stages =
           std::async(std::launch::async, solve_stages, std::cref(build), std::cref(report.states),
@@ -205,8 +229,8 @@ Report check(const build::Build& build, Thorough thorough, const Report* last) {
     }
     add_frame_stresses(build, print, report);
   }
-  add_axles(build, axles, print, report);
-  if (thorough != Thorough::kVerdictsOnly) add_drivetrain(build, report);
+  if (scope.has_axles()) add_axles(build, axles, print, report);
+  if (scope.has_drivetrain()) add_drivetrain(build, report);
   const Limits limits = resolve_limits(build.limits);
   std::vector<Finding> findings;
   const Subject subject{.build = build,
@@ -215,25 +239,41 @@ Report check(const build::Build& build, Thorough thorough, const Report* last) {
                         .report = report,
                         .known_frame = known,
                         .findings = findings,
-                        .advise = thorough == Thorough::kWithAdvice};
-  add_truck_findings(subject);
+                        .advise = scope.thorough == Thorough::kWithAdvice};
+  for (const Work work : {Work::kWeigh, Work::kAxles, Work::kFrame, Work::kDrivetrain}) {
+    if (scope.tells(work)) add_findings(subject, work);
+  }
   if (stages.valid()) {
     add_stages(build, stages.get(), report);
     add_stage_findings(subject);
   }
   take_findings(std::move(findings), report);
   report.known_frame = std::make_shared<const KnownFrame>(std::move(known));
-  if (thorough == Thorough::kVerdictsOnly) return report;
-  for (auto& axle : report.axles) {
-    add_rows_and_curves(build, print, axle);
-    explain_rows(print, axle);
-    explain_seats(print, axle);
+  if (scope.thorough == Thorough::kVerdictsOnly) return report;
+  if (scope.tells(Work::kAxles)) {
+    for (auto& axle : report.axles) {
+      add_rows_and_curves(build, print, axle);
+      explain_rows(print, axle);
+      explain_seats(print, axle);
+    }
   }
-  for (auto& state : report.states) explain_state(print, state);
+  if (scope.tells(Work::kWeigh)) {
+    for (auto& state : report.states) explain_state(print, state);
+  }
   add_summaries(print, report);
   order_missing(report);
   drop_repeats(report.diagnostics);
   return report;
+}
+
+}  // namespace
+
+Report check(const build::Build& build, Thorough thorough, const Report* last) {
+  return run(build, {.thorough = thorough, .only = {}}, last);
+}
+
+Report check_work(const build::Build& build, Work work, const Report* last) {
+  return run(build, {.thorough = Thorough::kWithoutAdvice, .only = work}, last);
 }
 
 }  // namespace rig::check

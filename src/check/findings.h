@@ -4,8 +4,8 @@
 
 namespace rig::check {
 
-/// Every finding but those of the stages. The subject's are in the order in which they were found.
-void add_truck_findings(const Subject& subject);
+/// Every finding of one work but those of the frame's stages, in the order in which they are found.
+void add_findings(const Subject& subject, Work work);
 
 /// Puts what was found into the report, worst first.
 void take_findings(std::vector<Finding> findings, Report& report);

@@ -178,10 +178,18 @@ struct Report {
 /// only, as many builds in a row are tried, what the frame carries is left out too.
 enum class Thorough { kWithAdvice, kWithoutAdvice, kVerdictsOnly };
 
+/// What the page has a sheet for.
+enum class Work { kWeigh, kAxles, kFrame, kDrivetrain };
+
 /// Runs the whole flow. Never fails: what can't be done is in `diagnostics` and `missing`.
 /// @param last  A report of an earlier build, or null. What rests on nothing but parts that are
 ///              still alike is taken from it: the answer is the same, sooner.
 Report check(const build::Build& build, Thorough thorough = Thorough::kWithAdvice,
              const Report* last = nullptr);
+
+/// A check without advice for as long as a hand moves something: what the sheet of one work tells,
+/// and what that rests on. Every number of it is the whole check's; what it leaves out is what
+/// other sheets tell, and what the stages of the frame's work do. docs/design/serve.md.
+Report check_work(const build::Build& build, Work work, const Report* last);
 
 }  // namespace rig::check

@@ -43,8 +43,8 @@ Json json_list(const Diagnostics& diagnostics) {
 
 class Writer {
  public:
-  Writer(const build::Build& build, const Report& report)
-      : build_(build), report_(report), print_(build.units) {}
+  Writer(const build::Build& build, const Report& report, const TrialAsked* trial = nullptr)
+      : build_(build), report_(report), print_(build.units), trial_(trial) {}
 
   Json write() const {
     Json json{{"name", report_.name}, {"notice", report_.notice}};
@@ -62,21 +62,46 @@ class Writer {
       json["missing"].push_back(
           {{"path", missing.path}, {"what", missing.what}, {"needed", missing.needed}});
     }
-    json["states"] = Json::array();
-    for (const auto& state : report_.states) json["states"].push_back(write(state));
-    json["axles"] = Json::array();
-    for (const auto& axle : report_.axles) json["axles"].push_back(write(axle));
-    json["articulation"] = {{"ramp", write(report_.ramp)}, {"cross", write(report_.cross_axle)}};
+    json["states"] = write_states();
+    json["axles"] = write_axles();
+    json["articulation"] = write_articulation();
     json["frame"] = frame_json(report_, print_);
     json["drivetrain"] = drivetrain_json(report_, print_);
-    json["findings"] = Json::array();
-    for (const auto& finding : report_.findings) json["findings"].push_back(write(finding));
+    json["findings"] = write_findings();
+    return json;
+  }
+
+  Json write_trial() const {
+    Json json{{"work", work_name(trial_->work)}};
+    switch (trial_->work) {
+      case Work::kWeigh:
+        json["summary"] = report_.weigh_summary;
+        json["states"] = write_states();
+        break;
+      case Work::kAxles:
+        json["summary"] = report_.axles_summary;
+        json["axles"] = write_axles();
+        json["articulation"] = write_articulation();
+        break;
+      case Work::kFrame:
+        json["frame"] = frame_json(report_, print_);
+        break;
+      case Work::kDrivetrain:
+        json["summary"] = report_.drivetrain_summary;
+        json["drivetrain"] = drivetrain_json(report_, print_);
+        break;
+    }
+    json["findings"] = write_findings();
     return json;
   }
 
  private:
   Json number(double si, Dimension dimension) const {
     return check::json_from(print_.number(si, dimension));
+  }
+  /// A trial has no workings: they are long, and nobody opens one with a finger on a point.
+  Json workings(const std::vector<WorkingStep>& steps) const {
+    return trial_ == nullptr ? working_json(steps) : Json::array();
   }
   Json length(double si) const { return number(si, Dimension::kLength); }
   Json mass(double si) const { return number(si, Dimension::kMass); }
@@ -141,9 +166,34 @@ class Writer {
                                    {"label", number.label},
                                    {"explain", number.explain},
                                    {"usual", number.usual},
-                                   {"working", working_json(number.working)}});
+                                   {"working", workings(number.working)}});
     }
     return json;
+  }
+
+  Json write_states() const {
+    Json states = Json::array();
+    for (const auto& state : report_.states) states.push_back(write(state));
+    return states;
+  }
+
+  Json write_axles() const {
+    Json axles = Json::array();
+    for (const auto& axle : report_.axles) {
+      if (trial_ != nullptr && !trial_->axle.empty() && trial_->axle != axle.id) continue;
+      axles.push_back(write(axle));
+    }
+    return axles;
+  }
+
+  Json write_articulation() const {
+    return {{"ramp", write(report_.ramp)}, {"cross", write(report_.cross_axle)}};
+  }
+
+  Json write_findings() const {
+    Json findings = Json::array();
+    for (const auto& finding : report_.findings) findings.push_back(write(finding));
+    return findings;
   }
 
   Json write_loads(const StateReport& state, const weigh::Standing* standing) const {
@@ -219,7 +269,7 @@ class Writer {
             {"bump_left", length(seat.bump_left_m)},
             {"frequency", check::json_from(print_.frequency(axle.ride_frequency_Hz))},
             {"sentence", report.sentence},
-            {"working", working_json(report.working)}};
+            {"working", workings(report.working)}};
   }
 
   Json write_links(const AxleReport& axle, const std::vector<LinkLoad>& loads) const {
@@ -242,14 +292,17 @@ class Writer {
                       {"droop", length(axle.droop_m)},
                       {"roll", angle(axle.roll_rad)}};
     json["rows"] = Json::array();
-    for (const auto& row : axle.rows) json["rows"].push_back(row_json(row, report_));
+    for (const auto& row : axle.rows) {
+      json["rows"].push_back(row_json(row, report_));
+      json["rows"].back()["working"] = workings(row.working);
+    }
     json["curves"] = Json::array();
     for (const auto& curve : axle.curves) json["curves"].push_back(curve_json(curve));
     json["seats"] = Json::array();
     for (const auto& seat : axle.seats) json["seats"].push_back(write(axle, seat));
     const auto loads = find_link_loads(axle, report_.ride());
     json["links"] = write_links(axle, loads);
-    json["links_working"] = working_json(explain_links(print_, axle, loads));
+    json["links_working"] = workings(explain_links(print_, axle, loads));
     json["locks"] = Json::array();
     for (const auto* sweep : {&axle.bump, &axle.roll, &axle.crossed}) {
       for (const auto& lock : sweep->locks) {
@@ -279,7 +332,7 @@ class Writer {
             {"loads", std::move(loads)}};
   }
 
-  static Json write(const Finding& finding) {
+  Json write(const Finding& finding) const {
     return {{"id", finding.id},
             {"verdict", verdict_name(finding.verdict)},
             {"work", finding.work},
@@ -291,12 +344,13 @@ class Writer {
             {"advice", finding.advice},
             {"assumption", finding.assumption},
             {"path", finding.path},
-            {"working", working_json(finding.working)}};
+            {"working", workings(finding.working)}};
   }
 
   const build::Build& build_;
   const Report& report_;
   Printer print_;
+  const TrialAsked* trial_;  ///< Null: the whole report.
 };
 
 }  // namespace
@@ -311,6 +365,31 @@ const char* verdict_name(Verdict verdict) {
       return "stop";
   }
   return "look";
+}
+
+const char* work_name(Work work) {
+  switch (work) {
+    case Work::kWeigh:
+      return "weigh";
+    case Work::kAxles:
+      return "axles";
+    case Work::kFrame:
+      return "frame";
+    case Work::kDrivetrain:
+      return "drivetrain";
+  }
+  return "weigh";
+}
+
+std::optional<Work> find_work(std::string_view name) {
+  for (const Work work : {Work::kWeigh, Work::kAxles, Work::kFrame, Work::kDrivetrain}) {
+    if (name == work_name(work)) return work;
+  }
+  return std::nullopt;
+}
+
+std::string trial_json(const build::Build& build, const Report& report, const TrialAsked& asked) {
+  return Writer(build, report, &asked).write_trial().dump();
 }
 
 std::string report_json(const build::Build& build, const Report& report) {

@@ -125,15 +125,16 @@ Reply post_pose(Desk& desk, const Ask& ask, const std::string& id) {
 }
 
 Reply post_trial(Desk& desk, const Ask& ask, const std::string& id) {
+  const auto work = check::find_work(ask.parameter("work"));
+  if (!work) return error_reply(400, "work is none of weigh, axles, frame, drivetrain");
   const auto told = find_answers(desk, id, ask.parameter("variant"));
   if (!told) return failure_reply(told.error());
-  auto changed = build::patch_build(*told->answers->document, ask.body);
+  const auto changed = build::patch_build(*told->answers->document, ask.body);
   if (!changed) return failure_reply(changed.error());
-  // A finger is waiting for it: the search for cures comes with the edit.
-  const check::Report report =
-      check::check(changed->build, check::Thorough::kWithoutAdvice, &told->answers->report);
-  return {.body = fmt::format("{{\"report\": {}, \"scene\": {}}}",
-                              check::report_json(changed->build, report),
+  const check::Report report = check::check_work(changed->build, *work, &told->answers->report);
+  return {.body = fmt::format("{{\"trial\": {}, \"scene\": {}}}",
+                              check::trial_json(changed->build, report,
+                                                {.work = *work, .axle = ask.parameter("axle")}),
                               check::scene_json(changed->build, report))};
 }
 

@@ -159,15 +159,21 @@ TEST_F(Served, WhatDoesNotReadIsTold) {
   EXPECT_EQ(reply.status, 422);
   EXPECT_EQ(Json::parse(reply.body)["diagnostics"][0]["code"], "units.wrong_dimension");
   EXPECT_EQ(change("PATCH", "/api/builds/tow", Json::object()).status, 422);
-  EXPECT_EQ(post("/api/builds/tow/trial", patch("/axles/front/track", "62 lb")).status, 422);
+  EXPECT_EQ(post("/api/builds/tow/trial?work=axles", patch("/axles/front/track", "62 lb")).status,
+            422);
 }
 
 TEST_F(Served, ATrialKeepsNothing) {
   const std::string before = tag();
-  const Reply reply = post("/api/builds/tow/trial", patch("/axles/front/track", "70 in"));
+  const Json changes = patch("/axles/front/track", "70 in");
+  const Reply reply = post("/api/builds/tow/trial?work=axles", changes);
   ASSERT_EQ(reply.status, 200);
-  EXPECT_NE(Json::parse(reply.body)["report"],
-            Json::parse(get("/api/builds/tow/report").body)["report"]);
+  const Json trial = Json::parse(reply.body)["trial"];
+  EXPECT_NE(trial["axles"], Json::parse(get("/api/builds/tow/report").body)["report"]["axles"]);
+  EXPECT_EQ(trial["work"], "axles");
+  for (const char* other : {"states", "frame", "drivetrain"}) EXPECT_FALSE(trial.contains(other));
+  EXPECT_EQ(post("/api/builds/tow/trial?work=history", changes).status, 400);
+  EXPECT_EQ(post("/api/builds/tow/trial", changes).status, 400);
   EXPECT_EQ(tag(), before);
 }
 

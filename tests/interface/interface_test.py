@@ -108,8 +108,10 @@ def walk(ask, build):
     ask("PATCH", one, 428, [], build=build)
     ask("PATCH", one, 415, [], build=build, headers={"Content-Type": "application/json"})
     change(one, 200, put(f"/axles/{ends[0]}/track", old), "PATCH")
-    ask("POST", one + "/trial", 200, put(f"/axles/{ends[0]}/track", "1.7 m"), build=build)
-    ask("POST", one + "/trial", 422, put("/no/such", 1), build=build)
+    for work in ("weigh", "axles", "frame", "drivetrain"):
+        ask("POST", one + "/trial", 200, put(f"/axles/{ends[0]}/track", "1.7 m"), f"?work={work}", build)
+    ask("POST", one + "/trial", 422, put("/no/such", 1), "?work=axles", build)
+    ask("POST", one + "/trial", 400, put(f"/axles/{ends[0]}/track", "1.7 m"), build=build, wrong=True)
 
     # Less and less is known: everything that can be null, empty or missing is.
     mass = next(iter(document["masses"]))

@@ -88,6 +88,20 @@ const stateOf = (build) => ({
   can_redo: build.undone.length > 0,
 });
 
+/** What a trial tells of a report: what one work's sheet does. */
+function trialOf(report, work) {
+  const { states, axles, articulation, frame, drivetrain } = report;
+  const own = {
+    weigh: { states },
+    axles: { axles, articulation },
+    frame: { frame: frame && { ...frame, stages: [] } },
+    drivetrain: { drivetrain },
+  };
+  const findings = report.findings.filter((f) => f.work === work);
+  const summary = report.summary[work] ?? [];
+  return { work, ...(work === "frame" ? {} : { summary }), findings, ...own[work] };
+}
+
 function faultIn(document, patch) {
   for (const { path, value } of patch) {
     const before = at(document, path);
@@ -122,7 +136,7 @@ export function answerBuild(build, method, rest, query, body, headers) {
       return [200, { etag, pose: poseOf(document, body) }];
     case "POST /trial": {
       const next = applied(document, body);
-      return [200, { report: reportOf(next), scene: sceneOf(next) }];
+      return [200, { trial: trialOf(reportOf(next), query.get("work")), scene: sceneOf(next) }];
     }
     case "PATCH ":
       return patch(build, variant, tag, body, who);

@@ -22,6 +22,8 @@ import type {
   PoseQuestion,
   Report,
   Scene,
+  ToldWork,
+  Trial,
 } from "./types";
 import { screen, whoIsHere } from "./who";
 
@@ -125,8 +127,14 @@ export const client = {
   scene: (where: Where) => ask<{ etag: string; scene: Scene }>(routeOf(where, "/scene")),
   pose: (where: Where, question: PoseQuestion) =>
     post<PoseAnswer>(routeOf(where, "/pose"), question),
-  trial: (where: Where, patch: Operation[]) =>
-    post<{ report: Report; scene: Scene }>(routeOf(where, "/trial"), patch),
+  trial: (where: Where, shown: { work: ToldWork; axle: string | null }, patch: Operation[]) =>
+    post<{ trial: Trial; scene: Scene }>(
+      routeOf(where, "/trial", [
+        `work=${shown.work}`,
+        ...(shown.axle === null ? [] : [`axle=${encodeURIComponent(shown.axle)}`]),
+      ]),
+      patch,
+    ),
   patch: (where: Where, etag: string, patch: Operation[]) =>
     ask<ChangeAnswer>(routeOf(where), {
       method: "PATCH",

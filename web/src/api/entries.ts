@@ -186,9 +186,13 @@ async function send(entry: Entry): Promise<Outcome> {
   } catch (error) {
     return notTaken(entry, error);
   }
-  if (clashed(entry, document)) return "done";
+  if (clashed(entry, document)) {
+    endTrial();
+    return "done";
+  }
   const patch = patchFor(document, entry.edits);
   if (patch.length === 0) {
+    endTrial();
     void forget(entry.id);
     return "done";
   }

@@ -201,7 +201,7 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** What would be found with a patch applied, without the search for cures; keeps nothing */
+        /** What the sheet of one work would tell with a patch applied, without the search for cures; keeps nothing */
         post: operations["tryPatch"];
         delete?: never;
         options?: never;
@@ -1252,12 +1252,25 @@ export interface components {
             }[];
             states: components["schemas"]["StateReport"][];
             axles: components["schemas"]["AxleReport"][];
-            articulation: {
-                ramp: components["schemas"]["ArticulationCase"] | null;
-                cross: components["schemas"]["ArticulationCase"] | null;
-            };
+            articulation: components["schemas"]["Articulation"];
             frame: components["schemas"]["FrameReport"] | null;
             drivetrain: components["schemas"]["DrivetrainReport"] | null;
+            findings: components["schemas"]["Finding"][];
+        };
+        Articulation: {
+            ramp: components["schemas"]["ArticulationCase"] | null;
+            cross: components["schemas"]["ArticulationCase"] | null;
+        };
+        /** @enum {unknown} */
+        Work: "weigh" | "axles" | "frame" | "drivetrain";
+        Trial: {
+            work: components["schemas"]["Work"];
+            summary?: string[];
+            states?: components["schemas"]["StateReport"][];
+            axles?: components["schemas"]["AxleReport"][];
+            articulation?: components["schemas"]["Articulation"];
+            frame?: components["schemas"]["FrameReport"] | null;
+            drivetrain?: components["schemas"]["DrivetrainReport"] | null;
             findings: components["schemas"]["Finding"][];
         };
         EndPoint: {
@@ -1368,6 +1381,14 @@ export interface components {
             label: string;
             at: components["schemas"]["EndPoint"];
             axis: components["schemas"]["Vector"];
+        } | {
+            /** @constant */
+            kind: "hitch";
+            name?: string;
+            path: components["schemas"]["Path"];
+            label: string;
+            at: components["schemas"]["EndPoint"];
+            radius: number;
         } | {
             /** @constant */
             kind: "axle";
@@ -1969,9 +1990,10 @@ export interface operations {
     };
     tryPatch: {
         parameters: {
-            query?: {
+            query: {
                 /** @description Answer for this variant; left out: the build itself. */
                 variant?: components["parameters"]["variant"];
+                work: components["schemas"]["Work"];
             };
             header?: never;
             path: {
@@ -1986,14 +2008,14 @@ export interface operations {
             };
         };
         responses: {
-            /** @description Report and scene */
+            /** @description What the work tells, and the scene */
             200: {
                 headers: {
                     [name: string]: unknown;
                 };
                 content: {
                     "application/json": {
-                        report: components["schemas"]["Report"];
+                        trial: components["schemas"]["Trial"];
                         scene: components["schemas"]["Scene"];
                     };
                 };
@@ -2618,6 +2640,8 @@ export interface operations {
                     "application/json": {
                         paired: boolean;
                         needed: boolean;
+                        /** @description How long a pairing code is good for */
+                        code_minutes: number;
                     };
                 };
             };

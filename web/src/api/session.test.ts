@@ -7,7 +7,9 @@ import { askPose } from "./pose";
 import { openBuild, refresh } from "./session";
 import { getState, resetState, setState } from "./store";
 import { stubNetwork } from "./stub-network";
-import { endTrial, tryOut } from "./trial";
+import { endTrial, trialKept, tryOut } from "./trial";
+import { reportWith, sameAsShown } from "./trial-report";
+import type { Report } from "./types";
 
 let server = makeState();
 const kBuild = "hollow_creek";
@@ -193,14 +195,85 @@ describe("a whole thing", () => {
 
 describe("a trial", () => {
   it("is answered and leaves no trace", async () => {
+    setState({ work: "axles" });
     const before = getState().answers;
     tryOut([{ path: kHeight, value: "21 in" }]);
     await vi.waitFor(() => expect(casterNow()?.verdict).toBe("look"));
+    expect(getState().trying).toBe("axles");
     expect(getState().pending[kHeight]).toBe("21 in");
     expect(heightNow()).toBe("21 3/4 in");
     endTrial();
     expect(getState().answers?.report).toBe(before?.report);
+    expect(getState().trying).toBeNull();
     expect(getState().pending).toEqual({});
+  });
+
+  it("tells of the open work only, and leaves the rest as it stood", () => {
+    const report = getState().answers?.report as Report;
+    const { axles, articulation, frame } = report;
+    const findings = report.findings.filter((f) => f.work === "axles").slice(1);
+    const told = reportWith(report, {
+      work: "axles",
+      summary: ["Other words."],
+      axles: axles.slice(1),
+      articulation,
+      findings,
+    });
+    // The other axle is not shown and stays as it was.
+    expect(told.axles).toHaveLength(axles.length);
+    expect(told.axles[0]).toBe(axles[0]);
+    expect(told.summary.axles).toEqual(["Other words."]);
+    expect(told.summary.weigh).toBe(report.summary.weigh);
+    expect(told.states).toBe(report.states);
+    expect(told.frame).toBe(frame);
+    expect(told.findings).toHaveLength(report.findings.length - 1);
+  });
+
+  it("of the frame has its stages as they stood, and no findings of them", () => {
+    const report = getState().answers?.report as Report;
+    const { frame } = report;
+    if (!frame) throw new Error("The mock has no frame.");
+    const told = reportWith(report, {
+      work: "frame",
+      frame: { ...frame, worst: [], stages: [] },
+      findings: [],
+    });
+    expect(told.frame?.worst).toEqual([]);
+    expect(told.frame?.stages).toBe(frame.stages);
+    expect(told.findings.some((f) => f.work === "frame")).toBe(false);
+    expect(told.summary).toBe(report.summary);
+  });
+
+  it("has no workings, and leaves those that stood", () => {
+    const report = getState().answers?.report as Report;
+    const [axle] = report.axles as [Report["axles"][number]];
+    const rows = axle.rows.map((row) => ({ ...row, working: [] }));
+    const findings = report.findings.filter((f) => f.work === "axles");
+    const told = reportWith(report, {
+      work: "axles",
+      axles: [{ ...axle, rows, links_working: [] }],
+      findings: findings.map((f) => ({ ...f, working: [] })),
+    });
+    expect(told.axles[0]).toEqual(axle);
+    expect(told.findings.filter((f) => f.work === "axles")).toEqual(findings);
+  });
+
+  it("keeps a number that still reads the same", () => {
+    expect(sameAsShown({ si: 1.0001, text: "1 m" }, { si: 1.0002, text: "1 m" })).toBe(true);
+    expect(sameAsShown({ si: 1, text: "1 m" }, { si: 2, text: "2 m" })).toBe(false);
+    expect(sameAsShown({ si: null, text: "unknown" }, { si: 1, text: "unknown" })).toBe(false);
+  });
+
+  it("is over when the hand comes back to where the point was", async () => {
+    setState({ work: "axles" });
+    const before = getState().answers?.report;
+    tryOut([{ path: kHeight, value: "21 in" }]);
+    await vi.waitFor(() => expect(casterNow()?.verdict).toBe("look"));
+    trialKept();
+    edit([{ path: kHeight, value: "21 3/4 in" }]);
+    await taken();
+    expect(getState().trying).toBeNull();
+    expect(getState().answers?.report).toEqual(before);
   });
 });
 

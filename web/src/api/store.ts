@@ -2,8 +2,19 @@ import { useSyncExternalStore } from "react";
 import type { Where } from "./client";
 import type { FrameLook, KeptDrawing } from "./frame-look";
 import type { Entry } from "./kept";
-import type { Shop } from "./shop-types";
-import type { Diagnostic, Json, Path, Pose, PoseQuestion, Report, Scene, Units } from "./types";
+import { shareUnchanged } from "./share";
+import type { Comparison, Shop } from "./shop-types";
+import type {
+  Diagnostic,
+  Json,
+  Path,
+  Pose,
+  PoseQuestion,
+  Report,
+  Scene,
+  ToldWork,
+  Units,
+} from "./types";
 
 export type Work = "weigh" | "frame" | "drivetrain" | "axles" | "compare" | "build" | "history";
 export type Page = "opening" | "door" | "shop" | "start" | "bench";
@@ -84,6 +95,8 @@ export interface State {
   /** Why an entry was not taken, by the path of its field. */
   refused: Record<Path, { text: string; diagnostics: Diagnostic[] }>;
   clashes: Record<Path, Clash>;
+  /** The work that a trial tells of while a hand moves something; what others tell is as it was before. */
+  trying: ToldWork | null;
   /** Whether the initials for the history are to be asked for. */
   askInitials: boolean;
   /** Spoken by screen readers when it changes. */
@@ -125,6 +138,7 @@ const initial: State = {
   said: "",
 };
 
+  trying: null,
 /** What belongs to one build and not to the next. */
 export const kNoBuild: Partial<State> = {
   answers: null,

@@ -4,7 +4,8 @@ import { patchFor } from "./patch";
 import { newestWins } from "./queue";
 import { shareUnchanged } from "./share";
 import { type Answers, getState, setState } from "./store";
-import type { Edit } from "./types";
+import { reportWith, sameAsShown } from "./trial-report";
+import type { Edit, ToldWork } from "./types";
 
 /** What stood before anything was tried out. */
 let before: Answers | null = null;
@@ -16,19 +17,23 @@ let asked = 0;
 let shown = 0;
 
 const send = newestWins<Edit[]>(async (edits) => {
-  const { place } = getState();
-  if (!place || !before) return;
+  const { place, trying, axle } = getState();
+  if (!place || !before || trying === null) return;
   asked++;
   const number = asked;
   try {
-    const { report, scene } = await client.trial(place, patchFor(before.document, edits));
+    const { trial, scene } = await client.trial(
+      place,
+      { work: trying, axle },
+      patchFor(before.document, edits),
+    );
     const { answers } = getState();
     if (!answers || !before || wanted.length === 0 || number < shown) return;
     shown = number;
     setState({
       answers: {
         ...answers,
-        report: shareUnchanged(answers.report, report),
+        report: shareUnchanged(answers.report, reportWith(before.report, trial), sameAsShown),
         scene: shareUnchanged(answers.scene, scene),
       },
     });
@@ -37,10 +42,19 @@ const send = newestWins<Edit[]>(async (edits) => {
   }
 }, kAtOnce);
 
+const kTold: ToldWork[] = ["weigh", "axles", "frame", "drivetrain"];
+
+/** The work of the open sheet; where that tells no numbers, what is soonest answered. */
+function workTried(): ToldWork {
+  const { work } = getState();
+  return kTold.find((one) => one === work) ?? "weigh";
+}
+
 /** Answers as if these edits were made, and keeps nothing. */
 export function tryOut(edits: Edit[]): void {
   before ??= getState().answers;
   wanted = edits;
+  if (getState().trying === null) setState({ trying: workTried() });
   showPending(edits);
   send(edits);
 }
@@ -64,4 +78,5 @@ export function endTrial(): void {
 export function forgetTrial(): void {
   before = null;
   wanted = [];
+  if (getState().trying !== null) setState({ trying: null });
 }

@@ -51,6 +51,9 @@ export type LiftReport = Schemas["LiftReport"];
 export type MockUpStep = Schemas["MockUpStep"];
 export type DrivetrainReport = Schemas["DrivetrainReport"];
 export type Report = Schemas["Report"];
+/** The works that the program tells of. */
+export type ToldWork = Schemas["Work"];
+export type Trial = Schemas["Trial"];
 
 /** Lists as they come, but not to be changed: an answer is laid over the last one. */
 type Kept<T> = T extends number[]

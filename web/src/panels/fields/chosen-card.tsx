@@ -78,7 +78,7 @@ function Card({ path, end, asked }: Chosen) {
       {about.length > 0 && (
         <ul className="about">
           {about.map((f) => (
-            <li key={f.id}>
+            <li key={f.id} data-work={f.work}>
               <button type="button" onClick={() => openFinding(f.id)}>
                 <Mark kind={f.verdict} size={18} /> <Stacked text={f.sentence} />
               </button>

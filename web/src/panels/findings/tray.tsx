@@ -133,6 +133,7 @@ const FindingItem = memo(function FindingItem({
     <article
       className={`finding ${finding.verdict}${open ? " open" : ""}`}
       data-finding={finding.id}
+      data-work={finding.work}
     >
       <button
         type="button"

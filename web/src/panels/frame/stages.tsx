@@ -16,7 +16,7 @@ export function Stages({ stages }: { stages: Stage[] }) {
   const stage = stages[Math.min(at, stages.length - 1)];
   if (!stage) return null;
   return (
-    <section aria-label="Stages of the work">
+    <section className="stages" aria-label="Stages of the work">
       <h3>Stages of the work</h3>
       <fieldset className="choose-one" aria-label="Which stage">
         {stages.map((one, index) => (
