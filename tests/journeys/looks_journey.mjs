@@ -80,7 +80,7 @@ async function lookAtAll(orientation, scheme, isFirst) {
     await show(page, "Compare");
     await page.waitForSelector(".stills .part path");
     await lookAt(page, name("compare"));
-    await page.locator(".stills").evaluate((e) => {
+    await page.locator(".sides").evaluate((e) => {
       e.closest(".work-sheet").scrollTop = e.offsetTop - 60;
     });
     await lookAt(page, name("compare-below"));

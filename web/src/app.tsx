@@ -1,4 +1,5 @@
 import { useDeferredValue, useEffect, useRef } from "react";
+import { useSides } from "./api/compare";
 import { useIsFrameShown } from "./api/frame-look";
 import { followAddress, refresh } from "./api/session";
 import { getState, setState, useStore, type Work } from "./api/store";
@@ -8,6 +9,7 @@ import { AxlesSheet } from "./panels/axles/axles-sheet";
 import { BuildSheet } from "./panels/build/build-sheet";
 import { useSchemeOnPage } from "./panels/common/scheme";
 import { CompareSheet } from "./panels/compare/compare-sheet";
+import { StillPictures } from "./panels/compare/still-picture";
 import { DrivetrainSheet } from "./panels/drivetrain/drivetrain-sheet";
 import { ChosenCard } from "./panels/fields/chosen-card";
 import { KeypadProvider } from "./panels/fields/keypad";
@@ -110,7 +112,7 @@ function Bench() {
       <TrayHandle />
       <main>
         <Standing />
-        <Picture />
+        {isComparing ? <StillPictures /> : <Picture />}
         {loaded ? <LoadBar /> : moves && <MotionBar />}
         <WorkSheet />
       </main>

@@ -1,5 +1,6 @@
 import { useSyncExternalStore } from "react";
 import type { Where } from "./client";
+import type { Sides } from "./compare";
 import type { FrameLook, KeptDrawing } from "./frame-look";
 import type { Entry } from "./kept";
 import { shareUnchanged } from "./share";
@@ -83,6 +84,10 @@ export interface State {
   frameDrawing: KeptDrawing | null;
   /** Id of the load of the drivetrain that is shown; null: the first. */
   driveLoad: string | null;
+  /** Variants picked to be looked at side by side; null: none were. */
+  sides: Sides | null;
+  /** The two side by side, while they are looked at. */
+  comparison: Comparison | null;
   /** As the builder has pulled it; null: as the screen suggests. */
   pictureHeight_px: number | null;
   helpOpen: boolean;
@@ -126,6 +131,8 @@ const initial: State = {
   frameLook: { shown: true, case: null, blend: 1 },
   frameDrawing: null,
   driveLoad: null,
+  sides: null,
+  comparison: null,
   pictureHeight_px: null,
   helpOpen: false,
   scheme: "auto",
@@ -154,6 +161,8 @@ export const kNoBuild: Partial<State> = {
   trayOpen: false,
   frameDrawing: null,
   driveLoad: null,
+  sides: null,
+  comparison: null,
   refused: {},
   clashes: {},
 };

@@ -9,6 +9,7 @@ import { getState, resetState, setState } from "../api/store";
 import { stubNetwork } from "../api/stub-network";
 import type { Json } from "../api/types";
 import { CompareSheet } from "./compare/compare-sheet";
+import { StillPictures } from "./compare/still-picture";
 import { FrameSheet } from "./frame/frame-sheet";
 import { AskInitials } from "./front/initials";
 import { MissingList } from "./front/missing";
@@ -104,7 +105,12 @@ describe("the bench", () => {
   it("sets a variant beside the build", async () => {
     edit([{ path: "/variants/lift", value: { label: "Lift", changes: { [kHeight]: "21 in" } } }]);
     await vi.waitFor(() => expect(getState().waiting).toBe(0));
-    show(<CompareSheet />);
+    show(
+      <>
+        <StillPictures />
+        <CompareSheet />
+      </>,
+    );
     await answered();
     expect(box.querySelector(".variants")?.textContent).toContain("one change");
     expect(box.querySelectorAll(".still")).toHaveLength(2);

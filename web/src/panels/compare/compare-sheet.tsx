@@ -1,13 +1,16 @@
-import { type FormEvent, useEffect, useId, useState } from "react";
+import { type FormEvent, useId } from "react";
 import { goTo } from "../../api/address";
 import { choose } from "../../api/choose";
-import { client } from "../../api/client";
+import {
+  type Sides,
+  useAskedComparison,
+  useSides,
+  type Variant,
+  variantsOf,
+} from "../../api/compare";
 import { editBase, entriesTaken } from "../../api/entries";
-import { at, join } from "../../api/pointer";
-import type { Comparison } from "../../api/shop-types";
+import { join } from "../../api/pointer";
 import { getState, setState, useAnswers, useStore } from "../../api/store";
-import type { Json } from "../../api/types";
-import { wordsFor } from "../../api/words";
 import { VariantName } from "../build/build-sheet";
 import { Stacked } from "../common/figures";
 import { Summary } from "../common/summary";
@@ -15,35 +18,17 @@ import { TableBox } from "../common/table-box";
 import { idFrom } from "../fields/known";
 import { Curves } from "./curves-beside";
 import { FindingsBeside, NumbersBeside } from "./findings-beside";
-import { StillPictures } from "./still-picture";
 
-interface Variant {
-  id: string;
-  label: string;
-  count: number;
-}
-
-function variantsOf(base: Json): Variant[] {
-  const all = at(base, "/variants");
-  if (typeof all !== "object" || all === null) return [];
-  return Object.entries(all).map(([id, one]) => {
-    const label = at(one, "/label");
-    const changes = at(one, "/changes");
-    const count = typeof changes === "object" && changes !== null ? Object.keys(changes).length : 0;
-    return { id, label: typeof label === "string" && label !== "" ? label : id, count };
-  });
-}
+const kNothing: string[] = [];
 
 /** The build's variants: made, opened, and two of them side by side. */
 export function CompareSheet() {
   const base = useAnswers((a) => a.base);
   const variants = variantsOf(base);
-  const [sides, setSides] = useState<{ a: string | null; b: string | null } | null>(null);
-  const first = variants[0]?.id ?? null;
-  const open = useStore((s) => s.place?.variant ?? null);
-  const shown = sides ?? (first === null ? null : { a: null, b: open ?? first });
+  const shown = useSides();
   return (
     <section aria-label="Compare">
+      {shown && <Beside sides={shown} variants={variants} />}
       <h3>Variants</h3>
       {variants.length === 0 && (
         <p className="empty">
@@ -53,26 +38,7 @@ export function CompareSheet() {
       )}
       <Variants variants={variants} />
       <AddVariant taken={variants.map((v) => v.id)} />
-      {shown && (
-        <>
-          <h3>Side by side</h3>
-          <div className="sides">
-            <SidePicker
-              name="This"
-              side={shown.a}
-              {...{ variants }}
-              onSide={(a) => setSides({ ...shown, a })}
-            />
-            <SidePicker
-              name="Against"
-              side={shown.b}
-              {...{ variants }}
-              onSide={(b) => setSides({ ...shown, b })}
-            />
-          </div>
-          <Beside a={shown.a} b={shown.b} />
-        </>
-      )}
+      <Differences />
     </section>
   );
 }
@@ -168,34 +134,41 @@ function SidePicker(props: {
   );
 }
 
-function Beside({ a, b }: { a: string | null; b: string | null }) {
-  const etag = useAnswers((s) => s.etag);
-  const [comparison, setComparison] = useState<Comparison | null>(null);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: read anew when the build is another.
-  useEffect(() => {
-    const { place } = getState();
-    if (!place) return;
-    let isOld = false;
-    client.compare(place.build, a, b).then(
-      (told) => {
-        if (!isOld) setComparison(told);
-      },
-      (error: unknown) => setState({ trouble: wordsFor(error) }),
-    );
-    return () => {
-      isOld = true;
-    };
-  }, [a, b, etag]);
-  if (!comparison) return null;
-  const { inputs, words } = comparison;
+/** Which two they are, and what differs in a few sentences. */
+function Beside({ sides, variants }: { sides: Sides; variants: Variant[] }) {
+  const comparison = useAskedComparison(sides);
   return (
     <>
-      {inputs.length === 0 ? (
+      <div className="sides">
+        <SidePicker
+          name="This"
+          side={sides.a}
+          {...{ variants }}
+          onSide={(a) => setState({ sides: { ...sides, a } })}
+        />
+        <SidePicker
+          name="Against"
+          side={sides.b}
+          {...{ variants }}
+          onSide={(b) => setState({ sides: { ...sides, b } })}
+        />
+      </div>
+      {comparison?.inputs.length === 0 ? (
         <p className="empty">The two are the same.</p>
       ) : (
-        <Summary sentences={words} />
+        <Summary sentences={comparison?.words ?? kNothing} />
       )}
-      <StillPictures comparison={comparison} />
+    </>
+  );
+}
+
+/** All that differs between the two. */
+function Differences() {
+  const comparison = useStore((s) => s.comparison);
+  if (!comparison) return null;
+  const { inputs } = comparison;
+  return (
+    <>
       {inputs.length > 0 && (
         <TableBox caption="What was changed">
           <thead>

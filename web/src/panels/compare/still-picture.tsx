@@ -1,29 +1,50 @@
-import { useMemo, useRef } from "react";
-import { isWithin, thingOf } from "../../api/pointer";
+import { type MouseEvent, useMemo, useRef } from "react";
+import { choose } from "../../api/choose";
 import type { ComparedSide, Comparison } from "../../api/shop-types";
+import { useStore } from "../../api/store";
 import type { Path } from "../../api/types";
-import { arrange, type Bounds, lensFor, onScreen, partsShown, union } from "../../scene/frame";
+import { FaceParts } from "../../scene/face-parts";
+import {
+  arrange,
+  type Bounds,
+  lensFor,
+  onScreen,
+  onSheet,
+  partsShown,
+  union,
+} from "../../scene/frame";
 import { inDrawingOrder, outlineOf } from "../../scene/outline";
-import { PartShape } from "../../scene/strokes";
+import { pick } from "../../scene/pick";
+import { walkParts } from "../../scene/sheet-hands";
 import { useSize } from "../../scene/use-size";
 import { MarkShape } from "../common/mark";
 
+const kReach_px = 24;
+const kNowhere = { u: 0, v: 0 };
 const kMargin = { x: 10, top: 8, bottom: 10 };
 const kAsDrawn = { face: "side", bodies: undefined, steer_rad: 0 } as const;
 
-/** Two trucks in elevation, to one scale and on one floor line. */
-export function StillPictures({ comparison }: { comparison: Comparison }) {
-  const { a, b, inputs } = comparison;
+/** Where the one truck stands on other works: the two in elevation, to one scale. */
+export function StillPictures() {
+  const comparison = useStore((s) => s.comparison);
+  return (
+    <section className="stills" aria-label="The two side by side" aria-busy={comparison === null}>
+      {comparison && <Stills {...comparison} />}
+    </section>
+  );
+}
+
+function Stills({ a, b, inputs }: Comparison) {
   const bounds = useMemo(
     () => union([arrange(a.scene).bounds.side, arrange(b.scene).bounds.side]),
     [a.scene, b.scene],
   );
   const changed = inputs.map((i) => i.path);
   return (
-    <div className="stills">
+    <>
       <Still side={a} bounds={bounds} changed={[]} />
       <Still side={b} bounds={bounds} changed={changed} />
-    </div>
+    </>
   );
 }
 
@@ -38,8 +59,13 @@ function Still(props: { side: ComparedSide; bounds: Bounds; changed: Path[] }) {
     [side.scene, ride],
   );
   const floorY = onScreen(lens, { u: 0, v: -side.scene.floor_z }).y;
-  const isChanged = (path: Path) =>
-    changed.some((c) => isWithin(c, path) && thingOf(c) === thingOf(path));
+  const tap = ({ clientX, clientY }: MouseEvent) => {
+    const box = svg.current?.getBoundingClientRect();
+    if (!box) return;
+    const spot = onSheet(lens, { x: clientX - box.left, y: clientY - box.top });
+    const picked = pick(outlines, spot, kReach_px / lens.scale);
+    if (picked) choose(picked.outline.part.path, picked.end);
+  };
   const { stop, look, good } = side.report.verdicts;
   return (
     <figure className="still">
@@ -62,20 +88,25 @@ function Still(props: { side: ComparedSide; bounds: Bounds; changed: Path[] }) {
           ))}
         </span>
       </figcaption>
-      <svg ref={svg} className="still-drawing quiet-masses" role="img" aria-label={side.label}>
+      {/* biome-ignore lint/a11y/useSemanticElements: a drawing is a group of its parts, not a fieldset. */}
+      <svg
+        ref={svg}
+        className="still-drawing"
+        role="group"
+        aria-label={`${side.label}, from its left side. Arrow keys go from part to part, Enter opens one.`}
+        onClick={(event) => tap(event)}
+        onKeyDown={(event) => walkParts(event, svg.current)}
+      >
         <line className="floor-line" x1="0" x2={size.width} y1={floorY} y2={floorY} />
-        {outlines.map((outline) => (
-          <PartShape
-            key={outline.key}
-            outline={outline}
-            lens={lens}
-            offset={{ u: 0, v: 0 }}
-            tone={isChanged(outline.part.path) ? "changed" : ""}
-            chosen={false}
-            reachable={false}
-            first={false}
-          />
-        ))}
+        <FaceParts
+          outlines={outlines}
+          lens={lens}
+          offset={kNowhere}
+          chosen={null}
+          changed={changed}
+          work="compare"
+          reachable={true}
+        />
       </svg>
     </figure>
   );
