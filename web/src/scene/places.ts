@@ -1,4 +1,5 @@
 import { parentOf } from "../api/pointer";
+import type { Work } from "../api/store";
 import type { Finding, Path, Verdict } from "../api/types";
 import { middleOf, type Outline } from "./outline";
 import type { Spot } from "./project";
@@ -32,6 +33,11 @@ export interface Place {
   spot: Spot;
   verdict: Verdict;
   findings: Finding[];
+}
+
+/** What is marked in the picture: what the open work has to say that is not good, and what is opened. */
+export function markedIn(work: Work, findings: Finding[], opened: string | null): Finding[] {
+  return findings.filter((f) => (f.work === work && f.verdict !== "good") || f.id === opened);
 }
 
 const kWorst: Verdict[] = ["stop", "look", "good"];

@@ -1,13 +1,13 @@
 import { type RefObject, useEffect, useMemo, useRef, useState } from "react";
 import { choose, openNextOf } from "../api/choose";
-import { useFrameDrawing } from "../api/frame-look";
-import { isWithin, thingOf } from "../api/pointer";
+import { isWithin } from "../api/pointer";
 import { useAnswers, useStore, type View } from "../api/store";
 import type { Vector } from "../api/types";
 import { useChanged } from "../panels/common/changed";
 import { useStateShown } from "../panels/common/state-shown";
 import { Datums, Loads, loadsOf, Marks, spread, stationSpot } from "./annotations";
 import { dragPoint } from "./drag-point";
+import { FaceParts } from "./face-parts";
 import { Floor, type Measured } from "./floor";
 import { ForceArrows, useArrows } from "./force-arrows";
 import {
@@ -25,16 +25,15 @@ import {
   union,
   zoom,
 } from "./frame";
-import { shapeOf } from "./frame-shape";
 import { type Drag, useGestures } from "./gestures";
 import { Handles, handleAt, handlesOf, type Moved } from "./handles";
-import { belongsTo, boundsOf, inDrawingOrder, type Outline, outlineKept } from "./outline";
+import { belongsTo, boundsOf, inDrawingOrder, outlineKept } from "./outline";
 import { holdAt, pick } from "./pick";
-import { placesOf } from "./places";
+import { markedIn, placesOf } from "./places";
 import { type Face, spotOf } from "./project";
 import { ShapeStrokes } from "./shape-strokes";
 import { dragAxle, inView, snap, walkParts } from "./sheet-hands";
-import { PartShape } from "./strokes";
+import { useShape } from "./use-shape";
 import { useSize } from "./use-size";
 import { useUnchanged } from "./use-unchanged";
 
@@ -59,7 +58,7 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
   const steer_rad = useStore((s) => s.steer_rad);
   const chosen = useStore((s) => s.chosen);
   const opened = useStore((s) => s.finding);
-  const weighing = useStore((s) => s.work === "weigh");
+  const work = useStore((s) => s.work);
   const stateShown = useStateShown();
   const changed = useChanged();
 
@@ -94,19 +93,13 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
     };
   }, [scene, bodies, steer_rad, view, stateShown?.id]);
 
-  const drawing = useFrameDrawing();
-  const blend = useStore((s) => s.frameLook.blend);
-  const shape = useMemo(() => drawing && shapeOf(drawing, blend, bodies), [drawing, blend, bodies]);
+  const shape = useShape()?.shape;
 
   const arrows = useArrows();
 
   const places = useMemo(
-    () =>
-      placesOf(
-        outlines.side,
-        findings.filter((f) => f.verdict !== "good" || f.id === opened),
-      ),
-    [outlines.side, findings, opened],
+    () => placesOf(outlines.side, markedIn(work, findings, opened)),
+    [outlines.side, findings, opened, work],
   );
   const shownPlaces = spread(
     places.map((place) => ({ place, ...onScreen(lens, place.spot) })),
@@ -210,7 +203,9 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
   });
 
   const loads =
-    weighing && stateShown && !measured ? loadsOf(stateShown, scene, lens, arrangement) : [];
+    work === "weigh" && stateShown && !measured
+      ? loadsOf(stateShown, scene, lens, arrangement)
+      : [];
   const chosenOutline = chosen && outlines.side.find((o) => o.part.path === chosen.path);
   const chosenEnd =
     chosenOutline?.ends.find((e) => isWithin(chosen?.end ?? "", e.path)) ?? chosenOutline?.ends[0];
@@ -219,14 +214,11 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
   const taken = shownPlaces.map((s) => ({ x: s.markX, y: s.markY }));
   if (chosenEnd) taken.push(stationSpot(chosenEnd.at, lens, size));
 
-  const toneOf = ({ part: { path } }: Outline) =>
-    changed.some((c) => isWithin(c, path) && thingOf(c) === thingOf(path)) ? "changed" : "";
-
   return (
     // biome-ignore lint/a11y/useSemanticElements: a drawing is a group of its parts, not a fieldset.
     <svg
       ref={svg}
-      className={`sheet-drawing${weighing ? "" : " quiet-masses"}${shape ? " loaded" : ""}`}
+      className={`sheet-drawing${shape ? " loaded" : ""}`}
       role="group"
       aria-label="The truck from its left side, front to the left. Arrow keys go from part to part, Enter opens one."
       onKeyDown={(event) => walkParts(event, svg.current)}
@@ -248,18 +240,15 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
       />
       {faces.map((face) => (
         <g key={face} className={`face ${face}`}>
-          {outlines[face].map((outline, i) => (
-            <PartShape
-              key={outline.key}
-              outline={outline}
-              lens={lens}
-              offset={arrangement.offsets[face]}
-              tone={toneOf(outline)}
-              chosen={outline.part.path === chosen?.path}
-              reachable={face === "side"}
-              first={i === 0}
-            />
-          ))}
+          <FaceParts
+            outlines={outlines[face]}
+            lens={lens}
+            offset={arrangement.offsets[face]}
+            chosen={chosen?.path ?? null}
+            changed={changed}
+            work={work}
+            reachable={face === "side"}
+          />
           {shape && (
             <ShapeStrokes
               shape={shape}

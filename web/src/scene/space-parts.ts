@@ -19,23 +19,28 @@ import { kRubber } from "./shapes";
 import type { Colours } from "./space-floor";
 import { boxOf, coiled, framePiece, kRound, solid, stretch, vec } from "./space-solids";
 
+/** How much is seen of what stands aside. */
+const kAside = 0.16;
+
 /** One part in space: its object, and how it follows its bodies. */
 export interface SpacePart {
   part: Part;
   object: Object3D;
   follow: (bodies: Bodies | undefined, steer_rad: number) => void;
-  /** Colours its faces; one that stands out is seen through whatever is before it. */
-  paint: (colour: string, standsOut: boolean) => void;
+  /** Colours its faces; one that stands out is seen through whatever is before it, one that stands
+   * aside lets others be seen through it. */
+  paint: (colour: string, stands: "out" | "aside" | "") => void;
   dispose: () => void;
 }
 
 export function makePart(part: Part, colours: Colours): SpacePart | null {
   const isMass = part.kind === "box" || part.kind === "cylinder";
   const see = part.kind === "tyre" || isMass;
+  const seen = part.kind === "tyre" ? 0.45 : isMass ? 0.14 : 1;
   const face = new MeshLambertMaterial({
     color: colours.steel,
     transparent: see,
-    opacity: part.kind === "tyre" ? 0.45 : isMass ? 0.14 : 1,
+    opacity: seen,
     depthWrite: !see,
     polygonOffset: true,
     polygonOffsetFactor: 2,
@@ -52,9 +57,16 @@ export function makePart(part: Part, colours: Colours): SpacePart | null {
     part,
     object: body.object,
     follow: body.follow,
-    paint: (colour, standsOut) => {
+    paint: (colour, stands) => {
+      const standsOut = stands === "out";
+      const isAside = stands === "aside" && !see;
       face.color.set(colour);
       face.depthTest = !(standsOut && !see);
+      face.transparent = see || isAside;
+      face.opacity = isAside ? kAside : seen;
+      face.depthWrite = !face.transparent;
+      edge.transparent = isAside;
+      edge.opacity = isAside ? 2 * kAside : 1;
       body.object.traverse((o) => {
         o.renderOrder = standsOut ? 1 : 0;
       });
@@ -132,6 +144,10 @@ function bodyOf(part: Part, face: MeshLambertMaterial, edge: LineBasicMaterial):
         },
       };
     }
+    case "hitch": {
+      const object = new Mesh(new SphereGeometry(part.radius, 16, 12), face);
+      return { object, follow: (bodies) => void object.position.copy(end(bodies, part.at)) };
+    }
     case "bar":
     case "shaft": {
       const swell = part.kind === "shaft" ? kJoint : 1.5;
@@ -144,10 +160,6 @@ function bodyOf(part: Part, face: MeshLambertMaterial, edge: LineBasicMaterial):
         follow: (bodies) => {
           const [a, b] = [end(bodies, part.a), end(bodies, part.b)];
           stretch(object, a, b, part.radius);
-    case "hitch": {
-      const object = new Mesh(new SphereGeometry(part.radius, 16, 12), face);
-      return { object, follow: (bodies) => void object.position.copy(end(bodies, part.at)) };
-    }
           balls[0]?.position.copy(a);
           balls[1]?.position.copy(b);
           for (const ball of balls) ball.scale.setScalar(part.radius * swell);

@@ -1,6 +1,5 @@
 import { type KeyboardEvent, type RefObject, useEffect, useMemo, useReducer, useRef } from "react";
 import { choose, openNextOf } from "../api/choose";
-import { useFrameDrawing } from "../api/frame-look";
 import { isWithin, thingOf } from "../api/pointer";
 import { move } from "../api/pose";
 import { getState, useAnswers, useStore } from "../api/store";
@@ -12,16 +11,16 @@ import { Marks, spread } from "./annotations";
 import { dragPoint } from "./drag-point";
 import { ForceArrows, useArrows } from "./force-arrows";
 import { partsShown } from "./frame";
-import { shapeOf, unbentLines } from "./frame-shape";
 import { type Drag, useGestures } from "./gestures";
-import { outlineOf } from "./outline";
-import { placesOf } from "./places";
+import { outlineKept } from "./outline";
+import { markedIn, placesOf } from "./places";
 import { pointsOfAll } from "./points";
 import { carry, poseOf } from "./project";
 import { WorstMark } from "./shape-strokes";
 import type { SheetHandle } from "./sheet";
 import { makeSpace, type Space } from "./space";
 import type { Colours } from "./space-floor";
+import { useShape } from "./use-shape";
 import { useSize } from "./use-size";
 
 const kReach_px = 24;
@@ -55,7 +54,8 @@ export function SpaceView({ handle }: { handle: RefObject<SheetHandle | null> })
   const stateShown = useStateShown();
   const changed = useChanged();
   const dark = useDark();
-  const weighing = useStore((s) => s.work === "weigh");
+  const work = useStore((s) => s.work);
+  const weighing = work === "weigh";
   const canvas = useRef<HTMLCanvasElement>(null);
   const space = useRef<Space | null>(null);
   const size = useSize(canvas);
@@ -98,29 +98,30 @@ export function SpaceView({ handle }: { handle: RefObject<SheetHandle | null> })
     redraw();
   }, [bodies, steer_rad]);
   useEffect(() => {
-    space.current?.setTones(chosen?.path ?? null, (path) =>
-      changed.some((c) => isWithin(c, path) && thingOf(c) === thingOf(path)),
-    );
-  }, [chosen, changed]);
+    space.current?.setTones({
+      chosen: chosen?.path ?? null,
+      isChanged: (path) => changed.some((c) => isWithin(c, path) && thingOf(c) === thingOf(path)),
+      work,
+    });
+  }, [chosen, changed, work]);
   // biome-ignore lint/correctness/useExhaustiveDependencies: the colours follow the scheme.
   useEffect(() => {
     space.current?.setColours(coloursNow(weighing));
   }, [dark, weighing]);
 
-  const drawing = useFrameDrawing();
-  const blend = useStore((s) => s.frameLook.blend);
-  const shape = useMemo(() => drawing && shapeOf(drawing, blend, bodies), [drawing, blend, bodies]);
+  const bent = useShape();
   useEffect(() => {
-    space.current?.setShape(shape, drawing ? unbentLines(drawing, blend, bodies) : []);
-  }, [shape, drawing, blend, bodies]);
+    space.current?.setShape(bent?.shape ?? null, bent?.unbent ?? []);
+  }, [bent]);
   const arrows = useArrows();
-  const worst = shape && space.current?.whereIsPoint(shape.worst);
+  const worst = bent && space.current?.whereIsPoint(bent.shape.worst);
 
-  const outlines = scene.parts.map((p, i) => outlineOf(p, i, { face: "side", bodies, steer_rad }));
-  const places = placesOf(
-    outlines,
-    findings.filter((f) => f.verdict !== "good" || f.id === opened),
-  );
+  const places = useMemo(() => {
+    const outlines = scene.parts.map((p, i) =>
+      outlineKept(p, i, { face: "side", bodies, steer_rad }),
+    );
+    return placesOf(outlines, markedIn(work, findings, opened));
+  }, [scene, bodies, steer_rad, work, findings, opened]);
   const shown = spread(
     places.flatMap((place) => {
       const dot = space.current?.whereIs(place.path);

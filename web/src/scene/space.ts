@@ -11,7 +11,9 @@ import {
   Vector3,
   WebGLRenderer,
 } from "three";
+import type { Work } from "../api/store";
 import type { Part, Path, Scene, Vector } from "../api/types";
+import { isAside } from "./aside";
 import type { Dot, Size } from "./frame";
 import type { FrameShape } from "./frame-shape";
 import { middleInSpace } from "./outline";
@@ -20,11 +22,18 @@ import { type Colours, floorLines } from "./space-floor";
 import { makePart, type SpacePart } from "./space-parts";
 import { makeShape, type SpaceShape } from "./space-shape";
 
+/** How the parts stand out from each other. */
+export interface Tones {
+  chosen: Path | null;
+  isChanged: (path: Path) => boolean;
+  work: Work;
+}
+
 /** The truck in space. Everything it makes it also disposes of. */
 export interface Space {
   setScene: (scene: Scene, parts: Part[], step_m: number) => void;
   setPose: (bodies: Bodies | undefined, steer_rad: number) => void;
-  setTones: (chosen: Path | null, isChanged: (path: Path) => boolean) => void;
+  setTones: (tones: Tones) => void;
   setColours: (colours: Colours) => void;
   /** Draws the frame under load in the place of its parts; null: the parts again. */
   setShape: (shape: FrameShape | null, unbent: [Vector, Vector][]) => void;
@@ -73,10 +82,7 @@ export function makeSpace(canvas: HTMLCanvasElement, first: Colours): Space {
   let bodies: Bodies | undefined;
   let steer = 0;
   let shown: { scene: Scene; parts: Part[]; step_m: number } | null = null;
-  let tones: { chosen: Path | null; isChanged: (path: Path) => boolean } = {
-    chosen: null,
-    isChanged: () => false,
-  };
+  let tones: Tones = { chosen: null, isChanged: () => false, work: "build" };
   let loaded: { shape: FrameShape; unbent: [Vector, Vector][] } | null = null;
   let drawnShape: SpaceShape | null = null;
   const eye = { target: new Vector3(), turn: 0, lift: 0, far: 6 };
@@ -114,10 +120,12 @@ export function makeSpace(canvas: HTMLCanvasElement, first: Colours): Space {
   };
   const paint = () => {
     for (const p of parts) {
-      const path = p.part.path;
+      const { path, kind } = p.part;
       const isChosen = path === tones.chosen;
-      const own = tones.isChanged(path) ? colours.changed : colourOf(p.part, colours);
-      p.paint(isChosen ? colours.chosen : own, isChosen);
+      const isChanged = tones.isChanged(path);
+      const own = isChanged ? colours.changed : colourOf(p.part, colours);
+      const aside = !isChanged && isAside(kind, tones.work) ? "aside" : "";
+      p.paint(isChosen ? colours.chosen : own, isChosen ? "out" : aside);
     }
   };
   const follow = () => {
@@ -189,8 +197,8 @@ export function makeSpace(canvas: HTMLCanvasElement, first: Colours): Space {
       follow();
       drawSoon();
     },
-    setTones: (chosen, isChanged) => {
-      tones = { chosen, isChanged };
+    setTones: (next) => {
+      tones = next;
       paint();
       drawSoon();
     },
