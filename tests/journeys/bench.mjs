@@ -121,6 +121,57 @@ export async function type(page, path, text) {
   await input.press("Enter");
 }
 
+/** Moves the mouse in the page itself from a point's handle, a step a frame; gives how many frames were drawn and how many answers came a second. */
+export function dragInPage(handle, frames) {
+  return handle.evaluate(
+    (target, count) =>
+      new Promise((resolve) => {
+        const svg = target.closest("svg");
+        const box = target.getBoundingClientRect();
+        const from = { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+        const send = (kind, i) =>
+          svg.dispatchEvent(
+            new PointerEvent(kind, {
+              bubbles: true,
+              pointerId: 1,
+              pointerType: "mouse",
+              button: 0,
+              // Out by some inches and most of the way back, as a hand looking for a place.
+              clientX: from.x + 10 * Math.sin(i / 12) + 3 * Math.min(i, 1),
+              clientY: from.y - 8 * Math.sin(i / 15) - 4 * Math.min(i, 1),
+            }),
+          );
+        svg.setPointerCapture = () => {};
+        let answers = 0;
+        const real = window.fetch;
+        window.fetch = async (route, init) => {
+          const answer = await real(route, init);
+          if (String(route).includes("/trial")) answers++;
+          return answer;
+        };
+        send("pointerdown", 0);
+        // A hand goes further than the few pixels by which a tap is told from a drag.
+        send("pointermove", 18);
+        let i = 18;
+        const last = i + count;
+        const start = performance.now();
+        const next = () => {
+          i++;
+          send("pointermove", i);
+          if (i < last) requestAnimationFrame(next);
+          else {
+            const seconds = (performance.now() - start) / 1000;
+            window.fetch = real;
+            send("pointerup", i);
+            resolve({ frames: count / seconds, answers: answers / seconds });
+          }
+        };
+        requestAnimationFrame(next);
+      }),
+    frames,
+  );
+}
+
 /** What can be touched and is smaller than a gloved finger. */
 export function smallTargets(page) {
   return page.evaluate((least) => {

@@ -6,6 +6,7 @@ import {
   atBench,
   chooseOnTruck,
   documentOf,
+  dragInPage,
   makeShooter,
   openOn,
   show,
@@ -32,80 +33,6 @@ const point = link.b.path;
 const strip = (name) => page.locator(".strip-keys").getByRole("button", { name, exact: true });
 const pointNow = async () => at(await documentOf(shop.url, id), point);
 const entryNow = async () => (await (await fetch(`${shop.url}api/builds/${id}`)).json()).entry;
-
-/** Moves the mouse in the page itself, a step a frame, and counts the answers that were drawn. */
-function dragInPage(handle, frames) {
-  return handle.evaluate(
-    (target, count) =>
-      new Promise((resolve) => {
-        const svg = target.closest("svg");
-        const box = target.getBoundingClientRect();
-        const from = { x: box.x + box.width / 2, y: box.y + box.height / 2 };
-        const send = (kind, i) =>
-          svg.dispatchEvent(
-            new PointerEvent(kind, {
-              bubbles: true,
-              pointerId: 1,
-              pointerType: "mouse",
-              button: 0,
-              // Out by some inches and most of the way back, as a hand looking for a place.
-              clientX: from.x + 10 * Math.sin(i / 12) + 3 * Math.min(i, 1),
-              clientY: from.y - 8 * Math.sin(i / 15) - 4 * Math.min(i, 1),
-            }),
-          );
-        svg.setPointerCapture = () => {};
-        let answers = 0;
-        const real = window.fetch;
-        window.fetch = async (route, init) => {
-          const answer = await real(route, init);
-          if (String(route).includes("/trial")) answers++;
-          return answer;
-        };
-        send("pointerdown", 0);
-        // A hand goes further than the few pixels by which a tap is told from a drag.
-        send("pointermove", 18);
-        let i = 18;
-        const last = i + count;
-        const start = performance.now();
-        const next = () => {
-          i++;
-          send("pointermove", i);
-          if (i < last) requestAnimationFrame(next);
-          else {
-            const seconds = (performance.now() - start) / 1000;
-            window.fetch = real;
-            send("pointerup", i);
-            resolve({ frames: count / seconds, answers: answers / seconds });
-          }
-        };
-        requestAnimationFrame(next);
-      }),
-    frames,
-  );
-}
-  await step("an axle's line and the hitch ball are dragged", async () => {
-    const document = await documentOf(shop.url, id);
-    const points = ["/axles/rear", "/hitch/ball"].filter((path) => at(document, path));
-    assert.ok(points.length > 0);
-    for (const path of points) {
-      await chooseOnTruck(page, path.replace(/\/ball$/, ""));
-      const box = await page.locator(`[data-face=side][data-handle="${path}"]`).boundingBox();
-      const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
-      await page.mouse.move(x, y);
-      await page.mouse.down();
-      await page.mouse.move(x + 30, y - 12, { steps: 8 });
-      // Faint until the hand lets go: what the open work does not tell.
-      await page.waitForSelector(".bench[data-trying] .tray-count");
-      await page.mouse.up();
-      for (const key of ["station", "height"]) {
-        const before = textOf(at(document, `${path}/${key}`));
-        const now = await untilHas(shop.url, id, `${path}/${key}`, (v) => textOf(v) !== before);
-        assert.match(textOf(now), kSixteenth);
-      }
-      await page.waitForSelector(".bench:not([data-trying])");
-    }
-  });
-
 
 try {
   for (const [face, view] of [
@@ -154,6 +81,29 @@ try {
     await page.mouse.up();
     await page.waitForTimeout(200);
     assert.equal(await entryNow(), entry, "nothing was kept");
+  });
+
+  await step("an axle's line and the hitch ball are dragged", async () => {
+    const document = await documentOf(shop.url, id);
+    const points = ["/axles/rear", "/hitch/ball"].filter((path) => at(document, path));
+    assert.ok(points.length > 0);
+    for (const path of points) {
+      await chooseOnTruck(page, path.replace(/\/ball$/, ""));
+      const box = await page.locator(`[data-face=side][data-handle="${path}"]`).boundingBox();
+      const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+      await page.mouse.move(x, y);
+      await page.mouse.down();
+      await page.mouse.move(x + 30, y - 12, { steps: 8 });
+      // Faint until the hand lets go: what the open work does not tell.
+      await page.waitForSelector(".bench[data-trying] .tray-count");
+      await page.mouse.up();
+      for (const key of ["station", "height"]) {
+        const before = textOf(at(document, `${path}/${key}`));
+        const now = await untilHas(shop.url, id, `${path}/${key}`, (v) => textOf(v) !== before);
+        assert.match(textOf(now), kSixteenth);
+      }
+      await page.waitForSelector(".bench:not([data-trying])");
+    }
   });
 
   await step("a point is dragged in space", async () => {

@@ -1,9 +1,9 @@
-// How long it takes from an entry to the page that shows its answer, and from opening, with the program already running or not, to
+// How long it takes from an entry to the page that shows its answer, how many answers a second come while a point is dragged, and how long from opening, with the program already running or not, to
 // the first paint.
 // The largest of the builds is taken. The figures are told and not judged: they belong to the machine.
 //   node speed_journey.mjs BINARY EDITS BUILD_FILE...
 import { stat } from "node:fs/promises";
-import { chooseOnTruck, openOn, step } from "./bench.mjs";
+import { chooseOnTruck, dragInPage, openOn, step, untilAllIsAnswered } from "./bench.mjs";
 import { openBrowser } from "./browser.mjs";
 import { openProgram, openShop } from "./program.mjs";
 
@@ -18,6 +18,11 @@ const [id] = shop.ids;
 const { scene } = await (await fetch(`${shop.url}api/builds/${id}/scene`)).json();
 const link = scene.parts.find((p) => p.kind === "bar" && p.path.includes("/links/"));
 const height = `${link.b.path}/height`;
+const pointOf = (part) => part.points?.[0] ?? part.b ?? part.at;
+/** One for each work's sheet, as far as the build has it. */
+const dragged = ["bar", "rail", "mount", "hitch"].flatMap(
+  (kind) => scene.parts.find((p) => p.kind === kind && pointOf(p)?.path) ?? [],
+);
 
 /** Milliseconds from pressing a step key to the frame that shows the new entry's answer. */
 function timeOneEdit(page, path, direction) {
@@ -69,6 +74,18 @@ try {
     }
     tell("edit to redrawn", times);
   });
+  for (const part of dragged) {
+    await step(`${part.label} is dragged`, async () => {
+      const { page } = browser;
+      await chooseOnTruck(page, part.path);
+      const { path } = pointOf(part);
+      const ring = page.locator(`[data-face=side][data-handle="${path}"]`).first();
+      await ring.waitFor();
+      const { frames, answers } = await dragInPage(ring, 60);
+      console.log(`    ${frames.toFixed(1)} frames and ${answers.toFixed(1)} answers a second`);
+      await untilAllIsAnswered(page);
+    });
+  }
 } finally {
   await browser.close();
 }
