@@ -99,11 +99,11 @@ function Bench() {
   const trayOpen = useStore((s) => s.trayOpen);
   const moves = useStore((s) => kMoving.includes(s.work));
   const loaded = useIsFrameShown();
-  return (
-    <div className={`bench${trayOpen ? " tray-open" : ""}`} data-trying={trying ?? undefined}>
   const trying = useStore((s) => s.trying);
   const hasSides = useSides() !== null;
   const isComparing = useStore((s) => s.work === "compare") && hasSides;
+  return (
+    <div className={`bench${trayOpen ? " tray-open" : ""}`} data-trying={trying ?? undefined}>
       <TitleStrip />
       <nav className="works" aria-label="Works">
         <p className="wordmark">Rigwright</p>

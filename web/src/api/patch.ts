@@ -8,7 +8,7 @@ function isHolder(value: Json | undefined): value is Holder {
 }
 
 /** The document with one value set or taken out; whatever must hold it is made. */
-function applied(document: Json, keys: string[], edit: Edit): Json {
+function applied(document: Json, keys: readonly string[], edit: Edit): Json {
   const [key, ...rest] = keys;
   if (key === undefined) return "value" in edit ? edit.value : null;
   if (Array.isArray(document)) {

@@ -1,7 +1,20 @@
 import type { Json, Path } from "./types";
 
-/** The keys of a JSON pointer. */
-export function keysOf(path: Path): string[] {
+const kept = new Map<Path, readonly string[]>();
+/** More paths than any build has fields. */
+const kMostKept = 20_000;
+
+/** The keys of a JSON pointer; asked for thousands of times for one answer, and kept. */
+export function keysOf(path: Path): readonly string[] {
+  const before = kept.get(path);
+  if (before) return before;
+  if (kept.size >= kMostKept) kept.clear();
+  const keys = split(path);
+  kept.set(path, keys);
+  return keys;
+}
+
+function split(path: Path): string[] {
   if (path === "") return [];
   const keys = path.slice(1).split("/");
   if (!path.includes("~")) return keys;
@@ -48,7 +61,7 @@ const kThingDepth: Record<string, number> = {
 /** What stands by itself in the drivetrain; all else in it is by id. */
 const kDriveSingles = ["engine", "hoist"];
 
-function driveDepth([, group = "", ...rest]: string[]): number {
+function driveDepth([, group = "", ...rest]: readonly string[]): number {
   if (kDriveSingles.includes(group)) return 2;
   return rest.length > 0 ? 3 : 1;
 }

@@ -1,4 +1,4 @@
-import { useSyncExternalStore } from "react";
+import { useRef, useSyncExternalStore } from "react";
 import type { Where } from "./client";
 import type { Sides } from "./compare";
 import type { FrameLook, KeptDrawing } from "./frame-look";
@@ -95,13 +95,13 @@ export interface State {
   singleKeys: boolean;
   /** How many entries wait to be taken. */
   waiting: number;
+  /** The work that a trial tells of while a hand moves something; what others tell is as it was before. */
+  trying: ToldWork | null;
   /** Values on their way or tried out, by the path of their field; null: taken out. */
   pending: Record<Path, Json>;
   /** Why an entry was not taken, by the path of its field. */
   refused: Record<Path, { text: string; diagnostics: Diagnostic[] }>;
   clashes: Record<Path, Clash>;
-  /** The work that a trial tells of while a hand moves something; what others tell is as it was before. */
-  trying: ToldWork | null;
   /** Whether the initials for the history are to be asked for. */
   askInitials: boolean;
   /** Spoken by screen readers when it changes. */
@@ -138,6 +138,7 @@ const initial: State = {
   scheme: "auto",
   singleKeys: true,
   waiting: 0,
+  trying: null,
   pending: {},
   refused: {},
   clashes: {},
@@ -145,7 +146,6 @@ const initial: State = {
   said: "",
 };
 
-  trying: null,
 /** What belongs to one build and not to the next. */
 export const kNoBuild: Partial<State> = {
   answers: null,
@@ -198,5 +198,15 @@ export function useAnswers<T>(select: (answers: Answers) => T): T {
   return useStore((s) => {
     if (!s.answers) throw new Error("The build has not been read yet.");
     return select(s.answers);
+  });
+}
+
+/** What is made of the answers; the component is drawn again only when it comes out otherwise. */
+export function useDerived<T>(derive: (answers: Answers) => T): T {
+  const kept = useRef<T | null>(null);
+  return useAnswers((a) => {
+    const shared = shareUnchanged(kept.current, derive(a));
+    kept.current = shared;
+    return shared;
   });
 }

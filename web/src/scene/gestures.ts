@@ -31,10 +31,15 @@ export function useGestures(target: RefObject<Element | null>, gestures: Gesture
     let drag: Drag | null = null;
     let zooming = false;
 
-    const dotOf = (event: MouseEvent): Dot => {
-      const box = element.getBoundingClientRect();
-      return { x: event.clientX - box.left, y: event.clientY - box.top };
+    // Where it lies is read when fingers come, not for each movement: that would lay the page out anew.
+    let box = element.getBoundingClientRect();
+    const look = () => {
+      box = element.getBoundingClientRect();
     };
+    const dotOf = (event: MouseEvent): Dot => ({
+      x: event.clientX - box.left,
+      y: event.clientY - box.top,
+    });
     const spreadOf = () => {
       const [a, b] = [...fingers.values()] as [Dot, Dot];
       return {
@@ -44,6 +49,7 @@ export function useGestures(target: RefObject<Element | null>, gestures: Gesture
     };
     const down = (event: PointerEvent) => {
       if (event.pointerType === "mouse" && event.button !== 0) return;
+      look();
       fingers.set(event.pointerId, dotOf(event));
       if (fingers.size === 1) {
         start = dotOf(event);
@@ -87,6 +93,7 @@ export function useGestures(target: RefObject<Element | null>, gestures: Gesture
     };
     const wheel = (event: WheelEvent) => {
       event.preventDefault();
+      look();
       latest.current.zoom(dotOf(event), Math.exp(-event.deltaY * kZoomPerWheel), 0, 0);
     };
     const off = new AbortController();

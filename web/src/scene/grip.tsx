@@ -1,12 +1,11 @@
-import { type KeyboardEvent, type PointerEvent, useRef } from "react";
-import { setState, useStore } from "../api/store";
+import { type KeyboardEvent, memo, type PointerEvent, useRef } from "react";
+import { setState } from "../api/store";
 
 const kLeast_px = 160;
 const kStep_px = 24;
 
 /** How much of the screen the picture has; what it leaves is the sheet's. */
-export function Grip({ now_px }: { now_px: () => number }) {
-  const height_px = useStore((s) => s.pictureHeight_px);
+export const Grip = memo(function Grip({ now_px }: { now_px: number }) {
   const start = useRef<{ y: number; height: number } | null>(null);
   const set = (height: number) => {
     const most = window.innerHeight * 0.7;
@@ -16,11 +15,11 @@ export function Grip({ now_px }: { now_px: () => number }) {
     const by = { ArrowUp: -1, ArrowDown: 1 }[event.key];
     if (by === undefined) return;
     event.preventDefault();
-    set(now_px() + by * kStep_px);
+    set(now_px + by * kStep_px);
   };
   const onPointerDown = (event: PointerEvent) => {
     event.currentTarget.setPointerCapture(event.pointerId);
-    start.current = { y: event.clientY, height: now_px() };
+    start.current = { y: event.clientY, height: now_px };
   };
   return (
     <div
@@ -28,7 +27,7 @@ export function Grip({ now_px }: { now_px: () => number }) {
       role="slider"
       aria-label="Height of the picture"
       aria-orientation="vertical"
-      aria-valuenow={height_px ?? Math.round(now_px())}
+      aria-valuenow={Math.round(now_px)}
       aria-valuemin={kLeast_px}
       aria-valuemax={Math.round(window.innerHeight * 0.7)}
       tabIndex={0}
@@ -43,4 +42,4 @@ export function Grip({ now_px }: { now_px: () => number }) {
       onDoubleClick={() => setState({ pictureHeight_px: null })}
     />
   );
-}
+});

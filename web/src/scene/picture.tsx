@@ -1,9 +1,10 @@
 import { useRef } from "react";
 import { look, useIsFrameShown } from "../api/frame-look";
-import { setState, useAnswers, useStore, type View } from "../api/store";
+import { setState, useAnswers, useDerived, useStore, type View } from "../api/store";
 import { Grip } from "./grip";
 import { Sheet, type SheetHandle } from "./sheet";
 import { SpaceView } from "./space-view";
+import { useSize } from "./use-size";
 
 const kViews: { view: View; label: string; name: string }[] = [
   { view: "side", label: "Side", name: "Side view" },
@@ -16,13 +17,14 @@ const kZoom = 1.35;
 /** The truck on its floor line: always on the screen, and the way to pick things. */
 export function Picture() {
   const view = useStore((s) => s.view);
-  const axles = useAnswers((a) => a.report.axles);
+  const axles = useDerived((a) => a.report.axles.map(({ id, end }) => ({ id, end })));
   const locked = useStore((s) => s.pose?.locked ?? null);
   const height_px = useStore((s) => s.pictureHeight_px);
   const loaded = useIsFrameShown();
   const onFrame = useStore((s) => s.work === "frame");
   const canLoad = useAnswers((a) => (a.report.frame?.cases.length ?? 0) > 0) && onFrame;
   const section = useRef<HTMLElement>(null);
+  const size = useSize(section);
   const handle = useRef<SheetHandle | null>(null);
   return (
     <section
@@ -83,7 +85,7 @@ export function Picture() {
           Under load
         </button>
       )}
-      <Grip now_px={() => section.current?.offsetHeight ?? 0} />
+      <Grip now_px={size.height} />
       {locked && (
         <p className="locked" role="status">
           {locked}

@@ -161,7 +161,14 @@ function Seats({ seats }: { seats: Seat[] }) {
   );
 }
 
-function Fact(props: { name: string; value: Numeric; large?: boolean; force?: boolean }) {
+interface FactProps {
+  name: string;
+  value: Numeric;
+  large?: boolean;
+  force?: boolean;
+}
+
+const Fact = memo(function Fact(props: FactProps) {
   return (
     <div className={`fact${props.large ? " large" : ""}${props.force ? " force" : ""}`}>
       <dt>{props.name}</dt>
@@ -170,7 +177,7 @@ function Fact(props: { name: string; value: Numeric; large?: boolean; force?: bo
       </dd>
     </div>
   );
-}
+});
 
 /** How the numbers above it came about, behind its name. */
 function How({ steps }: { steps: WorkingStep[] }) {

@@ -1,7 +1,8 @@
+import { memo } from "react";
 import { Stacked } from "./figures";
 
 /** The two or three sentences a builder wants, at the top of a sheet. */
-export function Summary({ sentences }: { sentences: string[] }) {
+export const Summary = memo(function Summary({ sentences }: { sentences: string[] }) {
   if (sentences.length === 0) return null;
   return (
     <div className="summary">
@@ -12,4 +13,4 @@ export function Summary({ sentences }: { sentences: string[] }) {
       ))}
     </div>
   );
-}
+});

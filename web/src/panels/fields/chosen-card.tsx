@@ -1,7 +1,7 @@
 import { useEffect, useMemo, useRef } from "react";
 import { openFinding, pointAt } from "../../api/choose";
 import { at, isWithin, join, keysOf, parentOf, thingOf } from "../../api/pointer";
-import { type Chosen, setState, useAnswers, useStore } from "../../api/store";
+import { type Chosen, setState, useAnswers, useDerived, useStore } from "../../api/store";
 import type { Path } from "../../api/types";
 import { capital, wordsOf } from "../../format/text";
 import { Stacked } from "../common/figures";
@@ -30,13 +30,19 @@ export function ChosenCard() {
 function Card({ path, end, asked }: Chosen) {
   const thing = thingOf(path);
   const name = useNameOf(thing);
-  const axle = useAnswers((a) =>
-    a.report.axles.find((x) => isWithin(thing, join("/axles", x.id)) && thing !== `/axles/${x.id}`),
+  const ofAxle = useAnswers(
+    (a) =>
+      a.report.axles.find(
+        (x) => isWithin(thing, join("/axles", x.id)) && thing !== `/axles/${x.id}`,
+      )?.label,
   );
-  const findings = useAnswers((a) => a.report.findings);
+  const about = useDerived((a) =>
+    a.report.findings.flatMap(({ id, path, verdict, work, sentence }) =>
+      isWithin(path, thing) && verdict !== "good" ? [{ id, verdict, work, sentence }] : [],
+    ),
+  );
   const schema = useAnswers((a) => a.schema);
   const card = useRef<HTMLElement>(null);
-  const about = findings.filter((f) => isWithin(f.path, thing) && f.verdict !== "good");
   // The links, coils and so on of an axle, and what the drivetrain holds, have lines of their own.
   const collections = useMemo(
     () =>
@@ -70,7 +76,7 @@ function Card({ path, end, asked }: Chosen) {
     >
       <header>
         <h3>{name}</h3>
-        {axle && <span className="of">{axle.label}</span>}
+        {ofAxle !== undefined && <span className="of">{ofAxle}</span>}
         <button type="button" className="quiet" onClick={() => setState({ chosen: null })}>
           Close
         </button>

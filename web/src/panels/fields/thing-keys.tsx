@@ -1,4 +1,4 @@
-import { type FormEvent, useId, useState } from "react";
+import { type FormEvent, memo, useId, useState } from "react";
 import { change, copyThing, takeOut } from "../../api/changes";
 import { choose } from "../../api/choose";
 import { at, keysOf, parentOf } from "../../api/pointer";
@@ -10,7 +10,7 @@ import { idFrom } from "./known";
 type Asking = { what: "copy" | "rename" } | { what: "remove"; dependants: Dependant[] } | null;
 
 /** What can be done with a whole thing: copy, rename, mirror, take out. Questions open in place. */
-export function ThingKeys({ path, name }: { path: Path; name: string }) {
+export const ThingKeys = memo(function ThingKeys({ path, name }: { path: Path; name: string }) {
   const [asking, setAsking] = useState<Asking>(null);
   const hasSides = path.startsWith("/masses/") || keysOf(path).length === 4;
   const mirror = async () => {
@@ -97,7 +97,7 @@ export function ThingKeys({ path, name }: { path: Path; name: string }) {
       )}
     </div>
   );
-}
+});
 
 function NameIt(props: {
   path: Path;

@@ -1,3 +1,4 @@
+import { memo } from "react";
 import { choose } from "../../api/choose";
 import { keysOf } from "../../api/pointer";
 import { useAnswers } from "../../api/store";
@@ -9,7 +10,7 @@ import { namedBy } from "../findings/working";
 const kFew = 3;
 
 /** What is not known yet on a sheet, and what has stopped a part of the work on any. */
-export function MissingList({ tops }: { tops: string[] }) {
+export const MissingList = memo(function MissingList({ tops }: { tops: string[] }) {
   const missing = useAnswers((a) => a.report.missing);
   const faults = useAnswers((a) => a.report.diagnostics);
   const here = (path: string) => tops.includes(keysOf(path)[0] ?? "");
@@ -51,7 +52,7 @@ export function MissingList({ tops }: { tops: string[] }) {
       )}
     </details>
   );
-}
+});
 
 function heading(faults: number, absent: number): string {
   const stopped =

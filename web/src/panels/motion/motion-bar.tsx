@@ -1,6 +1,6 @@
 import { useId } from "react";
 import { askPose, move, settleIn } from "../../api/pose";
-import { kDrawn, setState, useAnswers, useStore } from "../../api/store";
+import { kDrawn, setState, useAnswers, useDerived, useStore } from "../../api/store";
 import type { Units } from "../../api/types";
 import { degreesText, lengthText } from "../../format/quantity";
 import { Stacked } from "../common/figures";
@@ -17,13 +17,16 @@ export function bumpStep(units: Units): number {
 /** Moves the truck: every picture, number and curve follows. */
 export function MotionBar() {
   const units = useAnswers((a) => a.units);
-  const report = useAnswers((a) => a.report);
+  const states = useDerived((a) =>
+    a.report.states.flatMap(({ id, label, settled }) => (settled ? [{ id, label }] : [])),
+  );
+  const all = useDerived((a) => a.report.axles.map(({ id, label }) => ({ id, label })));
   const question = useStore((s) => s.question);
   const moves = useStore((s) => s.moves);
   const steer_rad = useStore((s) => s.steer_rad);
   const isSteered = useAnswers((a) => a.scene.parts.some((p) => p.kind === "tyre" && p.steered));
 
-  const axles = movedAxles(report, moves);
+  const axles = useDerived((a) => movedAxles(a.report, moves));
   const travel = commonTravel(axles);
   const lead = axles[0]?.id ?? "";
   const heave = question.heave?.[lead] ?? 0;
@@ -40,13 +43,11 @@ export function MotionBar() {
           onChange={(event) => settleIn(event.target.value === "" ? null : event.target.value)}
         >
           <option value="">as drawn</option>
-          {report.states
-            .filter((s) => s.settled !== null)
-            .map((s) => (
-              <option key={s.id} value={s.id}>
-                {s.label}
-              </option>
-            ))}
+          {states.map((s) => (
+            <option key={s.id} value={s.id}>
+              {s.label}
+            </option>
+          ))}
         </select>
       </label>
       <label className="pick-one">
@@ -58,7 +59,7 @@ export function MotionBar() {
           }
         >
           <option value="">both</option>
-          {report.axles.map((a) => (
+          {all.map((a) => (
             <option key={a.id} value={a.id}>
               {a.label}
             </option>

@@ -27,14 +27,24 @@ export function travelOf(axle: AxleReport): Travel | null {
   return { droop_m: bump.low, bump_m: bump.high, roll_rad: Math.max(0, roll?.high ?? 0) };
 }
 
+/** An axle that can be moved. */
+export interface Moved {
+  id: string;
+  label: string;
+  travel: Travel;
+}
+
 /** The axles that the motion bar moves: the one picked, or all. */
-export function movedAxles(report: Report, moves: string | null): AxleReport[] {
-  return report.axles.filter((a) => (moves === null || a.id === moves) && travelOf(a) !== null);
+export function movedAxles(report: Report, moves: string | null): Moved[] {
+  return report.axles.flatMap((a) => {
+    const travel = moves === null || a.id === moves ? travelOf(a) : null;
+    return travel ? [{ id: a.id, label: a.label, travel }] : [];
+  });
 }
 
 /** The travel that every one of these axles has. */
-export function commonTravel(axles: AxleReport[]): Travel | null {
-  const all = axles.map(travelOf).filter((t) => t !== null);
+export function commonTravel(axles: Moved[]): Travel | null {
+  const all = axles.map(({ travel }) => travel);
   if (all.length === 0) return null;
   return {
     droop_m: Math.max(...all.map((t) => t.droop_m)),

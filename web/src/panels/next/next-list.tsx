@@ -1,4 +1,4 @@
-import { useEffect, useState } from "react";
+import { memo, useEffect, useState } from "react";
 import { choose, workOf } from "../../api/choose";
 import { client, type Where } from "../../api/client";
 import type { Reading } from "../../api/shop-types";
@@ -9,7 +9,7 @@ const kStill_ms = 700;
 const kFew = 4;
 
 /** What to measure next: the readings that move the findings most, for this sheet. */
-export function NextList({ work }: { work: Work }) {
+export const NextList = memo(function NextList({ work }: { work: Work }) {
   const readings = useReadings().filter((r) => workOf(r.path) === work);
   const [all, setAll] = useState(false);
   if (readings.length === 0) return null;
@@ -51,7 +51,7 @@ export function NextList({ work }: { work: Work }) {
       )}
     </section>
   );
-}
+});
 
 interface Kept {
   build: string;
