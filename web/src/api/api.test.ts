@@ -50,6 +50,8 @@ describe("an answer", () => {
     expect(after.rows[1]).toEqual({ id: 3 });
     expect(shareUnchanged(before, structuredClone(before))).toBe(before);
     expect(shareUnchanged<unknown>([1, 2], [1])).toEqual([1]);
+    expect(shareUnchanged<unknown>({ a: 1 }, { b: undefined })).toEqual({ b: undefined });
+    expect(shareUnchanged<unknown>([Number.NaN], [Number.NaN, 2])).toEqual([Number.NaN, 2]);
     expect(shareUnchanged<unknown>({ a: 1, b: 2 }, { a: 1 })).toEqual({ a: 1 });
   });
 });

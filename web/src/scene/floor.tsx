@@ -1,4 +1,4 @@
-import type { KeyboardEvent } from "react";
+import { type KeyboardEvent, memo } from "react";
 import type { Units } from "../api/types";
 import { lengthText } from "../format/quantity";
 import { type Lens, onScreen, type Size } from "./frame";
@@ -23,7 +23,8 @@ interface FloorProps {
 }
 
 /** The floor line with its station ticks and the measurement laid along it. */
-export function Floor({ lens, size, units, measured, taken, onMeasure }: FloorProps) {
+export const Floor = memo(function Floor(props: FloorProps) {
+  const { lens, size, units, measured, taken, onMeasure } = props;
   const y = onScreen(lens, { u: 0, v: 0 }).y;
   const xOf = (station_m: number) => onScreen(lens, { u: station_m, v: 0 }).x;
   const ticks = ticksFor(lens.u, lens.u + size.width / lens.scale, lens.scale, units);
@@ -105,4 +106,4 @@ export function Floor({ lens, size, units, measured, taken, onMeasure }: FloorPr
       )}
     </g>
   );
-}
+});

@@ -101,10 +101,10 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
     () => placesOf(outlines.side, markedIn(work, findings, opened)),
     [outlines.side, findings, opened, work],
   );
-  const shownPlaces = spread(
-    places.map((place) => ({ place, ...onScreen(lens, place.spot) })),
-    size.width,
-  );
+  const shownPlaces = useMemo(() => {
+    const placed = places.map((place) => ({ place, ...onScreen(lens, place.spot) }));
+    return spread(placed, size.width);
+  }, [places, lens, size.width]);
   const floorY = onScreen(lens, { u: 0, v: -scene.floor_z }).y;
 
   const placeIn = (face: Face, p: Vector) => {
@@ -202,10 +202,12 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
       }),
   });
 
-  const loads =
-    work === "weigh" && stateShown && !measured
-      ? loadsOf(stateShown, scene, lens, arrangement)
-      : [];
+  const isMeasuring = measured !== null;
+  const loads = useMemo(() => {
+    if (work !== "weigh" || !stateShown || isMeasuring) return [];
+    return loadsOf(stateShown, scene, lens, arrangement);
+  }, [work, stateShown, isMeasuring, scene, lens, arrangement]);
+  const loadsAt = useMemo(() => loads.map((l) => l.x), [loads]);
   const chosenOutline = chosen && outlines.side.find((o) => o.part.path === chosen.path);
   const chosenEnd =
     chosenOutline?.ends.find((e) => isWithin(chosen?.end ?? "", e.path)) ?? chosenOutline?.ends[0];
@@ -228,7 +230,7 @@ export function Sheet({ view, handle }: { view: View; handle: RefObject<SheetHan
         size={size}
         units={units}
         measured={measured}
-        taken={loads.map((l) => l.x)}
+        taken={loadsAt}
         onMeasure={setMeasured}
       />
       <line

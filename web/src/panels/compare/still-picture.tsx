@@ -98,15 +98,17 @@ function Still(props: { side: ComparedSide; bounds: Bounds; changed: Path[] }) {
         onKeyDown={(event) => walkParts(event, svg.current)}
       >
         <line className="floor-line" x1="0" x2={size.width} y1={floorY} y2={floorY} />
-        <FaceParts
-          outlines={outlines}
-          lens={lens}
-          offset={kNowhere}
-          chosen={null}
-          changed={changed}
-          work="compare"
-          reachable={true}
-        />
+        <g className="face side">
+          <FaceParts
+            outlines={outlines}
+            lens={lens}
+            offset={kNowhere}
+            chosen={null}
+            changed={changed}
+            work="compare"
+            reachable={true}
+          />
+        </g>
       </svg>
     </figure>
   );
