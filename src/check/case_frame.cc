@@ -2,7 +2,6 @@
 
 #include "check/loaded_frame.h"
 #include "frame/mount_compliance.h"
-#include "frame/whole_frame.h"
 
 namespace rig::check {
 namespace {
@@ -19,21 +18,34 @@ const frame::Attachment* find_carried(const frame::Model& model,
 
 }  // namespace
 
-Eigen::MatrixXd frame_under_mounts(const Report& report, const driveline::CaseLine& line) {
-  if (!report.frame || !report.frame->loaded) return {};
-  const LoadedFrame& loaded = *report.frame->loaded;
-  const auto measuring = frame::find_measuring_points(loaded.model);
-  if (!measuring) return {};  // told with the frame's stiffness
+CaseFrame::CaseFrame(const build::Build& build, const Report& report, frame::SectionBook& book) {
+  if (!report.frame || build.drivetrain.mounts.empty()) return;
+  loaded_ = report.frame->loaded;
+  if (loaded_) return;
+  // What is wrong with the frame is told with its own stiffness.
+  auto model = frame::make_model(build, build::planned_parts(build.frame), book);
+  if (!model) return;
+  auto solver = frame::Solver::make(model->structure);
+  if (!solver) return;
+  model_ = *std::move(model);
+  solver_ = *std::move(solver);
+}
+
+Eigen::MatrixXd CaseFrame::under(const driveline::CaseLine& line) const {
+  if (!loaded_ && !model_) return {};
+  const frame::Model& model = loaded_ ? loaded_->model : *model_;
+  const frame::Solver& solver = loaded_ ? loaded_->solver : *solver_;
+  const auto measuring = frame::find_measuring_points(model);
+  if (!measuring) return {};
   std::vector<std::size_t> carried;
   std::vector<frame::JointPoint> points;
   for (std::size_t m = 0; m < line.mounts.size(); ++m) {
-    const frame::Attachment* at = find_carried(loaded.model, line.mounts[m]);
+    const frame::Attachment* at = find_carried(model, line.mounts[m]);
     if (at == nullptr) continue;
     carried.push_back(m);
     points.push_back({at->joint, line.mounts[m].p_VoM_V});
   }
-  const auto gives =
-      frame::calc_mount_compliance(loaded.solver, frame::axle_points(*measuring), points);
+  const auto gives = frame::calc_mount_compliance(solver, frame::axle_points(*measuring), points);
   if (!gives || points.empty()) return {};
   const auto n = static_cast<Eigen::Index>(3 * line.mounts.size());
   Eigen::MatrixXd out = Eigen::MatrixXd::Zero(n, n);

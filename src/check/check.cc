@@ -230,7 +230,7 @@ Report run(const build::Build& build, const Scope& scope, const Report* last) {
     add_frame_stresses(build, print, report);
   }
   if (scope.has_axles()) add_axles(build, axles, print, report);
-  if (scope.has_drivetrain()) add_drivetrain(build, report);
+  if (scope.has_drivetrain()) add_drivetrain(build, known.sections(), report);
   const Limits limits = resolve_limits(build.limits);
   std::vector<Finding> findings;
   const Subject subject{.build = build,

@@ -213,13 +213,14 @@ double axle_load_N(const Report& report, const std::string& axle) {
   return kNaN;
 }
 
-void add_drivetrain(const build::Build& build, Report& report) {
+void add_drivetrain(const build::Build& build, frame::SectionBook& book, Report& report) {
   if (!is_told(build.drivetrain)) return;
   DrivetrainReport out;
   find_torque(build, report, out);
+  const CaseFrame frame(build, report, book);
   for (auto& line : driveline::case_lines_from_build(build, build::Carried::kAsPlanned)) {
     report.missing.insert(report.missing.end(), line.missing.begin(), line.missing.end());
-    out.lines.push_back(solve_case_line(build, std::move(line), out, report));
+    out.lines.push_back(solve_case_line(build, std::move(line), out, frame, report));
   }
   std::map<std::string, AxleGrid> grids;
   for (const AxleReport& axle : report.axles) grids[axle.id] = make_axle_grid(axle);

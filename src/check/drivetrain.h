@@ -1,17 +1,21 @@
 #pragma once
 
 #include "check/axle_grid.h"
+#include "check/case_frame.h"
 #include "check/drivetrain_report.h"
 
 namespace rig::check {
 
 /// The drivetrain of a build whose states are settled and whose axles are swept; what is missing
 /// and what fails goes to the report. Nothing while the file tells nothing of it.
-void add_drivetrain(const build::Build& build, Report& report);
+///
+/// @param book  What is solved for the frame's sections is added.
+void add_drivetrain(const build::Build& build, frame::SectionBook& book, Report& report);
 
 /// The parts of it: cases on their mounts under their loads ...
 CasesReport solve_case_line(const build::Build& build, driveline::CaseLineFromBuild from,
-                            const DrivetrainReport& drivetrain, Report& report);
+                            const DrivetrainReport& drivetrain, const CaseFrame& frame,
+                            Report& report);
 /// ... and one shaft.
 ShaftReport solve_shaft(const build::Build& build, driveline::ShaftFromBuild from,
                         const std::vector<CasesReport>& lines, const AxleGrid& grid,

@@ -1,6 +1,5 @@
 #include <cmath>
 
-#include "check/case_frame.h"
 #include "check/drivetrain.h"
 #include "check/severity.h"
 #include "units/factors.h"
@@ -68,11 +67,11 @@ std::vector<NamedLoads> make_loads(const build::Build& build, const CaseLine& li
 
 /// Greatest bending at each flange of the makers' own line, by the case ahead and behind.
 std::vector<double> made_bending(const build::Build& build, const CaseLine& planned,
-                                 const DrivetrainReport& drivetrain, const Report& report) {
+                                 const DrivetrainReport& drivetrain, const CaseFrame& frame) {
   std::vector<double> out(planned.cases.empty() ? 0 : planned.cases.size() - 1, kNaN);
   for (auto& made : driveline::case_lines_from_build(build, build::Carried::kAsMade)) {
     if (!made.complete()) continue;
-    made.line.frame_m_per_N = frame_under_mounts(report, made.line);
+    made.line.frame_m_per_N = frame.under(made.line);
     const auto loads = make_loads(build, made.line, drivetrain);
     for (const NamedLoads& load : loads) {
       const auto carried = driveline::solve_cases(made.line, load.loads);
@@ -100,10 +99,11 @@ bool has_makers_mounts(const build::Drivetrain& drivetrain) {
 }  // namespace
 
 CasesReport solve_case_line(const build::Build& build, driveline::CaseLineFromBuild from,
-                            const DrivetrainReport& drivetrain, Report& report) {
+                            const DrivetrainReport& drivetrain, const CaseFrame& frame,
+                            Report& report) {
   CasesReport out{.from = std::move(from)};
   if (!out.from.complete()) return out;
-  out.from.line.frame_m_per_N = frame_under_mounts(report, out.from.line);
+  out.from.line.frame_m_per_N = frame.under(out.from.line);
   const CaseLine& line = out.from.line;
   for (std::size_t m = 0; m < line.mounts.size() && line.frame_m_per_N.size() > 0; ++m) {
     const auto up = static_cast<Eigen::Index>(3 * m + 2);
@@ -123,7 +123,7 @@ CasesReport solve_case_line(const build::Build& build, driveline::CaseLineFromBu
                          std::move(named.loads), *std::move(carried)});
   }
   if (has_makers_mounts(build.drivetrain)) {
-    out.made_bending_Nm = made_bending(build, line, drivetrain, report);
+    out.made_bending_Nm = made_bending(build, line, drivetrain, frame);
   }
   if (auto modes = driveline::solve_modes(line)) {
     out.modes = *std::move(modes);

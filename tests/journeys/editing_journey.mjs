@@ -86,6 +86,7 @@ const kKinds = [
     ["Shafts", "shafts", "tube/wall", "0.083 in"],
     ["Gears", "gears", "ratio", "5.61:1"],
     ["Ranges", "ranges", "ratio", "2.72:1"],
+    ["Gaps beside the cases", "gaps", "least", "1/2 in"],
     ["Lifts", "lifts", "hook", "19 in"],
   ].map(([title, map, key, value]) => ({
     work: "Drivetrain",

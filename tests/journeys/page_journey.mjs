@@ -170,6 +170,32 @@ try {
     await page.locator(".tray-handle").click();
   });
 
+  await step("engine and cases move as one piece", async () => {
+    await show(page, "Drivetrain");
+    const form = page.locator(".move-cases");
+    await form.getByLabel("Up").fill("1/2");
+    await page.waitForFunction(() =>
+      document.querySelector(".move-cases .doc")?.textContent?.includes("1/2 in"),
+    );
+    await form.scrollIntoViewIfNeeded();
+    await shoot(page, "move-cases-landscape-light");
+    const heightInFile = async () => {
+      const { drivetrain } = JSON.parse(await readFile(program.copy, "utf8"));
+      return drivetrain.segments.engine.starts_at.height;
+    };
+    assert.equal(await heightInFile(), "31 in");
+    await form.getByRole("button", { name: "Move it" }).click();
+    await page.waitForFunction(() => document.querySelector(".move-cases input")?.value === "");
+    assert.equal(await heightInFile(), "31.500 in");
+    const entry = await page.locator(".revision").textContent();
+    await page.getByRole("button", { name: "Undo" }).click();
+    await page.waitForFunction(
+      (old) => document.querySelector(".revision").textContent !== old,
+      entry,
+    );
+    assert.equal(await heightInFile(), "31 in");
+  });
+
   await step("the truck is drawn in space", async () => {
     await page.getByRole("button", { name: "3D, in space" }).click();
     await page.waitForSelector(".space canvas");

@@ -60,7 +60,11 @@ export function shaftsOf(document) {
         ["torque", "Full torque", 1.9],
       ].map(([load, label, more]) => ({
         ...{ id: load, label, angles: [deg(angle + more), deg(1.2 + more)] },
-        ...{ leaves: deg(0.6 + more), speed: rpm(4000), shake: n(210 + 90 * more, `${210 + 90 * more} rad/s²`) },
+        ...{
+          leaves: deg(0.6 + more),
+          speed: rpm(4000),
+          shake: n(210 + 90 * more, `${210 + 90 * more} rad/s²`),
+        },
       })),
       map: {
         ...{ droop: inch(5), bump: inch(4), roll: deg(11), ride: 5 / 9 },

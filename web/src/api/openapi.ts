@@ -1994,6 +1994,8 @@ export interface operations {
                 /** @description Answer for this variant; left out: the build itself. */
                 variant?: components["parameters"]["variant"];
                 work: components["schemas"]["Work"];
+                /** @description Of the axles this one alone */
+                axle?: string;
             };
             header?: never;
             path: {

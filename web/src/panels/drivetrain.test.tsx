@@ -97,13 +97,45 @@ describe("the drivetrain's sheet", () => {
     expect(box.querySelectorAll(".mock-up .hold")).toHaveLength(2);
   });
 
+  it("tells gaps, the room of a shaft in bump and roll, and what the loads make of it", () => {
+    show(<DrivetrainSheet />);
+    expect(rowsOf("Gaps")[0]).toMatch(
+      /^Oil pan to the axle tube3 1\/2.*1\/4.*bump, 3 g1\/2.*5\/16.*bump, 3 g$/,
+    );
+    expect(table("Gaps")?.querySelector('[aria-label="Look"]')).not.toBeNull();
+    const maps = box.querySelectorAll(".shaft-map > svg");
+    expect(maps).toHaveLength(2);
+    expect(maps[0]?.getAttribute("aria-label")).toMatch(/^Rear shaft: past its room in \d+ %/);
+    expect(maps[0]?.querySelectorAll(".past rect").length).toBeGreaterThan(0);
+    expect(rowsOf("At ride, with the cases moved")[1]).toMatch(/^Full torque/);
+  });
+
+  it("moves engine and cases as one piece by what was typed", async () => {
+    show(<DrivetrainSheet />);
+    const form = box.querySelector<HTMLFormElement>(".move-cases");
+    const move = form?.querySelector<HTMLButtonElement>('[type="submit"]');
+    expect(move?.disabled).toBe(true);
+    const up = [...(form?.querySelectorAll("label") ?? [])].find((l) => l.textContent === "Up");
+    const input = box.querySelector<HTMLInputElement>(`#${CSS.escape(up?.htmlFor ?? "")}`);
+    const set = Object.getOwnPropertyDescriptor(HTMLInputElement.prototype, "value")?.set;
+    act(() => {
+      if (input) set?.call(input, "1/2 in");
+      input?.dispatchEvent(new Event("input", { bubbles: true }));
+    });
+    expect(move?.disabled).toBe(false);
+    const entry = getState().answers?.etag;
+    await act(async () => form?.requestSubmit());
+    await vi.waitFor(() => expect(getState().answers?.etag).not.toBe(entry));
+    await vi.waitFor(() => expect(input?.value).toBe(""));
+  });
+
   it("has only its forms, and says what to type first, while nothing is known", async () => {
     edit([{ path: "/drivetrain", remove: true }]);
     await vi.waitFor(() => expect(getState().answers?.report.drivetrain).toBeNull());
     show(<DrivetrainSheet />);
     expect(box.querySelector(".empty")?.textContent).toContain("Type the cases first");
     expect(box.querySelectorAll("table, .bending, .mock-up, .number-row")).toHaveLength(0);
-    expect(box.querySelectorAll(".collection")).toHaveLength(7);
+    expect(box.querySelectorAll(".collection")).toHaveLength(8);
   });
 
   it("hides what is empty", () => {
@@ -111,7 +143,7 @@ describe("the drivetrain's sheet", () => {
     const drivetrain = answers?.report.drivetrain as DrivetrainReport;
     const bare = {
       ...drivetrain,
-      ...{ loads: [], modes: [], shafts: [], gears: [], lifts: [], steps: [] },
+      ...{ loads: [], modes: [], shafts: [], gears: [], lifts: [], gaps: [], steps: [] },
     };
     if (answers)
       setState({ answers: { ...answers, report: { ...answers.report, drivetrain: bare } } });

@@ -9,7 +9,7 @@ const kOwn: Partial<Record<Work, Kind[]>> = {
   weigh: [...kMasses, "cg", "hitch"],
   axles: ["bar", "arm", "coil", "leaf", "shock", "stop"],
   frame: ["rail", "plate", "crossmember"],
-  drivetrain: ["case", "shaft", "mount"],
+  drivetrain: ["case", "shaft", "mount", "gap"],
 };
 /** What shows on every work's picture where one is. */
 const kAlways: Kind[] = ["tyre", "axle"];
