@@ -66,9 +66,11 @@ GapReport solve_gap(const build::Entry<build::Gap>& entry, const Report& report,
     if (!(out.moves_m >= travel_V.norm())) out.moves_m = travel_V.norm(), out.moves_load = load;
   };
   try_move(Vec3::Zero(), "");
+  const double least_drawn_m = out.least_m;
   for (const CaseShift& shift : find_shifts(drivetrain.lines, gap.segment.id, p_VoA_V)) {
     try_move(shift.motion.travel_V, uncapitalised(shift.label));
   }
+  out.mounts_take_m = least_drawn_m - out.least_m;
   return out;
 }
 

@@ -44,7 +44,8 @@ struct GapReport {
   double least_m = kNaN;   ///< Over all loads and the travel of the axle; < 0: they meet.
   std::string least_load;  ///< In words; empty: as drawn.
   double wanted_m = kNaN;
-  double moves_m = kNaN;  ///< Most that the place on the case moves.
+  double mounts_take_m = 0;  ///< How much less the least is for the cases' moving on their mounts.
+  double moves_m = kNaN;     ///< Most that the place on the case moves.
   std::string moves_load;
   Vec3 p_VoA_V = Vec3::Zero();
   std::vector<Vec3> others_V;  ///< What it comes near, as drawn and at the ends of the travel.

@@ -143,7 +143,7 @@ class PlacingFinder {
     for (const GapReport& gap : subject_.report.drivetrain->gaps) {
       const auto* entry = build::find(subject_.build.drivetrain.gaps, gap.id);
       if (!is_on(entry->value.segment.id)) continue;
-      placed.push_back({gap.p_VoA_V, gap.others_V, gap.wanted_m});
+      placed.push_back({gap.p_VoA_V, gap.others_V, gap.wanted_m + gap.mounts_take_m});
     }
     return placed;
   }

@@ -33,6 +33,9 @@ TEST(Symmetry, MirroredTruckGivesMirroredFindings) {
       // The ramp is always under the left front wheel, so it shows another side of the mirrored
       // truck; what the frame carries there goes with it.
       if (finding.id.starts_with("articulation.") || finding.id.ends_with("_up")) continue;
+      if (finding.id.starts_with("frame.hole.") && testing::says(finding.sentence, "up a ramp")) {
+        continue;
+      }
       const Finding* same = testing::find_finding(other, swap_sides(finding.id));
       ASSERT_NE(same, nullptr) << finding.id;
       EXPECT_EQ(finding.verdict, same->verdict) << example << " " << finding.id;

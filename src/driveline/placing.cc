@@ -43,8 +43,11 @@ double square_lack(const PlacedShaft& shaft, const CasesMove& move, const Vec3& 
 
 double square_lack(const PlacedGap& gap, const CasesMove& move, const Vec3& p_VoPivot_V) {
   const Vec3 p_VoA_V = move_point(move, p_VoPivot_V, gap.p_VoA_V);
+  const Vec3 way = (gap.others_V.front() - gap.p_VoA_V).normalized();
   double least_m = kNaN;
-  for (const Vec3& other_V : gap.others_V) least_m = std::fmin(least_m, (other_V - p_VoA_V).norm());
+  for (const Vec3& other_V : gap.others_V) {
+    least_m = std::fmin(least_m, way.dot(other_V - p_VoA_V));
+  }
   return square_lack(gap.least_m, least_m, kLength_m);
 }
 

@@ -30,10 +30,10 @@ struct PlacedShaft {
   double steady_rad = kNaN;      ///< Most that the joints may leave at ride; NaN: whatever.
 };
 
-/// A place on the cases that comes near something.
+/// A place on the cases that comes near something; measured along the way between both as drawn.
 struct PlacedGap {
   Vec3 p_VoA_V = Vec3::Zero();  ///< On the cases, as drawn.
-  std::vector<Vec3> others_V;   ///< What it comes near, by pose.
+  std::vector<Vec3> others_V;   ///< What it comes near, by pose, as drawn first; at least one.
   double least_m = 0;           ///< Wanted in every pose.
 };
 
