@@ -31,9 +31,9 @@ TEST(Symmetry, MirroredTruckGivesMirroredFindings) {
     ASSERT_EQ(drawn.findings.size(), other.findings.size()) << example;
     for (const auto& finding : drawn.findings) {
       // The ramp is always under the left front wheel, so it shows another side of the mirrored
-      // truck; what the frame carries there goes with it.
-      if (finding.id.starts_with("articulation.") || finding.id.ends_with("_up")) continue;
-      if (finding.id.starts_with("frame.hole.") && testing::says(finding.sentence, "up a ramp")) {
+      // truck; what the frame carries there goes with it, and holes are told of their worst case.
+      if (finding.id.starts_with("articulation.") || finding.id.ends_with("_up") ||
+          finding.id.starts_with("frame.hole.")) {
         continue;
       }
       const Finding* same = testing::find_finding(other, swap_sides(finding.id));

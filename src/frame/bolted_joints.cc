@@ -55,7 +55,7 @@ constexpr double kCentre = 0.57;
 
 bool within_plate_fit(const PlateRatios& r) {
   return Between{0.36, 0.62}.holds(r.height) && Between{0.175, 0.43}.holds(r.length) &&
-         Between{0.54, 0.8}.holds(r.rise) && Between{0.19, 0.67}.holds(r.reach) &&
+         Between{0.535, 0.8}.holds(r.rise) && Between{0.19, 0.67}.holds(r.reach) &&
          Between{0.083, 0.185}.holds(r.washer) && Between{0.97, 2.35}.holds(r.plate) &&
          Between{0.6, 1.51}.holds(r.foot) && Between{0.0155, 0.0435}.holds(r.wall) &&
          Between{0.29, 0.49}.holds(r.side);
@@ -81,9 +81,9 @@ JointStiffness calc_channel_on_bolted_plate(const JointWall& web, const JointFoo
           .across_N_per_m = unit_Nm / (h * h) * kPush.at(r),
           .about_own_axis_Nm_per_rad = unit_Nm * kRoll.at(r),
           .warping_Nm3 = unit_Nm * h * h * kWarp.at(r),
-          .rail_rate_Nm3 = unit_Nm * h * h * 3.620 * std::pow(r.rise, 1.844) *
-                           std::pow(r.reach, 0.746) * std::pow(r.plate, 1.389) *
-                           std::pow(r.washer, 1.300) * std::pow(r.wall, -0.520),
+          .rail_rate_Nm3 = unit_Nm * h * h * 4.593 * std::pow(r.rise, 1.520) *
+                           std::pow(r.reach, 0.712) * std::pow(r.washer, 1.233) *
+                           std::pow(r.plate, 1.311) * std::pow(r.wall, -0.373),
           .centre_m = kCentre * foot.length_m,
           .within_fit = within_plate_fit(r)};
 }

@@ -105,10 +105,10 @@ TEST(JointFits, OfBoltedPlatesAreWithinTheErrorsTheyState) {
     EXPECT_NEAR(springs.warping_Nm3 * result["rate_per_m_per_Nm2"].get<double>(), 1, 0.37) << name;
     if (!result.contains("rail_rate_Nm3")) continue;
     ++rates;
-    EXPECT_NEAR(springs.rail_rate_Nm3 / result["rail_rate_Nm3"].get<double>(), 1, 0.25) << name;
+    EXPECT_NEAR(springs.rail_rate_Nm3 / result["rail_rate_Nm3"].get<double>(), 1, 0.30) << name;
   }
   EXPECT_EQ(fitted, 58);
-  EXPECT_GT(rates, 20);
+  EXPECT_EQ(rates, 46);
 }
 
 TEST(JointFits, OfBoltedFlangesAreWithinTheErrorsTheyState) {
