@@ -209,11 +209,11 @@ async function send(entry: Entry): Promise<Outcome> {
 }
 
 async function notTaken(entry: Entry, error: unknown): Promise<Outcome> {
+  endTrial();
   if (error instanceof NoAnswer) {
     setState({ offline: true });
     return "later";
   }
-  endTrial();
   if (error instanceof Refusal && error.status === 412) {
     await refresh();
     const newest = await documentOf(entry).catch(() => null);

@@ -7,7 +7,7 @@ import { askPose } from "./pose";
 import { openBuild, refresh } from "./session";
 import { getState, resetState, setState } from "./store";
 import { stubNetwork } from "./stub-network";
-import { endTrial, trialKept, tryOut } from "./trial";
+import { editShown, endTrial, tryOut } from "./trial";
 import { reportWith, sameAsShown } from "./trial-report";
 import type { Report } from "./types";
 
@@ -269,11 +269,70 @@ describe("a trial", () => {
     const before = getState().answers?.report;
     tryOut([{ path: kHeight, value: "21 in" }]);
     await vi.waitFor(() => expect(casterNow()?.verdict).toBe("look"));
-    trialKept();
     edit([{ path: kHeight, value: "21 3/4 in" }]);
     await taken();
     expect(getState().trying).toBeNull();
     expect(getState().answers?.report).toEqual(before);
+  });
+});
+
+describe("an edit of what is shown", () => {
+  const routes: string[] = [];
+  beforeEach(() => {
+    routes.length = 0;
+    const answered = fetch;
+    vi.stubGlobal("fetch", (route: string, init?: RequestInit) => {
+      routes.push(`${init?.method ?? "GET"} ${route.replace(/^.*hollow_creek/, "")}`);
+      return answered(route, init);
+    });
+  });
+
+  it("is tried out for the open sheet, and made", async () => {
+    setState({ work: "axles" });
+    editShown([{ path: kHeight, value: "21 in" }]);
+    expect(getState().trying).toBe("axles");
+    await taken();
+    expect(routes.filter((r) => r.startsWith("POST /trial?work=axles"))).toHaveLength(1);
+    expect(heightNow()).toBe("21 in");
+    expect(casterNow()?.verdict).toBe("look");
+    expect(getState().trying).toBeNull();
+  });
+
+  it("is only made where another is on its way, or the sheet tells no numbers", async () => {
+    setState({ work: "build" });
+    editShown([{ path: "/name", value: "Other" }]);
+    await taken();
+    setState({ work: "axles" });
+    edit([{ path: "/name", value: "Other 2" }]);
+    editShown([{ path: kHeight, value: "21 in" }]);
+    await taken();
+    expect(routes.some((r) => r.startsWith("POST /trial"))).toBe(false);
+    expect(heightNow()).toBe("21 in");
+    expect(at(documentNow(), "/name")).toBe("Other 2");
+  });
+
+  it("that waits for the program to answer leaves what stood till then", async () => {
+    setState({ work: "axles" });
+    const before = getState().answers?.report;
+    vi.stubGlobal("fetch", () => Promise.reject(new TypeError("no network")));
+    editShown([{ path: kHeight, value: "21 in" }]);
+    await vi.waitFor(() => expect(getState().offline).toBe(true));
+    expect(getState().trying).toBeNull();
+    expect(getState().answers?.report).toBe(before);
+    expect(getState().pending[kHeight]).toBe("21 in");
+    stubNetwork(server);
+    sendNow();
+    await taken();
+    expect(heightNow()).toBe("21 in");
+  });
+
+  it("that is not taken leaves what stood", async () => {
+    setState({ work: "axles" });
+    const before = getState().answers?.report;
+    editShown([{ path: kHeight, value: "a good bit" }]);
+    await vi.waitFor(() => expect(getState().refused[kHeight]).toBeDefined());
+    expect(getState().answers?.report).toEqual(before);
+    expect(getState().trying).toBeNull();
   });
 });
 

@@ -1,5 +1,5 @@
 import { client } from "./client";
-import { showPending } from "./entries";
+import { edit, showPending } from "./entries";
 import { patchFor } from "./patch";
 import { newestWins } from "./queue";
 import { shareUnchanged } from "./share";
@@ -9,7 +9,6 @@ import type { Edit, ToldWork } from "./types";
 
 /** What stood before anything was tried out. */
 let before: Answers | null = null;
-let wanted: Edit[] = [];
 
 /** The program works on one while the page draws another. */
 const kAtOnce = 2;
@@ -18,22 +17,24 @@ let shown = 0;
 
 const send = newestWins<Edit[]>(async (edits) => {
   const { place, trying, axle } = getState();
-  if (!place || !before || trying === null) return;
+  const from = before;
+  if (!place || !from || trying === null) return;
   asked++;
   const number = asked;
   try {
     const { trial, scene } = await client.trial(
       place,
       { work: trying, axle },
-      patchFor(before.document, edits),
+      patchFor(from.document, edits),
     );
     const { answers } = getState();
-    if (!answers || !before || wanted.length === 0 || number < shown) return;
+    // The edit's own answer, or another trial, may have come first.
+    if (!answers || before !== from || number < shown) return;
     shown = number;
     setState({
       answers: {
         ...answers,
-        report: shareUnchanged(answers.report, reportWith(before.report, trial), sameAsShown),
+        report: shareUnchanged(answers.report, reportWith(from.report, trial), sameAsShown),
         scene: shareUnchanged(answers.scene, scene),
       },
     });
@@ -44,24 +45,28 @@ const send = newestWins<Edit[]>(async (edits) => {
 
 const kTold: ToldWork[] = ["weigh", "axles", "frame", "drivetrain"];
 
-/** The work of the open sheet; where that tells no numbers, what is soonest answered. */
-function workTried(): ToldWork {
+/** The work of the open sheet, where it is one that the program tells of. */
+function workShown(): ToldWork | null {
   const { work } = getState();
-  return kTold.find((one) => one === work) ?? "weigh";
+  return kTold.find((one) => one === work) ?? null;
 }
 
 /** Answers as if these edits were made, and keeps nothing. */
 export function tryOut(edits: Edit[]): void {
   before ??= getState().answers;
-  wanted = edits;
-  if (getState().trying === null) setState({ trying: workTried() });
+  // Where the open sheet tells no numbers, what is soonest answered: it is for the picture.
+  if (getState().trying === null) setState({ trying: workShown() ?? "weigh" });
   showPending(edits);
   send(edits);
 }
 
-/** The edits that are tried out will be made: their answer stays until the real one comes. */
-export function trialKept(): void {
-  wanted = [];
+/** Makes these edits. What the open sheet shows of them is answered first, for it takes the least; all
+ * else with the edits' own answer. */
+export function editShown(edits: Edit[]): void {
+  const { waiting, trying } = getState();
+  // A trial is made on what the program has taken: it would leave out an entry that is on its way.
+  if (workShown() !== null && waiting === 0 && trying === null) tryOut(edits);
+  edit(edits);
 }
 
 /** Back to what stands. */
@@ -77,6 +82,5 @@ export function endTrial(): void {
 /** Another answer has taken the place of what was tried. */
 export function forgetTrial(): void {
   before = null;
-  wanted = [];
   if (getState().trying !== null) setState({ trying: null });
 }

@@ -1,7 +1,7 @@
 import { edit } from "../api/entries";
 import { at, join } from "../api/pointer";
 import { getState, setState } from "../api/store";
-import { endTrial, trialKept, tryOut } from "../api/trial";
+import { editShown, endTrial, tryOut } from "../api/trial";
 import type { Edit, Path, Vector } from "../api/types";
 import type { Drag } from "./gestures";
 import { asDrawn, editsTo, type Point } from "./points";
@@ -39,7 +39,6 @@ export function dragPoint(
     window.removeEventListener("keydown", onKey);
     shown(null);
     if (keeps && edits.length > 0) {
-      trialKept();
       edit(edits);
     } else endTrial();
   };
@@ -60,5 +59,5 @@ export function dragPoint(
 /** One step of a point by the keyboard. */
 export function stepPoint(point: Point, d: Vector): void {
   const edits = editsBy(point, d);
-  if (edits.length > 0) edit(edits);
+  if (edits.length > 0) editShown(edits);
 }

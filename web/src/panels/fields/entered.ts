@@ -1,6 +1,6 @@
-import { edit } from "../../api/entries";
 import { at } from "../../api/pointer";
 import { getState, useAnswers, useStore } from "../../api/store";
+import { editShown } from "../../api/trial";
 import type { Json, Path } from "../../api/types";
 import { editsFor } from "./schema";
 
@@ -15,6 +15,6 @@ export function useShown(path: Path): Json | undefined {
 export function enter(path: Path, value: Json | undefined): void {
   const { answers } = getState();
   if (!answers) return;
-  if (value === undefined) edit([{ path, remove: true }]);
-  else edit(editsFor(answers.schema, answers.document, path, value));
+  if (value === undefined) editShown([{ path, remove: true }]);
+  else editShown(editsFor(answers.schema, answers.document, path, value));
 }
