@@ -94,7 +94,8 @@ struct ShaftReport {
   std::optional<driveline::CriticalSpeed> critical;
   double critical_road_m_per_s = kNaN;  ///< Road speed at `kGreatestSpeedShare` of that.
   std::optional<driveline::ShaftTorque> torque;
-  std::optional<driveline::TubeTorsion> torsion;  ///< Of its weakest tube at that torque.
+  std::optional<driveline::TubeTorsion> torsion;  ///< Of its weakest piece at that torque.
+  bool bar_is_weakest = false;                    ///< That piece is the splined bar.
   std::vector<Row> rows;
   std::vector<Curve> curves;
 

@@ -205,14 +205,22 @@ class ShaftSolver {
     if (!(out_.from.yield_Pa > 0)) return;
     for (std::size_t t = 0; t + 1 < out_.from.shaft.joint_count; ++t) {
       if (!out_.from.tubes[t]) continue;
-      const auto torsion = driveline::calc_tube_torsion(
-          *out_.from.tubes[t], out_.bump.poses[out_.ride].motion.tubes[t].length_m,
-          torque->torque_Nm, out_.from.yield_Pa);
-      if (!torsion) continue;
-      if (!out_.torsion || torsion->utilisation > out_.torsion->utilisation) {
-        out_.torsion = *torsion;
-      }
+      twist(*out_.from.tubes[t], out_.bump.poses[out_.ride].motion.tubes[t].length_m, false);
     }
+    const double bar_m = out_.from.stub_diameter_m;
+    if (bar_m > 0 && out_.from.stub_length_m > 0) {
+      twist({.outside_diameter_m = bar_m, .wall_m = bar_m / 2}, out_.from.stub_length_m, true);
+    }
+  }
+
+  /// Keeps the piece that is nearest to its yield.
+  void twist(const driveline::ShaftTube& piece, double length_m, bool is_bar) {
+    const auto torsion =
+        driveline::calc_tube_torsion(piece, length_m, out_.torque->torque_Nm, out_.from.yield_Pa);
+    if (!torsion) return;  // a tube that can't be has been told by its whirling speed
+    if (out_.torsion && torsion->utilisation <= out_.torsion->utilisation) return;
+    out_.torsion = *torsion;
+    out_.bar_is_weakest = is_bar;
   }
 
   /// A differential keeps the shares: each shaft gets its own of what the axles together take.

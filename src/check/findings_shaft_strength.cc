@@ -14,6 +14,8 @@ using units::Dimension;
 constexpr double kNoLimit = std::numeric_limits<double>::infinity();
 /// Of the grip that was assumed: as much as any tyre may have.
 constexpr double kMoreGrip = 1.5;
+/// How much less a steel that is not told may yield.
+constexpr double kOtherSteel = 1.5;
 
 class ShaftStrengthFindings : ShaftFindingMaker {
  public:
@@ -67,6 +69,7 @@ class ShaftStrengthFindings : ShaftFindingMaker {
     const double torque_Nm = shaft_.torque->torque_Nm;
     double limit_Nm = kNoLimit;
     std::string what;
+    bool yields = false;
     const std::size_t joints = shaft_.from.shaft.joint_count;
     for (std::size_t j = 0; j < joints; ++j) {
       if (!shaft_.from.ratings_Nm[j] || *shaft_.from.ratings_Nm[j] >= limit_Nm) continue;
@@ -75,7 +78,9 @@ class ShaftStrengthFindings : ShaftFindingMaker {
     }
     if (shaft_.torsion && shaft_.torsion->torque_limit_Nm < limit_Nm) {
       limit_Nm = shaft_.torsion->torque_limit_Nm;
-      what = "the tube's yield in twist";
+      what =
+          shaft_.bar_is_weakest ? "the splined bar's yield in twist" : "the tube's yield in twist";
+      yields = true;
     }
     if (!std::isfinite(limit_Nm)) return;
     Finding finding = make("torque");
@@ -88,14 +93,18 @@ class ShaftStrengthFindings : ShaftFindingMaker {
         fmt::format("It has to carry {}, {}; {} is {}.", finding.value->text,
                     slips ? "where the tyres slip" : "the engine in the lowest gears", what,
                     finding.limit->text);
-    finding.basis = what.starts_with("the tube")
+    finding.basis = yields
                         ? "yield in shear by distortion energy, S_y / sqrt(3) ([Shigley] Eq. 5-21)"
                         : "the joint's rating in the file";
     if (finding.verdict != Verdict::kGood) {
-      finding.advice = what.starts_with("the tube")
-                           ? "A thicker or larger tube, or a steel of higher yield."
-                           : "A larger joint.";
+      finding.advice = yields && shaft_.bar_is_weakest
+                           ? "A thicker splined bar, or a steel of higher yield."
+                       : yields ? "A thicker or larger tube, or a steel of higher yield."
+                                : "A larger joint.";
       finding.advice += " A shock load, as of a wheel that lands turning, goes higher still.";
+    }
+    if (yields && shaft_.bar_is_weakest && torque_Nm > limit_Nm / kOtherSteel) {
+      assume(finding, "The splined bar is taken to be of the tube's steel.");
     }
     // Tyres that hold half as much again: would the verdict be another?
     const double held_Nm = std::min(shaft_.torque->engine_Nm, kMoreGrip * shaft_.torque->grip_Nm);

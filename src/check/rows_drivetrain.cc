@@ -116,8 +116,11 @@ class ShaftRows {
             ? "Where this axle's tyres slip; the engine could turn harder."
             : "Engine torque in the lowest gears; the tyres would hold more.");
     if (!shaft_.torsion) return;
-    row("wind_up", "Tube's twist at that torque", angle(shaft_.torsion->wind_up_rad), {},
-        finding("torque"), "From end to end.");
+    row("wind_up",
+        shaft_.bar_is_weakest ? "Splined bar's twist at that torque"
+                              : "Tube's twist at that torque",
+        angle(shaft_.torsion->wind_up_rad), {}, finding("torque"),
+        "From end to end of the piece that is nearest to its yield.");
   }
 
   void add_curves() {
