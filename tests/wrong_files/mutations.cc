@@ -43,6 +43,7 @@ bool holds_ids(const Pointer& group) {
                                                 "stretches",
                                                 "plates",
                                                 "holes",
+                                                "gaps",
                                                 "crossmembers",
                                                 "mounts",
                                                 "pulls",
