@@ -100,8 +100,9 @@ void add_gears(const build::Build& build, const Report& report, DrivetrainReport
         const build::Engine& engine = *build.drivetrain.engine;
         one.idle_m_per_s = driveline::calc_road_speed_m_per_s(one.path, engine.idle.si, radius);
         one.top_m_per_s = driveline::calc_road_speed_m_per_s(one.path, engine.top_speed.si, radius);
-        one.road_rad_per_s =
+        const double road_rad_per_s =
             driveline::calc_engine_speed_rad_per_s(one.path, kRoadSpeed_m_per_s, radius);
+        if (road_rad_per_s <= engine.top_speed.si) one.road_rad_per_s = road_rad_per_s;
         const weigh::Standing* standing = ride == nullptr ? nullptr : ride->standing();
         if (engine.torque.known() && standing != nullptr && std::isfinite(driven_load_N)) {
           const double towed = ride->weigh.hitch ? ride->weigh.hitch->trailer_mass_kg : 0;

@@ -109,7 +109,7 @@ struct GearReport {
   std::string gear, range;
   driveline::GearPath path;
   double idle_m_per_s = kNaN, top_m_per_s = kNaN;
-  double road_rad_per_s = kNaN;  ///< Of the engine at `kRoadSpeed_m_per_s`.
+  double road_rad_per_s = kNaN;  ///< Of the engine at `kRoadSpeed_m_per_s`; NaN: it can't.
   std::optional<driveline::Climb> climb;
 };
 

@@ -2,7 +2,7 @@ import { useId } from "react";
 import type { ShaftMap } from "../../api/types";
 
 const kCell = { width: 12, height: 12 };
-const kLeft = 92;
+const kLeft = 122;
 const kTop = 8;
 const kFoot = 44;
 
