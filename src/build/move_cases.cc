@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <set>
+#include <utility>
 
 #include "build/drivetrain_lookup.h"
 #include "build/patch_lines_internal.h"
@@ -31,8 +32,8 @@ units::UnitChoices choices_of(const Build& build) {
 
 class CasesMover {
  public:
-  CasesMover(const Node& root, const Build& build, const CasesMotion& motion)
-      : root_(root), build_(build), motion_(motion), choices_(choices_of(build)) {}
+  CasesMover(const Node& root, const Build& build, CasesMotion motion)
+      : root_(root), build_(build), motion_(std::move(motion)), choices_(choices_of(build)) {}
 
   std::string write() {
     const Drivetrain& drivetrain = build_.drivetrain;

@@ -4,6 +4,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "check/json_internal.h"
 #include "check/report_json.h"
 #include "check/test_builds_internal.h"
 
@@ -15,7 +16,6 @@ using testing::example_report;
 using testing::kExamples;
 using testing::kTowRig;
 using testing::read_example;
-using Json = nlohmann::ordered_json;
 
 constexpr Work kWorks[] = {Work::kWeigh, Work::kAxles, Work::kFrame, Work::kDrivetrain};
 

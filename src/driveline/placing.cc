@@ -94,8 +94,10 @@ class Search {
   bool take_near(const Ways& step) {
     const Ways from = best_;
     bool better = false;
-    for (int i = 0; i < 27; ++i) {
-      better |= take(from + Ways(i % 3 - 1, i / 3 % 3 - 1, i / 9 - 1).cwiseProduct(step));
+    for (const int i : {-1, 0, 1}) {
+      for (const int j : {-1, 0, 1}) {
+        for (const int k : {-1, 0, 1}) better |= take(from + Ways(i, j, k).cwiseProduct(step));
+      }
     }
     return better;
   }
