@@ -2,6 +2,7 @@ import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { answer, makeState } from "../../mock/shop.mjs";
 import { change, copyThing, redoLast, takeOut, undoLast } from "./changes";
 import { edit, sendNow, settleClash } from "./entries";
+import { casterNow, documentNow, heightNow, kBuild, kHeight, taken } from "./hollow-creek";
 import { at } from "./pointer";
 import { askPose } from "./pose";
 import { openBuild, refresh } from "./session";
@@ -9,8 +10,6 @@ import { getState, resetState, setState } from "./store";
 import { stubNetwork } from "./stub-network";
 
 let server = makeState();
-const kBuild = "hollow_creek";
-const kHeight = "/axles/front/links/upper/axle/at/height";
 
 /** Another screen's edit. */
 function elsewhere(path: string, value: string): void {
@@ -21,11 +20,6 @@ function elsewhere(path: string, value: string): void {
   });
   expect(status).toBe(200);
 }
-
-const documentNow = () => getState().answers?.document;
-const heightNow = () => at(documentNow(), kHeight);
-const casterNow = () => getState().answers?.report.findings.find((f) => f.id === "caster.front");
-const taken = () => vi.waitFor(() => expect(getState().waiting).toBe(0));
 
 beforeEach(async () => {
   server = makeState();

@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { makeState } from "../../mock/shop.mjs";
 import { edit, sendNow } from "./entries";
+import { casterNow, documentNow, heightNow, kBuild, kHeight, taken } from "./hollow-creek";
 import { at } from "./pointer";
 import { openBuild } from "./session";
 import { getState, resetState, setState } from "./store";
@@ -10,13 +11,6 @@ import { reportWith, sameAsShown } from "./trial-report";
 import type { Report } from "./types";
 
 let server = makeState();
-const kBuild = "hollow_creek";
-const kHeight = "/axles/front/links/upper/axle/at/height";
-
-const documentNow = () => getState().answers?.document;
-const heightNow = () => at(documentNow(), kHeight);
-const casterNow = () => getState().answers?.report.findings.find((f) => f.id === "caster.front");
-const taken = () => vi.waitFor(() => expect(getState().waiting).toBe(0));
 
 beforeEach(async () => {
   server = makeState();
