@@ -29,11 +29,16 @@ double shaft_speed(const build::Drivetrain& drivetrain) {
   return drivetrain.engine->top_speed.si / (least_ratio(drivetrain.gears) * range);
 }
 
+/// Turns of the crank for one of the shafts in the lowest gears; no ranges count as one of 1.
+double lowest_gears(const build::Drivetrain& drivetrain) {
+  const double range = drivetrain.ranges.empty() ? 1 : greatest_ratio(drivetrain.ranges);
+  return greatest_ratio(drivetrain.gears) * range;
+}
+
 /// How fast a shaft turns where the engine pulls hardest in the lowest gears; NaN: not known.
 double torque_speed(const build::Drivetrain& drivetrain) {
   if (!drivetrain.engine) return kNaN;
-  const double range = drivetrain.ranges.empty() ? 1 : greatest_ratio(drivetrain.ranges);
-  return drivetrain.engine->torque_speed.si / (greatest_ratio(drivetrain.gears) * range);
+  return drivetrain.engine->torque_speed.si / lowest_gears(drivetrain);
 }
 
 class ShaftSolver {
@@ -191,14 +196,12 @@ class ShaftSolver {
     const auto* driven = build::find(build_.axles, out_.from.axle);
     if (driven == nullptr || axle_ == nullptr) return;
     const auto& drivetrain = build_.drivetrain;
-    const double range = drivetrain.ranges.empty() ? 1 : greatest_ratio(drivetrain.ranges);
-    auto torque =
-        driveline::calc_shaft_torque({.engine_Nm = engine_torque_Nm(build_),
-                                      .ratio_to_shaft = greatest_ratio(drivetrain.gears) * range,
-                                      .friction = grip_of(build_),
-                                      .axle_load_N = axle_load_N(report_, driven->id),
-                                      .tyre_radius_m = axle_->model.loaded_radius_m,
-                                      .axle_ratio = driven->value.gear_ratio.si});
+    auto torque = driveline::calc_shaft_torque({.engine_Nm = engine_torque_Nm(build_),
+                                                .ratio_to_shaft = lowest_gears(drivetrain),
+                                                .friction = grip_of(build_),
+                                                .axle_load_N = axle_load_N(report_, driven->id),
+                                                .tyre_radius_m = axle_->model.loaded_radius_m,
+                                                .axle_ratio = driven->value.gear_ratio.si});
     if (!torque) return;  // something is not told; what, the gears' and axles' own rows show
     if (drivetrain.centre == build::CentreKind::kDifferential) share(driven->value, *torque);
     out_.torque = *torque;
