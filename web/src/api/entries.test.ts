@@ -1,5 +1,6 @@
 import { afterEach, beforeEach, expect, it, vi } from "vitest";
 import { makeState } from "../../mock/shop.mjs";
+import { client } from "./client";
 import { edit, entriesTaken, sendNow, takeUpKept } from "./entries";
 import type { Entry } from "./kept";
 import { at } from "./pointer";
@@ -75,6 +76,43 @@ it("is tried again by itself after a while", async () => {
   stubNetwork(server);
   await vi.advanceTimersByTimeAsync(10_000);
   await vi.waitFor(() => expect(nameNow()).toBe("mine"));
+});
+
+it("follows one that was taken without an answer", async () => {
+  const answered = fetch;
+  vi.stubGlobal("fetch", async (route: string, init?: RequestInit) => {
+    const answer = await answered(route, init);
+    if (init?.method === "PATCH") throw new TypeError("cut off");
+    return answer;
+  });
+  edit([{ path: "/name", value: "first" }]);
+  await vi.waitFor(() => expect(getState().offline).toBe(true));
+  edit([{ path: "/name", value: "second" }]);
+  edit([{ path: "/name", value: "third" }]);
+  expect(getState().waiting).toBe(2);
+  vi.stubGlobal("fetch", answered);
+  sendNow();
+  await vi.waitFor(() => expect(getState().waiting).toBe(0));
+  expect(getState().clashes).toEqual({});
+  expect(nameNow()).toBe("third");
+  expect(tablet.size).toBe(0);
+});
+
+it("of two that another screen's change meets, asks about the newer", async () => {
+  const cutOff = () => Promise.reject(new TypeError("cut off"));
+  const answered = fetch;
+  vi.stubGlobal("fetch", cutOff);
+  edit([{ path: "/name", value: "first" }]);
+  await vi.waitFor(() => expect(getState().offline).toBe(true));
+  edit([{ path: "/name", value: "second" }]);
+  vi.stubGlobal("fetch", answered);
+  const theirs = [{ op: "replace" as const, path: "/name", value: "theirs" }];
+  const where = { build: kBuild, variant: null };
+  await client.patch(where, getState().answers?.etag ?? "", theirs);
+  sendNow();
+  await vi.waitFor(() => expect(getState().waiting).toBe(0));
+  expect(getState().clashes["/name"]?.yours).toBe("second");
+  expect(tablet.size).toBe(1);
 });
 
 it("goes before what was entered after it, and is there after a reload", async () => {

@@ -18,8 +18,8 @@ const kTryHeldAfter_ms = 10_000;
 const kForGood = [400, 404, 413, 422];
 
 let queue: Entry[] = [];
-/** The one on its way. */
-let sending: Entry | null = null;
+/** Those that have been sent: without an answer they may have been taken all the same. */
+const tried = new WeakSet<Entry>();
 /** Refused for now, as by a full disk: kept, and no others wait for them. */
 let held: Entry[] = [];
 let heldTimer: ReturnType<typeof setTimeout> | undefined;
@@ -55,8 +55,9 @@ function seenIn(document: Json, path: Path): string {
   return value === undefined ? "" : JSON.stringify(value);
 }
 
-/** Changes values in the build; everything is answered anew. Entries made while one is on its way
- * follow in the order they were made; of several for the same field only the newest. */
+/** Changes values in the build; everything is answered anew. Entries made while one is on its way, or
+ * may have been taken without an answer, follow in the order they were made; of several for the same
+ * field only the newest. */
 export function edit(edits: Edit[]): void {
   const { place } = getState();
   if (place) enter(place, edits);
@@ -71,7 +72,7 @@ export function editBase(edits: Edit[]): void {
 function enter(where: Where, edits: Edit[]): void {
   takeUpHeld();
   const last = queue.at(-1);
-  const waiting = last === sending ? undefined : last;
+  const waiting = last && !tried.has(last) ? last : undefined;
   const paths = (list: Edit[]) => list.map((one) => one.path).join();
   if (waiting && sameWhere(waiting, where) && paths(waiting.edits) === paths(edits)) {
     waiting.edits = edits;
@@ -154,9 +155,8 @@ async function pump(): Promise<void> {
   pumping = true;
   for (let entry = queue[0]; entry; entry = queue[0]) {
     const one = entry;
-    sending = one;
+    tried.add(one);
     const outcome = await inTurn(() => send(one));
-    sending = null;
     if (outcome === "done" || outcome === "held") queue = queue.filter((e) => e !== one);
     if (outcome === "held") hold(one);
     showPending();
@@ -243,8 +243,12 @@ function clashed(entry: Entry, document: Json): boolean {
   const told = (value: Json | undefined) => (value === undefined ? "nothing" : textOf(value));
   const theirs = told(at(document, clash.path));
   const yours = told(wanted);
+  const { clashes } = getState();
+  // The newer entry of this screen for the same value is the one to choose from.
+  const older = clashes[clash.path]?.entry;
+  if (older && older.id !== entry.id) void forget(older.id);
   setState({
-    clashes: { ...getState().clashes, [clash.path]: { entry, theirs, yours } },
+    clashes: { ...clashes, [clash.path]: { entry, theirs, yours } },
     said: `Changed on another screen too: theirs ${theirs}, yours ${yours}.`,
   });
   return true;
