@@ -32,8 +32,12 @@ units::UnitChoices choices_of(const Build& build) {
 
 class CasesMover {
  public:
-  CasesMover(const Node& root, const Build& build, CasesMotion motion)
-      : root_(root), build_(build), motion_(std::move(motion)), choices_(choices_of(build)) {}
+  CasesMover(const Node& root, const Build& build, int line, CasesMotion motion)
+      : root_(root),
+        build_(build),
+        line_(line),
+        motion_(std::move(motion)),
+        choices_(choices_of(build)) {}
 
   std::string write() {
     const Drivetrain& drivetrain = build_.drivetrain;
@@ -54,13 +58,13 @@ class CasesMover {
 
  private:
   void move_line() {
-    const auto planned = find_faces(build_.drivetrain, Carried::kAsPlanned);
-    for (const CaseFaces& faces : planned) {
-      if (faces.line != planned.front().line) continue;
+    for (const CaseFaces& faces : find_faces(build_.drivetrain, Carried::kAsPlanned)) {
+      if (faces.line != line_) continue;
       const Entry<Segment>& entry = *faces.segment;
+      const bool is_first = moved_.empty();
       moved_.insert(entry.id);
       move(entry.path + "/starts_at", entry.value.starts_at);
-      if (&faces == &planned.front() && !entry.value.slope.known()) {
+      if (is_first && !entry.value.slope.known()) {
         write_angle(entry.path + "/slope", motion_.tilt_rad);
       } else {
         turn(entry.path + "/slope", entry.value.slope);
@@ -110,11 +114,26 @@ class CasesMover {
 
   const Node& root_;
   const Build& build_;
+  int line_;
   CasesMotion motion_;
   units::UnitChoices choices_;
   std::set<std::string> moved_;
   PatchLines patch_;
 };
+
+/// A mount of a line that is given once for both sides; null: it has none.
+const Entry<DriveMount>* mirrored_mount(const Drivetrain& drivetrain, int line) {
+  const auto cases = find_faces(drivetrain, Carried::kAsPlanned);
+  const auto of_line = [&](const std::string& id) {
+    return std::ranges::any_of(cases, [&](const CaseFaces& faces) {
+      return faces.line == line && faces.segment->id == id;
+    });
+  };
+  for (const auto& mount : drivetrain.mounts) {
+    if (mount.value.both_sides && of_line(mount.value.segment.id)) return &mount;
+  }
+  return nullptr;
+}
 
 /// One number of the move.
 void read_number(const std::string& text, const char* key, units::Dimension dimension,
@@ -136,18 +155,32 @@ void read_number(const std::string& text, const char* key, units::Dimension dime
 
 }  // namespace
 
+bool moves_sideways(const Drivetrain& drivetrain, int line) {
+  return mirrored_mount(drivetrain, line) == nullptr;
+}
+
 Result<std::string> move_cases_patch(const Document& document, const AskedMove& move) {
+  constexpr const char* kCases = "/drivetrain/segments";
   const Node& root = document.root();
   Build build;
   std::vector<IdUse> uses;
   Faults found;
   read_tree(root, build, uses, found);
-  const auto lines = find_faces(build.drivetrain, Carried::kAsPlanned);
-  if (lines.empty() || !lines.front().p_VoF_V.allFinite()) {
-    return bad_change("/drivetrain/segments", "nothing tells where the cases are",
+  const auto cases = find_faces(build.drivetrain, Carried::kAsPlanned);
+  const auto named = std::ranges::find_if(cases, [&move](const CaseFaces& faces) {
+    return move.segment.empty() || faces.segment->path == move.segment;
+  });
+  if (named == cases.end() && !cases.empty()) {
+    return bad_change(move.segment, "this is none of the cases as planned",
+                      "name one of those below " + std::string(kCases));
+  }
+  const auto first = std::ranges::find_if(
+      cases, [&](const CaseFaces& faces) { return faces.line == named->line; });
+  if (first == cases.end() || !first->p_VoF_V.allFinite()) {
+    return bad_change(kCases, "nothing tells where the cases are",
                       "give the place where the first case starts");
   }
-  CasesMotion motion{.p_VoPivot_V = lines.front().p_VoF_V};
+  CasesMotion motion{.p_VoPivot_V = first->p_VoF_V};
   Diagnostics faults;
   const auto unit = units::unit_name(units::Dimension::kLength, choices_of(build));
   double rearward_m = 0;
@@ -157,19 +190,13 @@ Result<std::string> move_cases_patch(const Document& document, const AskedMove& 
   read_number(move.tilt, "tilt", units::Dimension::kAngle, "deg", motion.tilt_rad, faults);
   if (!faults.empty()) return Failure{std::move(faults)};
   motion.travel_V.x() = -rearward_m;
-  if (motion.travel_V.y() != 0) {
-    // Of the first line, as any other stays where it is.
-    for (const auto& mount : build.drivetrain.mounts) {
-      const bool moves = std::any_of(lines.begin(), lines.end(), [&](const CaseFaces& faces) {
-        return faces.line == lines.front().line && faces.segment->id == mount.value.segment.id;
-      });
-      if (!moves || !mount.value.both_sides) continue;
-      return bad_change(mount.path + "/both_sides",
-                        "a mount that is mirrored to the other side can't move sideways",
-                        "split it into a left and a right one first (Mirror)");
-    }
+  const auto* mirrored = mirrored_mount(build.drivetrain, first->line);
+  if (motion.travel_V.y() != 0 && mirrored != nullptr) {
+    return bad_change(mirrored->path + "/both_sides",
+                      "a mount that is mirrored to the other side can't move sideways",
+                      "split it into a left and a right one first (Mirror)");
   }
-  return CasesMover(root, build, motion).write();
+  return CasesMover(root, build, first->line, motion).write();
 }
 
 }  // namespace rig::build

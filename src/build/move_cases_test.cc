@@ -43,6 +43,11 @@ std::shared_ptr<const Document> driven() {
   return read->document;
 }
 
+AskedMove by(std::string AskedMove::*way, const char* typed, AskedMove also = {}) {
+  also.*way = typed;
+  return also;
+}
+
 Build moved(const AskedMove& move) {
   const auto document = driven();
   const auto patch = move_cases_patch(*document, move);
@@ -65,7 +70,8 @@ std::vector<Vec3> moved_points(const Build& build) {
 
 TEST(MoveCases, TheLineMovesAsOnePiece) {
   const auto before = moved_points(read_build(kDrivenTruck)->build);
-  const Build build = moved({.rearward = "1 1/2 in", .left = "", .up = "-3/4", .tilt = "2 deg"});
+  const Build build = moved(by(&AskedMove::tilt, "2 deg",
+                               by(&AskedMove::up, "-3/4", by(&AskedMove::rearward, "1 1/2 in"))));
   const auto after = moved_points(build);
   constexpr double kWritten_m = 3e-5;  // a thousandth of an inch in three directions
   for (std::size_t i = 0; i < before.size(); ++i) {
@@ -84,16 +90,37 @@ TEST(MoveCases, TheLineMovesAsOnePiece) {
 
 TEST(MoveCases, WhatStandsApartOrOnTheFrameStays) {
   const Build before = read_build(kDrivenTruck)->build;
-  const Build after = moved({.rearward = "", .left = "1 in", .up = "", .tilt = "1 deg"});
+  const Build after = moved(by(&AskedMove::tilt, "1 deg", by(&AskedMove::left, "1 in")));
   EXPECT_EQ(after.drivetrain.segments[2], before.drivetrain.segments[2]);
   EXPECT_EQ(after.drivetrain.mounts[1], before.drivetrain.mounts[1]);
   EXPECT_EQ(after.drivetrain.gaps[0].value.to, before.drivetrain.gaps[0].value.to);
   EXPECT_EQ(after.masses[1].value.at, before.masses[1].value.at);
 }
 
+TEST(MoveCases, ALineThatStandsApartMovesByItself) {
+  const Build before = read_build(kDrivenTruck)->build;
+  const Build after =
+      moved(by(&AskedMove::segment, "/drivetrain/segments/apart", by(&AskedMove::up, "1 in")));
+  EXPECT_EQ(after.drivetrain.segments[0], before.drivetrain.segments[0]);
+  EXPECT_EQ(after.drivetrain.mounts[0], before.drivetrain.mounts[0]);
+  constexpr double kWritten_m = 3e-5;
+  const Vec3 up = units::kInch_m * Vec3::UnitZ();
+  EXPECT_TRUE(after.drivetrain.segments[2].value.starts_at.p_VP().isApprox(
+      before.drivetrain.segments[2].value.starts_at.p_VP() + up, kWritten_m));
+  EXPECT_TRUE(after.drivetrain.mounts[1].value.at.p_VP().isApprox(
+      before.drivetrain.mounts[1].value.at.p_VP() + up, kWritten_m));
+}
+
+TEST(MoveCases, AnyCaseNamesItsLine) {
+  const Build first = moved(by(&AskedMove::up, "1 in"));
+  const Build second =
+      moved(by(&AskedMove::segment, "/drivetrain/segments/box", by(&AskedMove::up, "1 in")));
+  EXPECT_EQ(first.drivetrain.segments, second.drivetrain.segments);
+  EXPECT_EQ(first.drivetrain.mounts, second.drivetrain.mounts);
+}
+
 TEST(MoveCases, HowAValueIsKnownIsKept) {
-  const auto patch =
-      move_cases_patch(*driven(), {.rearward = "", .left = "", .up = "1 in", .tilt = ""});
+  const auto patch = move_cases_patch(*driven(), by(&AskedMove::up, "1 in"));
   const auto after = patch_build(*driven(), *patch);
   EXPECT_EQ(value_at(*after->document, "/drivetrain/segments/engine/starts_at/height"),
             R"({"value": "35.000 in", "from": "tape"})");
@@ -109,17 +136,19 @@ std::string fault_of(const Document& document, const AskedMove& move) {
 
 TEST(MoveCases, SaysWhatItCannotDo) {
   const auto document = driven();
-  EXPECT_EQ(fault_of(*document, {.rearward = "", .left = "", .up = "2 lb", .tilt = ""}),
-            "build.bad_change up");
-  EXPECT_EQ(fault_of(*document, {.rearward = "", .left = "", .up = "", .tilt = "steep"}),
-            "build.bad_change tilt");
+  EXPECT_EQ(fault_of(*document, by(&AskedMove::up, "2 lb")), "build.bad_change up");
+  EXPECT_EQ(fault_of(*document, by(&AskedMove::tilt, "steep")), "build.bad_change tilt");
   const auto pair = patch_build(
       *document, R"([{"op": "add", "path": "/drivetrain/mounts/side/both_sides", "value": true}])");
-  EXPECT_EQ(fault_of(*pair->document, {.rearward = "", .left = "1 in", .up = "", .tilt = ""}),
+  EXPECT_EQ(fault_of(*pair->document, by(&AskedMove::left, "1 in")),
             "build.bad_change /drivetrain/mounts/side/both_sides");
-  EXPECT_EQ(fault_of(*pair->document, {.rearward = "", .left = "", .up = "1 in", .tilt = ""}), "");
+  EXPECT_EQ(fault_of(*pair->document, by(&AskedMove::up, "1 in")), "");
+  EXPECT_FALSE(moves_sideways(pair->build.drivetrain, 0));
+  EXPECT_TRUE(moves_sideways(pair->build.drivetrain, 1));
+  const AskedMove other = by(&AskedMove::segment, "/drivetrain/segments/other");
+  EXPECT_EQ(fault_of(*document, other), "build.bad_change /drivetrain/segments/other");
   const auto none = read_build(R"({"version": 1})");
-  EXPECT_EQ(fault_of(*none->document, {.rearward = "", .left = "", .up = "1 in", .tilt = ""}),
+  EXPECT_EQ(fault_of(*none->document, by(&AskedMove::up, "1 in")),
             "build.bad_change /drivetrain/segments");
 }
 

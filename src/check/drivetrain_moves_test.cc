@@ -122,9 +122,9 @@ TEST(DrivetrainMoves, MovedAsAdvisedTheGapIsWideEnough) {
   const auto end = placing->advice.find(" up)");
   ASSERT_NE(end, std::string::npos) << placing->advice;
   const auto begin = placing->advice.find('(') + 1;
-  const std::string up = placing->advice.substr(begin, end - begin);
-  const auto patch =
-      build::move_cases_patch(*read.document, {.rearward = "", .left = "", .up = up, .tilt = ""});
+  build::AskedMove move;
+  move.up = placing->advice.substr(begin, end - begin);
+  const auto patch = build::move_cases_patch(*read.document, move);
   ASSERT_TRUE(patch.has_value());
   const Report after = check(build::patch_build(*read.document, *patch)->build);
   // To the sixteenth of an inch in which the advice is told.

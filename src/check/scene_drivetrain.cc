@@ -1,4 +1,5 @@
 #include "build/drivetrain_lookup.h"
+#include "build/move_cases.h"
 #include "check/scene_frame_internal.h"
 
 namespace rig::check {
@@ -39,6 +40,12 @@ Json corners_of(const build::CaseFaces& faces) {
   return corners;
 }
 
+/// The ways in which a hand can move the line of cases that one belongs to.
+Json moves_of(const build::Drivetrain& drivetrain, const build::CaseFaces& faces) {
+  if (!build::moves_sideways(drivetrain, faces.line)) return {"station", "height"};
+  return {"station", "offset", "height"};
+}
+
 void add_cases(const build::Drivetrain& drivetrain, Json& parts) {
   for (const auto& faces : build::find_faces(drivetrain, build::Carried::kAsPlanned)) {
     if (!faces.p_VoR_V.allFinite()) continue;
@@ -51,7 +58,8 @@ void add_cases(const build::Drivetrain& drivetrain, Json& parts) {
                      {"a", end("frame", faces.p_VoF_V, starts ? entry.path + "/starts_at" : "")},
                      {"b", end("frame", faces.p_VoR_V, "")},
                      {"radius", kCaseRadius_m},
-                     {"corners", corners_of(faces)}});
+                     {"corners", corners_of(faces)},
+                     {"moves", moves_of(drivetrain, faces)}});
   }
 }
 

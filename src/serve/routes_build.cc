@@ -12,6 +12,7 @@
 #include "serve/compare.h"
 #include "serve/picture.h"
 #include "serve/routes_internal.h"
+#include "serve/whole_change_internal.h"
 
 namespace rig::serve::internal {
 namespace {
@@ -129,7 +130,15 @@ Reply post_trial(Desk& desk, const Ask& ask, const std::string& id) {
   if (!work) return error_reply(400, "work is none of weigh, axles, frame, drivetrain");
   const auto told = find_answers(desk, id, ask.parameter("variant"));
   if (!told) return failure_reply(told.error());
-  const auto changed = build::patch_build(*told->answers->document, ask.body);
+  const build::Document& document = *told->answers->document;
+  std::string patch = ask.body;
+  if (const auto body = read_object(ask)) {
+    const auto change = whole_change(document, *body);
+    if (!change) return bad_body();
+    if (!change->patch) return failure_reply(change->patch.error());
+    patch = *change->patch;
+  }
+  const auto changed = build::patch_build(document, patch);
   if (!changed) return failure_reply(changed.error());
   const check::Report report = check::check_work(changed->build, *work, &told->answers->report);
   return {.body = fmt::format("{{\"trial\": {}, \"scene\": {}}}",

@@ -2,9 +2,9 @@
 #include <fmt/format.h>
 
 #include "build/change.h"
-#include "build/move_cases.h"
 #include "serve/change_words.h"
 #include "serve/routes_internal.h"
+#include "serve/whole_change_internal.h"
 
 namespace rig::serve::internal {
 namespace {
@@ -48,38 +48,6 @@ Reply history_reply(OpenBuild& build, EntryId before, int limit) {
                     {"on_path", entry.on_path}});
   }
   return {.body = json_text({{"head", build.snapshot()->entry()}, {"entries", std::move(list)}})};
-}
-
-/// A change to a whole thing, as the patch that makes it, and where the thing is afterwards.
-struct WholeChange {
-  Result<std::string> patch;
-  std::string path;
-};
-
-std::string beside(const std::string& path, const std::string& id) {
-  return path.substr(0, path.rfind('/') + 1) + id;
-}
-
-std::optional<WholeChange> whole_change(const build::Document& document, const Json& body) {
-  const auto kind = text_in(body, "kind"), path = text_in(body, "path"), to = text_in(body, "to");
-  if (kind == "move_cases") {
-    const auto typed = [&](const char* key) { return text_in(body, key).value_or(""); };
-    return WholeChange{build::move_cases_patch(document, {typed("rearward"), typed("left"),
-                                                          typed("up"), typed("tilt")}),
-                       "/drivetrain/segments"};
-  }
-  if (!kind || !path) return std::nullopt;
-  if (*kind == "rename" && to) {
-    return WholeChange{build::rename_patch(document, *path, *to), beside(*path, *to)};
-  }
-  if (*kind == "copy" && to) {
-    return WholeChange{build::copy_patch(document, *path, *to), beside(*path, *to)};
-  }
-  if (*kind == "mirror") return WholeChange{build::mirror_patch(document, *path), *path};
-  if (*kind == "remove") {
-    return WholeChange{build::remove_patch(document, *path), beside(*path, "")};
-  }
-  return std::nullopt;
 }
 
 Reply dependants_reply(const std::vector<build::Dependant>& dependants) {

@@ -177,6 +177,32 @@ TEST_F(Served, ATrialKeepsNothing) {
   EXPECT_EQ(tag(), before);
 }
 
+/// As drawn, where the first case starts.
+double first_case_height(const Json& answer) {
+  for (const Json& part : answer["scene"]["parts"]) {
+    if (part["kind"] == "case") return part["a"]["p"][2].get<double>();
+  }
+  ADD_FAILURE() << "no case is drawn";
+  return 0;
+}
+
+TEST_F(ServedExample, ALineOfCasesIsTriedOutAndMoved) {
+  const std::string before = tag();
+  Json move = {{"kind", "move_cases"}, {"path", "/drivetrain/segments/gearbox"}, {"up", "1 in"}};
+  const double drawn = first_case_height(Json::parse(get("/api/builds/tow/scene").body));
+  const Reply tried = post("/api/builds/tow/trial?work=drivetrain", move);
+  ASSERT_EQ(tried.status, 200) << tried.body;
+  EXPECT_NEAR(first_case_height(Json::parse(tried.body)), drawn + 0.0254, 1e-6);
+  EXPECT_EQ(tag(), before);
+  const Reply moved = change("POST", "/api/builds/tow/change", move);
+  ASSERT_EQ(moved.status, 200) << moved.body;
+  EXPECT_EQ(Json::parse(moved.body)["path"], "/drivetrain/segments/gearbox");
+  EXPECT_NEAR(first_case_height(Json::parse(moved.body)), drawn + 0.0254, 1e-6);
+  move["path"] = "/drivetrain/segments/none";
+  EXPECT_EQ(post("/api/builds/tow/trial?work=drivetrain", move).status, 422);
+  EXPECT_EQ(post("/api/builds/tow/trial?work=drivetrain", {{"kind", "swing"}}).status, 400);
+}
+
 TEST_F(Served, WholeThingsAreChanged) {
   const Json build = Json::parse(get("/api/builds/tow").body);
   const std::string tyre = build["document"]["axles"]["front"]["tyre"];

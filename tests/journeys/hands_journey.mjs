@@ -2,7 +2,9 @@
 //   node hands_journey.mjs BINARY BUILD_FILE
 import assert from "node:assert/strict";
 import {
+  at,
   chooseOnTruck,
+  documentOf,
   kSizes,
   makeShooter,
   openOn,
@@ -21,6 +23,30 @@ const [id] = shop.ids;
 const { scene } = await (await fetch(`${shop.url}api/builds/${id}/scene`)).json();
 const link = scene.parts.find((p) => p.kind === "bar" && p.path.includes("/links/"));
 const height = `${link.b.path}/height`;
+/** The case that is dragged: a bolted one, which is where those ahead of it put it. */
+const gearbox = scene.parts.find((p) => p.kind === "case" && p.a.path === "");
+/** What must go with it: where the line starts, a mount on it, an output of another case. */
+const kWithIt = [
+  "/drivetrain/segments/engine/starts_at/height",
+  "/drivetrain/mounts/gearbox/at/height",
+  "/drivetrain/outputs/rear/joint/height",
+];
+
+/** A finger takes hold of a handle in the side view and moves it a little up and to the rear. */
+async function dragByFinger(page, handle, picture) {
+  const ring = page.locator(`[data-face=side][data-handle="${handle}"]`);
+  const box = await ring.boundingBox();
+  const from = { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+  const touches = await page.context().newCDPSession(page);
+  const send = (type, points) =>
+    touches.send("Input.dispatchTouchEvent", { type, touchPoints: points });
+  await send("touchStart", [from]);
+  for (let i = 1; i <= 12; i++) {
+    await send("touchMove", [{ x: from.x + i * 2, y: from.y - i }]);
+  }
+  await shoot(page, picture);
+  await send("touchEnd", []);
+}
 
 async function touch() {
   const browser = await openOn(shop.url, id, { ...kSizes.portrait, touch: true });
@@ -70,21 +96,24 @@ async function touch() {
     });
 
     await step("touch: a finger drags a point", async () => {
-      const ring = page.locator(`[data-face=side][data-handle="${link.b.path}"]`);
-      const box = await ring.boundingBox();
-      const from = { x: box.x + box.width / 2, y: box.y + box.height / 2 };
-      const touches = await page.context().newCDPSession(page);
-      const send = (type, points) =>
-        touches.send("Input.dispatchTouchEvent", { type, touchPoints: points });
-      await send("touchStart", [from]);
-      for (let i = 1; i <= 12; i++) {
-        await send("touchMove", [{ x: from.x + i * 2, y: from.y - i }]);
-      }
-      await shoot(page, "finger-portrait-light");
-      await send("touchEnd", []);
+      await dragByFinger(page, link.b.path, "finger-portrait-light");
       await untilHas(shop.url, id, height, (v) => textOf(v) !== "22 5/8 in");
       await strip.getByRole("button", { name: "Undo" }).tap();
       await untilHas(shop.url, id, height, (v) => textOf(v) === "22 5/8 in");
+    });
+
+    await step("touch: a case takes along what is bolted to it and on it", async () => {
+      await works.getByRole("button", { name: "Drivetrain" }).tap();
+      await chooseOnTruck(page, gearbox.path);
+      const textsOf = (document) => kWithIt.map((path) => textOf(at(document, path)));
+      const before = textsOf(await documentOf(shop.url, id));
+      await dragByFinger(page, gearbox.path, "case-portrait-light");
+      await untilHas(shop.url, id, kWithIt[0], (v) => textOf(v) !== before[0]);
+      const after = textsOf(await documentOf(shop.url, id));
+      for (const [i, path] of kWithIt.entries()) assert.notEqual(after[i], before[i], path);
+      await strip.getByRole("button", { name: "Undo" }).tap();
+      await untilHas(shop.url, id, kWithIt[0], (v) => textOf(v) === before[0]);
+      assert.deepEqual(textsOf(await documentOf(shop.url, id)), before);
     });
 
     await step("touch: the findings", async () => {

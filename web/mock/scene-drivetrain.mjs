@@ -31,6 +31,7 @@ export function drivetrainParts(parts, document) {
       b: { body: "frame", p: b, path: "" },
       radius: kRadius[segment.kind],
       corners: null,
+      moves: ["station", "height"],
     });
   }
   for (const [id, mount] of Object.entries(drivetrain.mounts ?? {})) {

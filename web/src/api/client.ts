@@ -127,13 +127,17 @@ export const client = {
   scene: (where: Where) => ask<{ etag: string; scene: Scene }>(routeOf(where, "/scene")),
   pose: (where: Where, question: PoseQuestion) =>
     post<PoseAnswer>(routeOf(where, "/pose"), question),
-  trial: (where: Where, shown: { work: ToldWork; axle: string | null }, patch: Operation[]) =>
+  trial: (
+    where: Where,
+    shown: { work: ToldWork; axle: string | null },
+    tried: Operation[] | Change,
+  ) =>
     post<{ trial: Trial; scene: Scene }>(
       routeOf(where, "/trial", [
         `work=${shown.work}`,
         ...(shown.axle === null ? [] : [`axle=${encodeURIComponent(shown.axle)}`]),
       ]),
-      patch,
+      tried,
     ),
   patch: (where: Where, etag: string, patch: Operation[]) =>
     ask<ChangeAnswer>(routeOf(where), {

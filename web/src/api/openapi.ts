@@ -201,7 +201,7 @@ export interface paths {
         };
         get?: never;
         put?: never;
-        /** What the sheet of one work would tell with a patch applied, without the search for cures; keeps nothing */
+        /** What the sheet of one work would tell with a patch applied or a change made, without the search for cures; keeps nothing */
         post: operations["tryPatch"];
         delete?: never;
         options?: never;
@@ -883,6 +883,7 @@ export interface components {
         } | {
             /** @constant */
             kind: "move_cases";
+            path?: components["schemas"]["Path"];
             rearward?: string;
             left?: string;
             up?: string;
@@ -1352,6 +1353,7 @@ export interface components {
             b: components["schemas"]["EndPoint"];
             radius: number;
             corners: components["schemas"]["Vector"][] | null;
+            moves: ("station" | "offset" | "height")[];
         } | {
             /** @constant */
             kind: "gap";
@@ -2006,7 +2008,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["Patch"];
+                "application/json": components["schemas"]["Patch"] | components["schemas"]["Change"];
             };
         };
         responses: {

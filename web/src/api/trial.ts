@@ -3,6 +3,7 @@ import { edit, showPending } from "./entries";
 import { patchFor } from "./patch";
 import { newestWins } from "./queue";
 import { shareUnchanged } from "./share";
+import type { Change } from "./shop-types";
 import { type Answers, getState, setState } from "./store";
 import { reportWith, sameAsShown } from "./trial-report";
 import type { Edit, ToldWork } from "./types";
@@ -15,7 +16,10 @@ const kAtOnce = 2;
 let asked = 0;
 let shown = 0;
 
-const send = newestWins<Edit[]>(async (edits) => {
+/** Values set or taken out, or a change that the program makes by itself. */
+export type Tried = Edit[] | Change;
+
+const send = newestWins<Tried>(async (tried) => {
   const { place, trying, axle } = getState();
   const from = before;
   if (!place || !from || trying === null) return;
@@ -25,7 +29,7 @@ const send = newestWins<Edit[]>(async (edits) => {
     const { trial, scene } = await client.trial(
       place,
       { work: trying, axle },
-      patchFor(from.document, edits),
+      Array.isArray(tried) ? patchFor(from.document, tried) : tried,
     );
     const { answers } = getState();
     // The edit's own answer, or another trial, may have come first.
@@ -51,13 +55,13 @@ function workShown(): ToldWork | null {
   return kTold.find((one) => one === work) ?? null;
 }
 
-/** Answers as if these edits were made, and keeps nothing. */
-export function tryOut(edits: Edit[]): void {
+/** Answers as if this were changed, and keeps nothing. */
+export function tryOut(tried: Tried): void {
   before ??= getState().answers;
   // Where the open sheet tells no numbers, what is soonest answered: it is for the picture.
   if (getState().trying === null) setState({ trying: workShown() ?? "weigh" });
-  showPending(edits);
-  send(edits);
+  showPending(Array.isArray(tried) ? tried : []);
+  send(tried);
 }
 
 /** Makes these edits. What the open sheet shows of them is answered first, for it takes the least; all

@@ -1,10 +1,12 @@
+import { change } from "../api/changes";
 import { edit } from "../api/entries";
 import { at, join } from "../api/pointer";
+import type { Change } from "../api/shop-types";
 import { getState, setState } from "../api/store";
-import { editShown, endTrial, tryOut } from "../api/trial";
-import type { Edit, Path, Vector } from "../api/types";
+import { editShown, endTrial, type Tried, tryOut } from "../api/trial";
+import type { Path, Vector } from "../api/types";
 import type { Drag } from "./gestures";
-import { asDrawn, editsTo, type Point } from "./points";
+import { asDrawn, editsTo, lineMove, type Point } from "./points";
 import { add } from "./project";
 
 /** Where the value of a coordinate stands: under "value" where more is known about it. */
@@ -14,11 +16,20 @@ function valuePath(path: Path): Path {
   return isLong ? join(path, "value") : path;
 }
 
-function editsBy(point: Point, d: Vector): Edit[] {
+/** What changes when a hand moves a point by `d`; null: nothing. */
+function changeBy(point: Point, d: Vector): Tried | null {
   const { answers, pose } = getState();
-  if (!answers) return [];
-  const moved = add(point.q, asDrawn(pose?.bodies, point.body, d));
-  return editsTo(point, moved, answers.units, valuePath);
+  if (!answers) return null;
+  const drawn = asDrawn(pose?.bodies, point.body, d);
+  if (point.holds === "line") return lineMove(point, drawn, answers.units);
+  const edits = editsTo(point, add(point.q, drawn), answers.units, valuePath);
+  return edits.length > 0 ? edits : null;
+}
+
+function make(what: Change): void {
+  void change(what).then((where) => {
+    if (where === null) endTrial();
+  });
 }
 
 /** A hand moves a point: answered while it moves, kept when it is let go, as one change.
@@ -28,7 +39,7 @@ export function dragPoint(
   inSpace: (dx: number, dy: number) => Vector,
   shown: (d: Vector | null) => void,
 ): Drag {
-  let edits: Edit[] = [];
+  let tried: Tried | null = null;
   const onKey = (event: KeyboardEvent) => {
     if (event.key === "Escape") drop(false);
   };
@@ -38,9 +49,9 @@ export function dragPoint(
     isOver = true;
     window.removeEventListener("keydown", onKey);
     shown(null);
-    if (keeps && edits.length > 0) {
-      edit(edits);
-    } else endTrial();
+    if (!keeps || tried === null) endTrial();
+    else if (Array.isArray(tried)) edit(tried);
+    else make(tried);
   };
   window.addEventListener("keydown", onKey);
   setState({ said: "Moving a point. Let go to keep it, Escape to leave it." });
@@ -49,8 +60,8 @@ export function dragPoint(
       if (isOver) return;
       const d = inSpace(now.x - from.x, now.y - from.y);
       shown(d);
-      edits = editsBy(point, d);
-      if (edits.length > 0) tryOut(edits);
+      tried = changeBy(point, d);
+      if (tried !== null) tryOut(tried);
     },
     end: () => drop(true),
   };
@@ -58,6 +69,7 @@ export function dragPoint(
 
 /** One step of a point by the keyboard. */
 export function stepPoint(point: Point, d: Vector): void {
-  const edits = editsBy(point, d);
-  if (edits.length > 0) editShown(edits);
+  const what = changeBy(point, d);
+  if (Array.isArray(what)) editShown(what);
+  else if (what !== null) make(what);
 }

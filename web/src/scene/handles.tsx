@@ -69,6 +69,9 @@ function times(d: Vector, by: number): Vector {
 
 /** "Upper link, axle": which of a thing's points it is. */
 export function nameOfPoint(point: Point): string {
+  if (point.holds === "line") {
+    return `${wordsOf(keysOf(point.path).at(-1) ?? "")} and all that is bolted to it`;
+  }
   const keys = keysOf(point.path).filter((k) => k !== "at");
   const [top, id = ""] = keys;
   if (top === "axles" && keys.length === 2) return `${wordsOf(id)} axle, its line`;
@@ -116,7 +119,11 @@ export function Handles({ handles, units }: { handles: Handle[]; units: Units })
             onKeyDown={(event) => onKeyDown(event, handle)}
           >
             <circle className="handle-reach" r={kHold_px} />
-            <circle className="handle-ring" r="9" />
+            {point.holds === "line" ? (
+              <rect className="handle-ring" x="-11" y="-9" width="22" height="18" rx="3" />
+            ) : (
+              <circle className="handle-ring" r="9" />
+            )}
             <path className="handle-cross" d="M-15 0H-5M5 0H15M0 -15V-5M0 5V15" />
           </g>
         );

@@ -4,6 +4,7 @@ import {
   asDrawn,
   coordinateText,
   editsTo,
+  lineMove,
   type Point,
   pointsOf,
   pointsOfAll,
@@ -20,6 +21,7 @@ const point: Point = {
   q: [-2 * kInch, 19 * kInch, 13.25 * kInch],
   axes: ["station", "offset", "height"],
   mirrored: false,
+  holds: "point",
 };
 
 describe("a point of the build", () => {
@@ -50,8 +52,12 @@ describe("a point of the build", () => {
       b: end(""),
       radius: 0.2,
       corners: null,
+      moves: ["station", "height"],
     });
-    expect(engine.map((p) => p.path)).toEqual(["/drivetrain/segments/engine/starts_at"]);
+    expect(engine.map((p) => [p.path, p.holds])).toEqual([
+      ["/drivetrain/segments/engine/starts_at", "point"],
+      ["/drivetrain/segments/engine", "line"],
+    ]);
     const mount = pointsOf({
       kind: "mount",
       name: "engine.right",
@@ -140,5 +146,31 @@ describe("a point of the build", () => {
     ] as [Vector, Vector, Vector];
     const d = asDrawn({ front: { R, p: [0, 0, 0] } }, "front", [0, 1, 0]);
     expect(d).toEqual([1, 0, 0]);
+  });
+});
+
+describe("a line of cases", () => {
+  const line: Point = { ...point, path: "/drivetrain/segments/engine", holds: "line" };
+
+  it("is moved by what the hand has moved, to the sixteenth", () => {
+    const { path } = line;
+    expect(lineMove(line, [-1.03 * kInch, 0.5 * kInch, -2 * kInch], inch)).toEqual({
+      kind: "move_cases",
+      path,
+      rearward: "1 in",
+      left: "1/2 in",
+      up: "-2 in",
+    });
+    expect(lineMove(line, [0, 0, 0.0012], metric)).toEqual({
+      kind: "move_cases",
+      path,
+      up: "1 mm",
+    });
+    expect(lineMove(line, [0.0001, 0, 0], inch)).toBeNull();
+  });
+
+  it("goes only where it can go", () => {
+    const pair: Point = { ...line, axes: ["station", "height"] };
+    expect(lineMove(pair, [0, kInch, 0], inch)).toBeNull();
   });
 });

@@ -1,4 +1,5 @@
 import { join } from "../api/pointer";
+import type { Change } from "../api/shop-types";
 import type { Edit, Part, Path, Units, Vector } from "../api/types";
 import { inchFraction } from "../format/quantity";
 import { type Bodies, poseOf } from "./project";
@@ -16,6 +17,8 @@ export interface Point {
   axes: readonly Axis[];
   /** The mirrored one of a thing that is given once for both sides. */
   mirrored: boolean;
+  /** By a line of cases all that is bolted together is moved, with what is on it; `path` is a case's. */
+  holds: "point" | "line";
 }
 
 const kAxes: readonly Axis[] = ["station", "offset", "height"];
@@ -32,10 +35,11 @@ export function pointsOf(part: Part): Point[] {
     // Some are where something else puts them.
     list
       .filter(({ path }) => path !== "")
-      .map(({ body, p, path }) => ({ path, body, q: p, axes: kAxes, mirrored }));
+      .map(({ body, p, path }) => pointAt(path, body, p, mirrored));
   switch (part.kind) {
-    case "bar":
     case "case":
+      return [...ends([part.a, part.b]), lineBy(part)];
+    case "bar":
     case "shaft":
     case "gap":
     case "coil":
@@ -52,38 +56,28 @@ export function pointsOf(part: Part): Point[] {
     case "rail":
     case "plate":
     case "crossmember":
-      return part.points.map(({ path, p }) => ({
-        path,
-        body: part.body,
-        q: p,
-        axes: kAxes,
-        mirrored,
-      }));
+      return part.points.map(({ path, p }) => pointAt(path, part.body, p, mirrored));
     case "box":
     case "cylinder":
     case "ball":
-      return [
-        {
-          path: join(part.path, "at"),
-          body: part.body,
-          q: part.centre,
-          axes: kAxes,
-          mirrored: false,
-        },
-      ];
+      return [pointAt(join(part.path, "at"), part.body, part.centre, false)];
     case "axle":
       return [
-        {
-          path: part.path,
-          body: part.body,
-          q: between(part.a, part.b),
-          axes: kAxesOfAxle,
-          mirrored: false,
-        },
+        { ...pointAt(part.path, part.body, between(part.a, part.b), false), axes: kAxesOfAxle },
       ];
     default:
       return [];
   }
+}
+
+function pointAt(path: Path, body: string, q: Vector, mirrored: boolean): Point {
+  return { path, body, q, axes: kAxes, mirrored, holds: "point" };
+}
+
+/** The middle of a case, by which its line is moved. */
+function lineBy(part: Extract<Part, { kind: "case" }>): Point {
+  const { a, b, path, moves } = part;
+  return { ...pointAt(path, a.body, between(a.p, b.p), false), axes: moves, holds: "line" };
 }
 
 function between(a: Vector, b: Vector): Vector {
@@ -118,6 +112,23 @@ function coordinate(point: Point, axis: 0 | 1 | 2, q: Vector): number {
 export function coordinateText(si: number, units: Units): string {
   if (units.metric) return `${Math.round(si * 1000)} mm`.replace("−", "-");
   return `${inchFraction(si / kPerInch_m, kFinest).replace("−", "-")} in`;
+}
+
+/** The change that moves a line of cases by `d`; null: by less than can be told. */
+export function lineMove(point: Point, d: Vector, units: Units): Change | null {
+  const ways: [Axis, "rearward" | "left" | "up", number][] = [
+    ["station", "rearward", -d[0]],
+    ["offset", "left", d[1]],
+    ["height", "up", d[2]],
+  ];
+  const told = ways
+    .filter(([axis]) => point.axes.includes(axis))
+    .map(([, way, si]) => [way, snapped(si, units)] as const)
+    .filter(([, by]) => by !== 0)
+    .map(([way, by]) => [way, coordinateText(by, units)]);
+  return told.length > 0
+    ? { kind: "move_cases", path: point.path, ...Object.fromEntries(told) }
+    : null;
 }
 
 /** The edits that put a point at `q`, for the coordinates that have moved.
