@@ -1,5 +1,6 @@
 // The cases on a frame that gives, what moves with them, and where they would stand better.
 
+#include <fmt/format.h>
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -150,6 +151,23 @@ TEST(DrivetrainMoves, ASplinedBarMakesItWhirlSooner) {
   const Report even = tow_rig_with("/shafts/rear/slip/stub_length", "null");
   EXPECT_LT(towed().shafts[0].critical->speed_rad_per_s,
             even.drivetrain->shafts[0].critical->speed_rad_per_s);
+}
+
+TEST(DrivetrainMoves, SplinesHardlyEngagedLimitTheTorque) {
+  const auto& slip = towed().shafts[0];
+  EXPECT_NEAR(slip.engaged_m, slip.all.extremes.least_out_left_m.value + 1.5 * kInch_m, 1e-9);
+  EXPECT_GT(slip.teeth->torque_limit_Nm, slip.torsion->torque_limit_Nm);
+  // So that 3/8 in of them are left.
+  const double open_in = slip.all.extremes.longest_m[0].value / kInch_m + 0.375;
+  const Report report =
+      tow_rig_with("/shafts/rear/slip/open", fmt::format(R"("{:.4f} in")", open_in));
+  const Finding* torque = find_finding(report, "shaft.torque.rear");
+  ASSERT_NE(torque, nullptr);
+  EXPECT_TRUE(says(torque->sentence, "of which 3/8 in are left engaged")) << torque->sentence;
+  const auto& teeth = report.drivetrain->shafts[0].teeth;
+  EXPECT_NEAR(torque->limit->si, teeth->torque_limit_Nm, 1e-9);
+  // As strong as the bar with half its diameter engaged, by the same steel.
+  EXPECT_NEAR(teeth->torque_limit_Nm / slip.torsion->torque_limit_Nm, 0.375 / 0.75, 1e-3);
 }
 
 TEST(DrivetrainMoves, TheTubeIsCutToTheYokes) {

@@ -96,6 +96,8 @@ struct ShaftReport {
   std::optional<driveline::ShaftTorque> torque;
   std::optional<driveline::TubeTorsion> torsion;  ///< Of its weakest piece at that torque.
   bool bar_is_weakest = false;                    ///< That piece is the splined bar.
+  double engaged_m = kNaN;                      ///< Of the splines, with the shaft at its longest.
+  std::optional<driveline::SplineShear> teeth;  ///< So engaged, at that torque.
   std::vector<Row> rows;
   std::vector<Curve> curves;
 

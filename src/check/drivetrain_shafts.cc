@@ -214,6 +214,14 @@ class ShaftSolver {
     if (bar_m > 0 && out_.from.stub_length_m > 0) {
       twist({.outside_diameter_m = bar_m, .wall_m = bar_m / 2}, out_.from.stub_length_m, true);
     }
+    const auto& spline = out_.from.shaft.spline;
+    if (!spline || !(bar_m > 0)) return;
+    out_.engaged_m = spline->out_length_m - out_.all.extremes.longest_m[spline->tube].value;
+    // Splines that come apart have been told by what slip is left.
+    const auto teeth =
+        driveline::calc_spline_shear({.diameter_m = bar_m, .engaged_m = out_.engaged_m},
+                                     out_.torque->torque_Nm, out_.from.yield_Pa);
+    if (teeth) out_.teeth = *teeth;
   }
 
   /// Keeps the piece that is nearest to its yield.

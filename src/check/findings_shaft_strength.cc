@@ -64,24 +64,52 @@ class ShaftStrengthFindings : ShaftFindingMaker {
     give(std::move(finding));
   }
 
+  /// What of the shaft gives first, and the torque at which it does.
+  struct Weakest {
+    double limit_Nm = kNoLimit;
+    std::string what;
+    const char* basis = "";
+    const char* advice = "";
+    bool is_bar = false;  ///< Its steel is taken to be the tube's.
+  };
+
+  Weakest find_weakest() const {
+    constexpr const char* kYield =
+        "yield in shear by distortion energy, S_y / sqrt(3) ([Shigley] Eq. 5-21)";
+    Weakest weakest;
+    const auto consider = [&weakest](const Weakest& one) {
+      if (one.limit_Nm < weakest.limit_Nm) weakest = one;
+    };
+    const std::size_t joints = shaft_.from.shaft.joint_count;
+    for (std::size_t j = 0; j < joints; ++j) {
+      if (!shaft_.from.ratings_Nm[j]) continue;
+      consider({*shaft_.from.ratings_Nm[j],
+                fmt::format("the joint {}'s rating", joint_words(j, joints)),
+                "the joint's rating in the file", "A larger joint.", false});
+    }
+    if (shaft_.torsion && shaft_.bar_is_weakest) {
+      consider({shaft_.torsion->torque_limit_Nm, "the splined bar's yield in twist", kYield,
+                "A thicker splined bar, or a steel of higher yield.", true});
+    } else if (shaft_.torsion) {
+      consider({shaft_.torsion->torque_limit_Nm, "the tube's yield in twist", kYield,
+                "A thicker or larger tube, or a steel of higher yield.", false});
+    }
+    if (shaft_.teeth) {
+      consider({shaft_.teeth->torque_limit_Nm,
+                fmt::format("the yield of the splines, of which {} are left engaged at its longest",
+                            print_.text(shaft_.engaged_m, Dimension::kLength)),
+                "half of the teeth carry (Machinery's Handbook, Involute Splines); yield in shear "
+                "S_y / sqrt(3) ([Shigley] Eq. 5-21)",
+                "A longer spline, or a shorter way for it to slide.", true});
+    }
+    return weakest;
+  }
+
   void add_torque() {
     if (!shaft_.torque) return;
     const double torque_Nm = shaft_.torque->torque_Nm;
-    double limit_Nm = kNoLimit;
-    std::string what;
-    bool yields = false;
-    const std::size_t joints = shaft_.from.shaft.joint_count;
-    for (std::size_t j = 0; j < joints; ++j) {
-      if (!shaft_.from.ratings_Nm[j] || *shaft_.from.ratings_Nm[j] >= limit_Nm) continue;
-      limit_Nm = *shaft_.from.ratings_Nm[j];
-      what = fmt::format("the joint {}'s rating", joint_words(j, joints));
-    }
-    if (shaft_.torsion && shaft_.torsion->torque_limit_Nm < limit_Nm) {
-      limit_Nm = shaft_.torsion->torque_limit_Nm;
-      what =
-          shaft_.bar_is_weakest ? "the splined bar's yield in twist" : "the tube's yield in twist";
-      yields = true;
-    }
+    const Weakest weakest = find_weakest();
+    const double limit_Nm = weakest.limit_Nm;
     if (!std::isfinite(limit_Nm)) return;
     Finding finding = make("torque");
     finding.value = print_.number(torque_Nm, Dimension::kTorque);
@@ -91,19 +119,14 @@ class ShaftStrengthFindings : ShaftFindingMaker {
     const bool slips = shaft_.torque->decides == driveline::TorqueLimit::kGrip;
     finding.sentence =
         fmt::format("It has to carry {}, {}; {} is {}.", finding.value->text,
-                    slips ? "where the tyres slip" : "the engine in the lowest gears", what,
+                    slips ? "where the tyres slip" : "the engine in the lowest gears", weakest.what,
                     finding.limit->text);
-    finding.basis = yields
-                        ? "yield in shear by distortion energy, S_y / sqrt(3) ([Shigley] Eq. 5-21)"
-                        : "the joint's rating in the file";
+    finding.basis = weakest.basis;
     if (finding.verdict != Verdict::kGood) {
-      finding.advice = yields && shaft_.bar_is_weakest
-                           ? "A thicker splined bar, or a steel of higher yield."
-                       : yields ? "A thicker or larger tube, or a steel of higher yield."
-                                : "A larger joint.";
-      finding.advice += " A shock load, as of a wheel that lands turning, goes higher still.";
+      finding.advice = fmt::format(
+          "{} A shock load, as of a wheel that lands turning, goes higher still.", weakest.advice);
     }
-    if (yields && shaft_.bar_is_weakest && torque_Nm > limit_Nm / kOtherSteel) {
+    if (weakest.is_bar && torque_Nm > limit_Nm / kOtherSteel) {
       assume(finding, "The splined bar is taken to be of the tube's steel.");
     }
     // Tyres that hold half as much again: would the verdict be another?

@@ -115,6 +115,8 @@ class ShaftRows {
         shaft_.torque->decides == driveline::TorqueLimit::kGrip
             ? "Where this axle's tyres slip; the engine could turn harder."
             : "Engine torque in the lowest gears; the tyres would hold more.");
+    row("engaged", "Splines engaged at its longest", length(shaft_.engaged_m), {},
+        finding("torque"), "Half of their teeth are taken to carry the torque.");
     if (!shaft_.torsion) return;
     row("wind_up",
         shaft_.bar_is_weakest ? "Splined bar's twist at that torque"

@@ -27,6 +27,29 @@ struct TubeTorsion {
 Result<TubeTorsion> calc_tube_torsion(const ShaftTube& tube, double length_m, double torque_Nm,
                                       double yield_Pa, double shear_modulus_Pa = kSteelShear_Pa);
 
+/// The part of a spline that is in mesh.
+struct SplineMesh {
+  double diameter_m = kNaN;  ///< At the pitch line; the bar's at the root is on the safe side.
+  double engaged_m = kNaN;   ///< Length of the teeth in each other.
+};
+
+struct SplineShear {
+  double stress_Pa = 0;       ///< In the teeth at the pitch line, without sign.
+  double shear_yield_Pa = 0;  ///< S_y / sqrt(3).
+  double torque_limit_Nm = 0;
+  double utilisation = 0;
+};
+
+/// The teeth of a spline under torque, half of which carry; half of the pitch line is tooth.
+///
+/// Steady torque: no wear of sliding flanks, no fatigue, no misalignment.
+/// @param torque_Nm  Of either sign.
+/// @param yield_Pa   Tensile yield of the softer part, > 0.
+/// @errors  driveline.size_not_positive, driveline.torque_unknown.
+/// @source  Machinery's Handbook, Involute Splines, shear stress in teeth
+///          4 T / (D N L t) with N teeth of t = pi D / (2 N), from memory: tau = 8 T / (pi D^2 L).
+Result<SplineShear> calc_spline_shear(const SplineMesh& mesh, double torque_Nm, double yield_Pa);
+
 /// What turns a propeller shaft, and what the tyres let it turn.
 struct DriveTorque {
   double engine_Nm = kNaN;       ///< Greatest, with what a torque converter adds.

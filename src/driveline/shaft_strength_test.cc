@@ -58,6 +58,35 @@ TEST(TubeTorsion, YieldsWhenVonMisesStressDoes) {
   EXPECT_NEAR(at_limit.stress_Pa, at_limit.shear_yield_Pa, 1e-6);
 }
 
+// Machinery's Handbook, Involute Splines, shear stress in the teeth, all factors 1 (from memory):
+// S_s = 4 T / (D N L t), t the thickness of a tooth at the pitch line. However many teeth there
+// are.
+RC_GTEST_PROP(SplineShear, IsTheHandbooksForAnyNumberOfTeeth, ()) {
+  const double D = test::real(15, 100), L = test::real(10, 200), T = test::real(-9000000, 9000000);
+  const double N = *rc::gen::inRange(6, 60), t = std::numbers::pi * D / (2 * N);
+  const SplineShear shear = *calc_spline_shear({.diameter_m = D, .engaged_m = L}, T, kYield_Pa);
+  const double handbook_Pa = 4 * std::abs(T) / (D * N * L * t);
+  RC_ASSERT(std::abs(shear.stress_Pa - handbook_Pa) <= 1e-12 * handbook_Pa);
+  RC_ASSERT(std::abs(shear.utilisation * shear.torque_limit_Nm - std::abs(T)) <=
+            1e-12 * std::abs(T));
+}
+
+// Teeth as strong as the bar they are cut on: half a diameter of them where half carry, as L = D
+// where a quarter does ([Shigley], [Juvinall] on splines, from memory).
+TEST(SplineShear, HalfADiameterIsAsStrongAsTheBar) {
+  constexpr double kDiameter_m = 0.038;
+  const SplineShear teeth = *calc_spline_shear(
+      {.diameter_m = kDiameter_m, .engaged_m = kDiameter_m / 2}, 1000, kYield_Pa);
+  const TubeTorsion bar = *calc_tube_torsion({kDiameter_m, kDiameter_m / 2}, 0.1, 1000, kYield_Pa);
+  EXPECT_NEAR(teeth.torque_limit_Nm, bar.torque_limit_Nm, 1e-9 * bar.torque_limit_Nm);
+}
+
+TEST(SplineShear, SaysWhatItCannotUse) {
+  const auto none = calc_spline_shear({.diameter_m = 0, .engaged_m = -1}, kNaN, kYield_Pa);
+  ASSERT_FALSE(none.has_value());
+  EXPECT_EQ(none.error().size(), 3U);
+}
+
 constexpr DriveTorque kDrive{.engine_Nm = 400,
                              .ratio_to_shaft = 10,
                              .efficiency = 0.9,
