@@ -1,7 +1,10 @@
+#include <fmt/format.h>
+
 #include <cmath>
 
 #include "check/drivetrain.h"
 #include "check/severity.h"
+#include "check/words.h"
 #include "units/factors.h"
 
 namespace rig::check {
@@ -97,6 +100,11 @@ bool has_makers_mounts(const build::Drivetrain& drivetrain) {
 }
 
 }  // namespace
+
+std::string CasesReport::flange_words(std::size_t ahead) const {
+  const auto& cases = from.line.cases;
+  return fmt::format("{} to {}", cases[ahead].label, uncapitalised(cases[ahead + 1].label));
+}
 
 CasesReport solve_case_line(const build::Build& build, driveline::CaseLineFromBuild from,
                             const DrivetrainReport& drivetrain, const CaseFrame& frame,

@@ -130,9 +130,8 @@ class DrivetrainWriter {
   }
 
   Json write_flange(const CasesReport& line, std::size_t i, const driveline::CutLoad& cut) const {
-    const driveline::Case& ahead = line.from.line.cases[i];
-    const Finding* finding = report_.finding("flange." + ahead.id);
-    return {{"label", ahead.label + " to " + line.from.line.cases[i + 1].label},
+    const Finding* finding = report_.finding("flange." + line.from.line.cases[i].id);
+    return {{"label", line.flange_words(i)},
             {"path", line.from.paths[i]},
             {"bending", number(cut.bending_Nm, Dimension::kTorque)},
             {"torsion", number(cut.torsion_Nm, Dimension::kTorque)},

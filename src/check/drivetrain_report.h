@@ -35,6 +35,9 @@ struct CasesReport {
   std::optional<driveline::SupportPlace> support;
   std::optional<driveline::MountRate> better_rate;
   double softest_frame_N_per_m = kNaN;  ///< Least that the frame gives under a mount, upright.
+
+  /// "Engine to gearbox": the flange behind a case.
+  std::string flange_words(std::size_t ahead) const;
 };
 
 /// A place of a case that comes near something.

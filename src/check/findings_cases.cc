@@ -58,8 +58,7 @@ class CasesFindings {
       const std::string& ahead = line_.from.rear_patterns[i];
       const std::string& behind = line_.from.front_patterns[i + 1];
       if (ahead.empty() || behind.empty() || ahead == behind) continue;
-      Finding finding = make("flange_pattern." + one(i + 1).id,
-                             fmt::format("{} to {}", one(i).label, one(i + 1).label),
+      Finding finding = make("flange_pattern." + one(i + 1).id, line_.flange_words(i),
                              line_.from.paths[i + 1] + "/front_pattern");
       finding.verdict = Verdict::kStop;
       finding.sentence = fmt::format("The faces do not match: \"{}\" meets \"{}\".", ahead, behind);
@@ -93,9 +92,7 @@ class CasesFindings {
       basis = "what the makers' own mounts make there under the same loads";
       of_makers = true;
     }
-    Finding finding =
-        make("flange." + one(i).id, fmt::format("{} to {}", one(i).label, one(i + 1).label),
-             line_.from.paths[i]);
+    Finding finding = make("flange." + one(i).id, line_.flange_words(i), line_.from.paths[i]);
     finding.value = print_.number(cut.bending_Nm, Dimension::kTorque);
     finding.edge = Edge::kMost;
     if (std::isnan(limit_Nm)) {

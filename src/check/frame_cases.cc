@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "check/severity.h"
+#include "check/words.h"
 #include "suspension/frame_forces.h"
 #include "units/factors.h"
 
@@ -265,7 +266,8 @@ class CaseMaker {
         {{1, 0, 0}, {-1, 0, 0}, {0, 1, 0}, {0, -1, 0}, {0, 0, 1}, {0, 0, -1}}};
     const auto& along = kAlong[static_cast<std::size_t>(value.direction)];
     add_pull(
-        "pull." + pull.id, fmt::format("Pull on {}", value.label.empty() ? pull.id : value.label),
+        "pull." + pull.id,
+        fmt::format("Pull on {}", value.label.empty() ? pull.id : uncapitalised(value.label)),
         "pull as told, the wheels held",
         {.p_VoP_V = value.at.p_VP(), .f_P_W = value.pull.si * Vec3(along[0], along[1], along[2])});
   }

@@ -82,7 +82,7 @@ export function MotionBar() {
           {travel.roll_rad > 0 && (
             <Slider
               name="Roll"
-              ends={["left down", "left up"]}
+              ends={["left down", "up"]}
               low={-travel.roll_rad}
               high={travel.roll_rad}
               step={kRollStep}
