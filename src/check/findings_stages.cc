@@ -4,6 +4,7 @@
 
 #include "check/findings.h"
 #include "check/words.h"
+#include "frame/rail_line.h"
 #include "units/factors.h"
 
 namespace rig::check {
@@ -42,9 +43,10 @@ std::string springs_words(const StageCut& cut, const Printer& print) {
     if (!part.spring) continue;
     const std::string words = spring_words(*part.spring, print);
     if (words.empty()) continue;
-    all += fmt::format(" Where the {} was the rails spring {}.", part.words, words);
+    if (!all.empty()) all += " ";
+    all += fmt::format("Where the {} was the rails spring {}.", part.words, words);
   }
-  return all.empty() ? " The rails do not spring by what a tape shows." : all;
+  return all.empty() ? "The rails do not spring by what a tape shows." : all;
 }
 
 std::string moves_words(const frame::StageChange& change, const Printer& print) {
@@ -80,8 +82,35 @@ std::string reason_words(const frame::StageReason& reason, const Printer& print)
       return "How stiff a bolted joint is was assumed.";
     case StageReasonKind::weights_unknown:
       return "The weight of something aboard is not known.";
+    case StageReasonKind::not_held:
+      break;  // told together, below
   }
   return "";
+}
+
+/// What would tip or drop on the mounts that are left.
+std::vector<std::string> unheld_words(const build::Build& build, const StageCut& cut) {
+  std::vector<std::string> words;
+  for (const auto& reason : cut.reasons) {
+    if (reason.kind != StageReasonKind::not_held) continue;
+    for (const auto& mass : build.masses) {
+      if (mass.path != reason.path) continue;
+      words.push_back("the " + frame::shop_words(mass.value.label, mass.id));
+    }
+  }
+  return words;
+}
+
+void add_unheld(const std::vector<std::string>& unheld, Finding& finding) {
+  if (unheld.empty()) return;
+  const std::string words = join_words(unheld);
+  const bool one = unheld.size() == 1;
+  assume(finding, fmt::format("{} {} taken to be held up by something else: on the mounts that are "
+                              "left {} would tip.",
+                              capitalised(words), one ? "is" : "are", one ? "it" : "they"));
+  finding.advice += fmt::format(
+      " Before the cut take {} on the hoist or on a stand of {} own, and let no one under {}.",
+      words, one ? "its" : "their", one ? "it" : "them");
 }
 
 std::string brace_words(const StageCut& cut) {
@@ -123,15 +152,17 @@ void add_stage(const Subject& subject, const StageReport& stage) {
   finding.verdict = cut.verdict == frame::StageVerdict::stop   ? Verdict::kStop
                     : cut.verdict == frame::StageVerdict::look ? Verdict::kLook
                                                                : Verdict::kGood;
-  finding.sentence = cut.parts.empty()
-                         ? "Nothing is cut; the frame only stands differently."
-                         : fmt::format("Taking out {}:{}{}", parts_words(cut),
-                                       springs_words(cut, print), moves_words(cut.change, print));
+  finding.sentence = cut.parts.empty() ? "Nothing is cut; the frame only stands differently."
+                                       : fmt::format("Taking out {}: {}{}", parts_words(cut),
+                                                     uncapitalised(springs_words(cut, print)),
+                                                     moves_words(cut.change, print));
   finding.value = print.number(cut.change.stress.worst.von_mises_Pa, Dimension::kStress);
   finding.sentence += fmt::format(" Stressed most then at the {}: {}.",
                                   cut.change.stress.worst.words, finding.value->text);
   finding.advice = cut.parts.empty() ? "Nothing to do." : stage_advice(cut);
+  add_unheld(unheld_words(subject.build, cut), finding);
   for (const auto& reason : cut.reasons) {
+    if (reason.kind == StageReasonKind::not_held) continue;
     const bool assumed = reason.kind == StageReasonKind::yield_unknown ||
                          reason.kind == StageReasonKind::bolted_joint ||
                          reason.kind == StageReasonKind::weights_unknown;

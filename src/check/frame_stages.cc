@@ -24,30 +24,47 @@ class StageWeights {
   /// The frame's own weight and what the stage says is aboard; without stands all that the truck
   /// carries and what its axles push.
   frame::Loads lay(const frame::Model& model, std::size_t stage) const {
-    if (stage_at(stage).stands.empty()) {
+    if (on_wheels(stage)) {
       RIG_REQUIRE(on_wheels_ != nullptr);
       auto loads = lay_case(build_, model, *on_wheels_);
       RIG_REQUIRE(loads.has_value());
       return *std::move(loads);
     }
     const Vec3 a_V(0, 0, units::kStandardGravity_m_per_s2);
-    std::vector<frame::Burden> burdens;
-    for (const auto& aboard : stage_at(stage).aboard) {
-      if (auto burden = find_burden(aboard.id)) burdens.push_back(*std::move(burden));
-    }
-    frame::Loads loads = frame::lay_burdens(model, build_, burdens, {.a_V = a_V}).loads;
+    frame::Loads loads = frame::lay_burdens(model, build_, aboard(stage), {.a_V = a_V}).loads;
     frame::add_body_forces(model.structure, a_V, loads);
     return loads;
   }
 
+  /// Paths of what the mounts of a model would let tip or drop.
+  std::vector<std::string> find_unheld(const frame::Model& model, std::size_t stage) const {
+    std::vector<std::string> paths;
+    const auto burdens = on_wheels(stage) ? on_wheels_->burdens : aboard(stage);
+    for (const std::string& id : frame::find_unheld(model, build_, burdens)) {
+      if (const auto* mass = build::find(build_.masses, id)) paths.push_back(mass->path);
+    }
+    return paths;
+  }
+
   bool known(std::size_t stage) const {
-    if (stage_at(stage).stands.empty()) return on_wheels_ != nullptr;
+    if (on_wheels(stage)) return on_wheels_ != nullptr;
     const auto& aboard = stage_at(stage).aboard;
     return std::all_of(aboard.begin(), aboard.end(),
                        [&](const auto& item) { return find_burden(item.id).has_value(); });
   }
 
  private:
+  bool on_wheels(std::size_t stage) const { return stage_at(stage).stands.empty(); }
+
+  /// As far as the masses are known.
+  std::vector<frame::Burden> aboard(std::size_t stage) const {
+    std::vector<frame::Burden> burdens;
+    for (const auto& item : stage_at(stage).aboard) {
+      if (auto burden = find_burden(item.id)) burdens.push_back(*std::move(burden));
+    }
+    return burdens;
+  }
+
   const build::Stage& stage_at(std::size_t index) const {
     return (build_.frame.stages.begin() + static_cast<std::ptrdiff_t>(index))->value;
   }
@@ -79,7 +96,12 @@ SolvedStages solve_stages(const build::Build& build, const std::vector<StateRepo
                           const LoadedFrame* loaded, const Printer& print,
                           frame::SectionBook book) {
   const StageWeights weights(build, states, loaded);
-  frame::StageOptions options{.limits = {}, .unknown_weights = {}, .units = print.choices()};
+  frame::StageOptions options{
+      .limits = {},
+      .unknown_weights = {},
+      .unheld_on = [&](const frame::Model& model,
+                       std::size_t at) { return weights.find_unheld(model, at); },
+      .units = print.choices()};
   // A stage goes on from those before it: up to the first that nothing is known to carry.
   std::size_t known = 0;
   for (const auto& stage : build.frame.stages) {

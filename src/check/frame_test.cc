@@ -119,6 +119,17 @@ TEST(Frame, TellsDonorPlannedAndStages) {
   }
 }
 
+TEST(Frame, ACaseWhoseMountGoesWithItsCrossmemberIsToBeHeld) {
+  const Finding* cut = example_report(testing::kTowRig).finding("frame.stage.cut");
+  ASSERT_NE(cut, nullptr);
+  EXPECT_EQ(cut->verdict, Verdict::kLook);
+  EXPECT_NE(cut->assumption.find("diesel engine, dressed is taken to be held up"),
+            std::string::npos);
+  EXPECT_NE(cut->advice.find("on the hoist"), std::string::npos);
+  const Finding* boxed = example_report(testing::kTowRig).finding("frame.stage.boxed");
+  EXPECT_EQ(boxed->assumption.find("held up"), std::string::npos);
+}
+
 TEST(Frame, TellsStressAtAllThatIsFixedToIt) {
   for (const char* name : kExamples) {
     SCOPED_TRACE(name);

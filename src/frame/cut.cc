@@ -55,7 +55,7 @@ class Judge {
   Judge(const StageOptions& options, std::size_t stage, StageCut& cut)
       : options_(options), stage_(stage), cut_(cut) {}
 
-  void run(const Model& before) {
+  void run(const Model& before, const Model& after) {
     const StageStress& stress = cut_.change.stress;
     const double most = 1 / options_.limits.yield_factor;
     if (const auto& place = stress.closest_to_yield;
@@ -78,6 +78,10 @@ class Judge {
     const auto& unknown = options_.unknown_weights;
     if (std::find(unknown.begin(), unknown.end(), stage_) != unknown.end()) {
       add(StageVerdict::look, {StageReasonKind::weights_unknown, "", kNaN, kNaN});
+    }
+    if (!options_.unheld_on) return;
+    for (std::string& path : options_.unheld_on(after, stage_)) {
+      add(StageVerdict::look, {StageReasonKind::not_held, std::move(path), kNaN, kNaN});
     }
   }
 
@@ -170,7 +174,7 @@ class StageWalk {
       if (!bare) return Failure{bare.error()};
       out.without_brace = compare(*before, *bare);
     }
-    Judge(options_, stage_, out).run(before->on->model);
+    Judge(options_, stage_, out).run(before->on->model, after->on->model);
     ++stage_;
     last_ = *std::move(after);
     last_stress_ = out.change.stress;

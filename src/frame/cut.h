@@ -19,6 +19,9 @@ namespace rig::frame {
 /// one on its wheels they are all that acts, in balance.
 using WeightsOf = std::function<Loads(const Model& model, std::size_t stage)>;
 
+/// Paths of the masses aboard that the mounts of a model would let tip or drop.
+using UnheldOn = std::function<std::vector<std::string>(const Model& model, std::size_t stage)>;
+
 /// How far things may move and how much may be carried before a stage is told to stop.
 struct StageLimits {
   double height_m = units::kInch_m / 16;    ///< Of a rail between the stands.
@@ -30,6 +33,7 @@ struct StageOptions {
   StageLimits limits;
   /// Stages of which not all that is aboard has a known weight: their verdicts say so.
   std::vector<std::size_t> unknown_weights;
+  UnheldOn unheld_on;        ///< Empty: all that is aboard is held.
   units::UnitChoices units;  ///< For words.
 };
 
@@ -117,7 +121,8 @@ enum class StageReasonKind {
   goes_out_of_square,  ///< stop; look with a brace in
   yield_unknown,       ///< look
   bolted_joint,        ///< look: how stiff a bolted end is was assumed
-  weights_unknown      ///< look
+  weights_unknown,     ///< look
+  not_held             ///< look: a case whose mounts that are left would let it tip
 };
 
 struct StageReason {

@@ -38,20 +38,52 @@ void add_seats(const Model& model, const std::string& path, const build::DriveMo
   }
 }
 
+/// The drivetrain's mounts of a known rate that carry a mass as one of the cases, the makers' and
+/// the planned.
+std::vector<const build::Entry<build::DriveMount>*> find_rubbers(const build::Build& build,
+                                                                 const std::string& mass_id) {
+  std::vector<const build::Entry<build::DriveMount>*> out;
+  for (const auto when : {build::Carried::kAsMade, build::Carried::kAsPlanned}) {
+    for (const auto* mount : build::find_carriers(build.drivetrain, mass_id, when)) {
+      const bool new_one = std::find(out.begin(), out.end(), mount) == out.end();
+      if (new_one && mount->value.compression.known()) out.push_back(mount);
+    }
+  }
+  return out;
+}
+
+/// Of these, where the frame of the model has them.
+std::vector<Seat> seats_on(const Model& model,
+                           const std::vector<const build::Entry<build::DriveMount>*>& rubbers) {
+  std::vector<Seat> out;
+  for (const auto* mount : rubbers) add_seats(model, mount->path, &mount->value, out);
+  return out;
+}
+
+/// Whether springs at the seats resist every motion of what sits on them.
+bool hold(const std::vector<Seat>& seats, const Vec3& p_VoCm_V) {
+  constexpr double kGives = 1e-6;  // of the stiffest way
+  double reach_m = 0;
+  for (const Seat& seat : seats) {
+    reach_m = std::max(reach_m, (seat.on->p_VoP_V - p_VoCm_V).norm());
+  }
+  if (reach_m < kPoint_m) return false;
+  Eigen::Matrix<double, 6, 6> stiffness = Eigen::Matrix<double, 6, 6>::Zero();
+  for (const Seat& seat : seats) {
+    Eigen::Matrix<double, 3, 6> motion;  // of the seat, by moves and by turns times the reach
+    motion << Mat3::Identity(), -cross_matrix((seat.on->p_VoP_V - p_VoCm_V) / reach_m);
+    stiffness += motion.transpose() * seat.K_V * motion;
+  }
+  const Eigen::SelfAdjointEigenSolver<Eigen::Matrix<double, 6, 6>> ways(stiffness,
+                                                                        Eigen::EigenvaluesOnly);
+  return ways.eigenvalues()[0] > kGives * ways.eigenvalues()[5];
+}
+
 /// Where a mass sits: a case on the drivetrain's mounts where they are known with their rates, all
 /// else on the frame's.
 std::vector<Seat> find_seats(const Model& model, const build::Build& build,
                              const std::string& mass_id) {
-  std::vector<Seat> out;
-  // Those that are there, makers' or planned.
-  std::vector<const build::Entry<build::DriveMount>*> carriers;
-  for (const auto when : {build::Carried::kAsMade, build::Carried::kAsPlanned}) {
-    for (const auto* mount : build::find_carriers(build.drivetrain, mass_id, when)) {
-      const bool new_one = std::find(carriers.begin(), carriers.end(), mount) == carriers.end();
-      if (new_one && mount->value.compression.known()) carriers.push_back(mount);
-    }
-  }
-  for (const auto* mount : carriers) add_seats(model, mount->path, &mount->value, out);
+  std::vector<Seat> out = seats_on(model, find_rubbers(build, mass_id));
   if (!out.empty()) return out;
   for (const auto& mount : build.frame.mounts) {
     const auto& carries = mount.value.carries;
@@ -217,6 +249,18 @@ Burdened lay_burdens(const Model& model, const build::Build& build, std::span<co
       lay_on_seats(seats, burden.p_VoCm_V, f_V, Vec3::Zero(), out.loads);
       out.bearings.push_back(Bearing::mounts);
     }
+  }
+  return out;
+}
+
+std::vector<std::string> find_unheld(const Model& model, const build::Build& build,
+                                     std::span<const Burden> burdens) {
+  std::vector<std::string> out;
+  for (const Burden& burden : burdens) {
+    const auto rubbers = find_rubbers(build, burden.id);
+    if (rubbers.empty()) continue;
+    const auto seats = seats_on(model, rubbers);
+    if (seats.empty() || !hold(seats, burden.p_VoCm_V)) out.push_back(burden.id);
   }
   return out;
 }

@@ -51,6 +51,11 @@ struct Burdened {
 Burdened lay_burdens(const Model& model, const build::Build& build, std::span<const Burden> burdens,
                      const AccelerationField& field);
 
+/// Ids of the cases among the burdens that would tip or drop: the mounts of theirs that the model
+/// has leave them a way to go. A case that the file tells no mounts of a known rate for is none.
+std::vector<std::string> find_unheld(const Model& model, const build::Build& build,
+                                     std::span<const Burden> burdens);
+
 /// A couple on the mounts that carry a mass, as `lay_burdens` lays its force.
 /// @return  False where no mount carries it: nothing is laid then.
 bool lay_couple_on_mounts(const Model& model, const build::Build& build, const std::string& mass_id,

@@ -123,6 +123,48 @@ TEST(Burdens, WithoutMountsLieOnBothRails) {
 
 // A mount is there while the crossmember that it hangs on is; on a rail the makers' is until all
 // that is planned is in.
+TEST(Mounts, OfACaseMustHoldItEveryWay) {
+  testing::Json file = testing::ladder();
+  for (const auto& [id, station, fate] :
+       {std::tuple("old", "70 in", "comes_out"), std::tuple("new", "72 in", "goes_in")}) {
+    testing::Json part = file["frame"]["crossmembers"]["middle"];
+    part["at"]["station"] = station;
+    part["fate"] = fate;
+    file["frame"]["crossmembers"][id] = part;
+  }
+  file["frame"]["stages"] = {{"out", {{"take_out", {"old"}}}}, {"in", {{"put_in", {"new"}}}}};
+  const auto place = [](const char* station, const char* offset) {
+    return testing::Json{{"station", station}, {"offset", offset}, {"height", "20 in"}};
+  };
+  const auto mount = [&](const char* station, const char* offset, bool both_sides) {
+    return testing::Json{{"segment", "engine"},
+                         {"at", place(station, offset)},
+                         {"both_sides", both_sides},
+                         {"compression", "2000 lbf/in"}};
+  };
+  file["masses"]["engine"] = {{"mass", "600 lb"}, {"at", place("60 in", "0 in")}};
+  file["drivetrain"] = {
+      {"segments",
+       {{"engine",
+         {{"kind", "engine"},
+          {"mass", "engine"},
+          {"length", "30 in"},
+          {"starts_at", place("50 in", "0 in")}}}}},
+      {"mounts",
+       {{"pair", mount("56 in", "14 in", true)}, {"rear", mount("70 in", "0 in", false)}}}};
+  const build::Build build = testing::read(file);
+  const std::vector<Burden> burdens{{.id = "engine", .mass_kg = 270, .p_VoCm_V = {-1.52, 0, 0.51}},
+                                    {.id = "tank", .mass_kg = 50, .p_VoCm_V = {-1.9, 0, 0.6}}};
+  const auto unheld = [&](std::size_t stages) {
+    const auto model = make_model(build, build::parts_after(build.frame, stages));
+    return find_unheld(*model, build, burdens);
+  };
+  EXPECT_TRUE(unheld(0).empty());
+  // The rear mount has gone with its crossmember: the engine turns about the pair that is left.
+  EXPECT_EQ(unheld(1), std::vector<std::string>{"engine"});
+  EXPECT_TRUE(unheld(2).empty());
+}
+
 TEST(Mounts, ComeAndGoWithWhatTheyHangOn) {
   testing::Json file = testing::ladder();
   testing::Json& frame = file["frame"];
