@@ -3,6 +3,7 @@
 #include <Eigen/Dense>
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "driveline/carried_mounts_internal.h"
 #include "driveline/case_bodies_internal.h"
@@ -38,54 +39,77 @@ void resolve(const Vec3& way, CutLoad& load) {
   load.shear_N = (load.f_V - load.f_V.dot(way) * way).norm();
 }
 
+/// One line under any loads. What its mounts make stiff is made once for each set of stops that
+/// touch.
 class CasesSolver {
  public:
-  CasesSolver(const CaseLine& line, const CaseLoads& loads, const CasesAtRest* rest)
-      : line_(line), bodies_(line), rest_(rest), loads_(bodies_.count() * 6) {
-    loads_.setZero();
-    for (std::size_t i = 0; i < line.cases.size(); ++i) {
-      const Case& one = line.cases[i];
-      bodies_.add_force(bodies_.at_mass(i), one.p_VoCm_V, one.mass_kg * loads.felt_V,
-                        torque_on(loads, i), loads_);
-    }
-  }
+  explicit CasesSolver(const CaseLine& line) : line_(line), bodies_(line) {}
 
-  CasesAtRest solve() const {
+  /// @param rest  From which stops are counted, the same for all loads; null: stops do not touch.
+  CasesAtRest solve(const CaseLoads& loads, const CasesAtRest* rest) {
+    const Eigen::VectorXd f = forces_of(loads);
     Touching touching(line_.mounts.size(), 0);
-    CasesAtRest out = solve(touching);
-    if (rest_ == nullptr) return out;
+    CasesAtRest out = solve(touching, f, rest);
+    if (rest == nullptr) return out;
     for (int round = 0; round < kMostRounds; ++round) {
-      Touching now = touching_at(out);
+      Touching now = touching_at(out, *rest);
       if (now == touching) break;
       touching = std::move(now);
-      out = solve(touching);
+      out = solve(touching, f, rest);
     }
     return out;
   }
 
  private:
-  Touching touching_at(const CasesAtRest& at) const {
+  /// The line with the stops that touch.
+  struct Stopped {
+    CarriedMounts mounts;
+    Eigen::LDLT<Eigen::MatrixXd> factors;
+    Eigen::VectorXd push_N;
+  };
+
+  Eigen::VectorXd forces_of(const CaseLoads& loads) const {
+    Eigen::VectorXd f = Eigen::VectorXd::Zero(bodies_.count() * 6);
+    for (std::size_t i = 0; i < line_.cases.size(); ++i) {
+      const Case& one = line_.cases[i];
+      bodies_.add_force(bodies_.at_mass(i), one.p_VoCm_V, one.mass_kg * loads.felt_V,
+                        torque_on(loads, i), f);
+    }
+    return f;
+  }
+
+  Touching touching_at(const CasesAtRest& at, const CasesAtRest& rest) const {
     Touching touching;
     for (std::size_t m = 0; m < line_.mounts.size(); ++m) {
       touching.push_back(
-          side_of_stop(line_.mounts[m], at.mounts[m].squeeze_V, rest_->mounts[m].squeeze_V));
+          side_of_stop(line_.mounts[m], at.mounts[m].squeeze_V, rest.mounts[m].squeeze_V));
     }
     return touching;
   }
 
-  CasesAtRest solve(const Touching& touching) const {
-    const CarriedMounts mounts(line_, touching, rest_);
+  const Stopped& stopped(const Touching& touching, const CasesAtRest* rest) {
+    const auto known = stopped_.find(touching);
+    if (known != stopped_.end()) return known->second;
+    Stopped made{.mounts = CarriedMounts(line_, touching, rest),
+                 .factors = {},
+                 .push_N = Eigen::VectorXd::Zero(bodies_.count() * 6)};
     Eigen::MatrixXd K = bodies_.stiffness();
-    Eigen::VectorXd f = loads_;
     for (std::size_t m = 0; m < line_.mounts.size(); ++m) {
-      bodies_.add_force(bodies_.at_mount(m), place(m), mounts.push_N(m), Vec3::Zero(), f);
+      bodies_.add_force(bodies_.at_mount(m), place(m), made.mounts.push_N(m), Vec3::Zero(),
+                        made.push_N);
       for (std::size_t by = 0; by < line_.mounts.size(); ++by) {
-        if (by != m && !mounts.are_coupled()) continue;
+        if (by != m && !made.mounts.are_coupled()) continue;
         bodies_.add_spring({bodies_.at_mount(m), place(m)}, {bodies_.at_mount(by), place(by)},
-                           mounts.stiffness(m, by), K);
+                           made.mounts.stiffness(m, by), K);
       }
     }
-    return tell(mounts, touching, K.ldlt().solve(f));
+    made.factors.compute(K);
+    return stopped_.emplace(touching, std::move(made)).first->second;
+  }
+
+  CasesAtRest solve(const Touching& touching, const Eigen::VectorXd& f, const CasesAtRest* rest) {
+    const Stopped& on = stopped(touching, rest);
+    return tell(on.mounts, touching, on.factors.solve(f + on.push_N));
   }
 
   CasesAtRest tell(const CarriedMounts& mounts, const Touching& touching,
@@ -121,8 +145,7 @@ class CasesSolver {
 
   const CaseLine& line_;
   CaseBodies bodies_;
-  const CasesAtRest* rest_;
-  Eigen::VectorXd loads_;
+  std::map<Touching, Stopped> stopped_;
 };
 
 /// How a stiff line can still move, in words; empty where its mounts hold it.
@@ -147,6 +170,27 @@ std::string find_loose_way(const CaseLine& line) {
   constexpr const char* kWays[] = {"forward and back", "sideways",        "up and down",
                                    "over to a side",   "nose up or down", "round to a side"};
   return kWays[most];
+}
+
+Diagnostics check_held(const CaseLine& line) {
+  RIG_REQUIRE(!line.cases.empty());
+  if (line.mounts.empty()) {
+    return fail("driveline.no_mounts", "/drivetrain/mounts", "nothing carries the cases",
+                "give the mounts that they hang on")
+        .diagnostics;
+  }
+  const std::string loose = find_loose_way(line);
+  if (loose.empty()) return {};
+  return fail("driveline.not_held", "/drivetrain/mounts",
+              "the mounts do not hold the cases: they can move " + loose,
+              "give another mount, or rates in every direction to those there are")
+      .diagnostics;
+}
+
+void add_flanges(const CaseLine& line, const CaseLoads& loads, CasesAtRest& out) {
+  for (std::size_t i = 0; i + 1 < line.cases.size(); ++i) {
+    out.flanges.push_back(calc_cut_load(line, loads, out, i, 1));
+  }
 }
 
 }  // namespace
@@ -175,20 +219,21 @@ Mat3 CaseLine::I_Cm_V() const {
 
 Result<CasesAtRest> solve_cases(const CaseLine& line, const CaseLoads& loads,
                                 const CasesAtRest* rest) {
-  RIG_REQUIRE(!line.cases.empty());
-  if (line.mounts.empty()) {
-    return fail("driveline.no_mounts", "/drivetrain/mounts", "nothing carries the cases",
-                "give the mounts that they hang on");
-  }
-  const std::string loose = find_loose_way(line);
-  if (!loose.empty()) {
-    return fail("driveline.not_held", "/drivetrain/mounts",
-                "the mounts do not hold the cases: they can move " + loose,
-                "give another mount, or rates in every direction to those there are");
-  }
-  CasesAtRest out = CasesSolver(line, loads, rest).solve();
-  for (std::size_t i = 0; i + 1 < line.cases.size(); ++i) {
-    out.flanges.push_back(calc_cut_load(line, loads, out, i, 1));
+  if (Diagnostics faults = check_held(line); !faults.empty()) return Failure{std::move(faults)};
+  CasesAtRest out = CasesSolver(line).solve(loads, rest);
+  add_flanges(line, loads, out);
+  return out;
+}
+
+Result<std::vector<CasesAtRest>> solve_loads(const CaseLine& line,
+                                             std::span<const CaseLoads> loads) {
+  if (Diagnostics faults = check_held(line); !faults.empty()) return Failure{std::move(faults)};
+  CasesSolver solver(line);
+  std::vector<CasesAtRest> out;
+  out.reserve(loads.size());
+  for (const CaseLoads& load : loads) {
+    out.push_back(solver.solve(load, out.empty() ? nullptr : &out.front()));
+    add_flanges(line, load, out.back());
   }
   return out;
 }

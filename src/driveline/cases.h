@@ -2,6 +2,7 @@
 
 #include <Eigen/Core>
 #include <limits>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -93,6 +94,10 @@ struct CasesAtRest {
 /// @errors driveline.no_mounts, driveline.not_held (names the way it can move).
 Result<CasesAtRest> solve_cases(const CaseLine& line, const CaseLoads& loads,
                                 const CasesAtRest* rest = nullptr);
+
+/// The same under several loads. The first is that in which it rests.
+Result<std::vector<CasesAtRest>> solve_loads(const CaseLine& line,
+                                             std::span<const CaseLoads> loads);
 
 /// A small motion of a place fixed to a case.
 struct CaseMotion {

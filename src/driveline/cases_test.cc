@@ -212,6 +212,34 @@ TEST(Cases, AStopTakesOverWhereTheGapIsUsedUp) {
   }
 }
 
+// Several loads at once, some of which push a mount on its stop and some not, as each alone.
+RC_GTEST_PROP(Cases, SeveralLoadsAtOnceAreAsEachAlone, ()) {
+  CaseLine line = make_three_cases();
+  if (*rc::gen::arbitrary<bool>()) line.cases[0].bending_Nm2 = 5e6;
+  for (CaseMount& mount : line.mounts) {
+    mount.snub_gap_m = test::real(1, 8);
+    mount.snub_rate_N_per_m = 9e5;
+  }
+  std::vector<CaseLoads> loads{{.felt_V = kGravity_V}};
+  for (int i = 0; i < 5; ++i) {
+    const double across = test::real(-10000, 10000), up = test::real(-30000, 30000);
+    loads.push_back({.felt_V = kGravity_V + Vec3(0, across, up),
+                     .t_V = {Vec3(test::real(-2000000, 2000000), 0, 0)}});
+  }
+  const auto together = *solve_loads(line, loads);
+  const CasesAtRest rest = *solve_cases(line, loads.front());
+  for (std::size_t l = 0; l < loads.size(); ++l) {
+    const CasesAtRest alone = l == 0 ? rest : *solve_cases(line, loads[l], &rest);
+    for (std::size_t m = 0; m < line.mounts.size(); ++m) {
+      RC_ASSERT(together[l].mounts[m].snubbed == alone.mounts[m].snubbed);
+      RC_ASSERT(together[l].mounts[m].f_V.isApprox(alone.mounts[m].f_V, 1e-12));
+    }
+    for (std::size_t i = 0; i < alone.flanges.size(); ++i) {
+      RC_ASSERT(together[l].flanges[i].t_V.isApprox(alone.flanges[i].t_V, 1e-9));
+    }
+  }
+}
+
 TEST(Cases, WhatIsNotHeldSaysHowItCanMove) {
   CaseLine line;
   line.cases = {make_case(0, 1, 100, 0.5)};

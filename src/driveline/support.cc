@@ -12,7 +12,7 @@ namespace {
 
 /// Tried along a range before closing in.
 constexpr int kTries = 24;
-constexpr int kRounds = 30;             ///< Of the golden section: to a millionth of a step.
+constexpr int kRounds = 16;             ///< Of the golden section: to a thousandth of a step.
 constexpr double kWorthSupport = 0.95;  ///< Of the moment without: less gain is none.
 constexpr double kWorthRate = 0.9;
 
@@ -74,15 +74,14 @@ class Back {
 
 Result<std::optional<WorstFlange>> find_worst_flange(const CaseLine& line,
                                                      std::span<const CaseLoads> loads) {
+  const auto solved = solve_loads(line, loads);
+  if (!solved) return Failure{solved.error()};
   std::optional<WorstFlange> worst;
-  const auto rest = loads.empty() ? solve_cases(line, {}) : solve_cases(line, loads.front());
-  if (!rest) return Failure{rest.error()};
   for (std::size_t load = 0; load < loads.size(); ++load) {
-    const auto solved = load == 0 ? rest : solve_cases(line, loads[load], &*rest);
-    if (!solved) return Failure{solved.error()};
-    for (std::size_t i = 0; i < solved->flanges.size(); ++i) {
-      const CutLoad& cut = solved->flanges[i];
-      if (!worst || cut.bending_Nm > worst->cut.bending_Nm) worst = WorstFlange{i, load, cut};
+    const auto& flanges = (*solved)[load].flanges;
+    for (std::size_t i = 0; i < flanges.size(); ++i) {
+      if (worst && flanges[i].bending_Nm <= worst->cut.bending_Nm) continue;
+      worst = WorstFlange{i, load, flanges[i]};
     }
   }
   return worst;
@@ -124,10 +123,10 @@ Result<std::optional<SupportPlace>> find_support_place(const CaseLine& line,
   SupportPlace out{.on = supported.mounts.back().on,
                    .p_VoM_V = supported.mounts.back().p_VoM_V,
                    .worst = **worst};
-  for (const CaseLoads& load : loads) {
-    const auto solved = solve_cases(supported, load);
-    if (!solved) return Failure{solved.error()};
-    out.greatest_load_N = std::max(out.greatest_load_N, std::abs(solved->mounts.back().along_N));
+  const auto carried = solve_loads(supported, loads);
+  if (!carried) return Failure{carried.error()};
+  for (const CasesAtRest& one : *carried) {
+    out.greatest_load_N = std::max(out.greatest_load_N, std::abs(one.mounts.back().along_N));
   }
   return std::optional(out);
 }
