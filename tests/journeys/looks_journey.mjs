@@ -35,7 +35,7 @@ async function makeVariant(page) {
   await page.waitForSelector(".field.changed");
 }
 
-async function lookAtAll(orientation, scheme, isFirst) {
+async function lookAtAll(orientation, scheme) {
   const size = kSizes[orientation];
   const browser = await openOn(shop.url, id, {
     ...size,
@@ -45,7 +45,6 @@ async function lookAtAll(orientation, scheme, isFirst) {
   const { page, complaints } = browser;
   const name = (screen) => `${screen}-${orientation}-${scheme}`;
   try {
-    if (isFirst) await makeVariant(page);
     await page.goto(`${shop.url}#shop`);
     await page.waitForSelector(".card img");
     await lookAt(page, name("shop"));
@@ -97,14 +96,18 @@ async function lookAtAll(orientation, scheme, isFirst) {
   }
 }
 
-try {
-  let isFirst = true;
-  for (const orientation of ["landscape", "portrait"]) {
-    for (const scheme of ["light", "dark"]) {
-      await step(`${orientation}, ${scheme}`, () => lookAtAll(orientation, scheme, isFirst));
-      isFirst = false;
-    }
+async function lookInBothSchemes(orientation) {
+  for (const scheme of ["light", "dark"]) {
+    await step(`${orientation}, ${scheme}`, () => lookAtAll(orientation, scheme));
   }
+}
+
+try {
+  const maker = await openOn(shop.url, id, kSizes.landscape);
+  await makeVariant(maker.page).finally(maker.close);
+  // Both at once: looking for faults keeps one processor busy.
+  const looks = await Promise.allSettled(Object.keys(kSizes).map(lookInBothSchemes));
+  for (const look of looks) if (look.status === "rejected") throw look.reason;
 } finally {
   await shop.close();
 }
