@@ -9,9 +9,9 @@ constexpr double kSolidFactor = 100.0;
 }  // namespace
 
 Jet calc_coil_energy(const CoilSpring& coil, const AxleAxes& axes) {
-  const Jet length = distance_jet(axes, coil.p_VP, coil.p_AQ);
   // A coil that has come off its seat pushes nothing.
-  if (length.value >= coil.free_length_m) return {};
+  if (calc_distance(axes, coil.p_VP, coil.p_AQ) >= coil.free_length_m) return {};
+  const Jet length = distance_jet(axes, coil.p_VP, coil.p_AQ);
   Jet energy = spring_energy(length, coil.free_length_m, coil.rate_N_per_m);
   if (length.value < coil.solid_length_m) {
     energy += spring_energy(length, coil.solid_length_m, kSolidFactor * coil.rate_N_per_m);
@@ -20,8 +20,8 @@ Jet calc_coil_energy(const CoilSpring& coil, const AxleAxes& axes) {
 }
 
 Jet calc_stop_energy(const Stop& stop, const AxleAxes& axes) {
+  if (calc_distance(axes, stop.p_VP, stop.p_AQ) >= stop.free_height_m) return {};
   const Jet length = distance_jet(axes, stop.p_VP, stop.p_AQ);
-  if (length.value >= stop.free_height_m) return {};
   const StopForce at = calc_stop_force(stop, stop.free_height_m - length.value);
   return chain(length, at.energy_J, -at.force_N, at.rate_N_per_m);
 }
@@ -51,8 +51,8 @@ Jet calc_roll_bar_energy(const RollBar& bar, const AxleAxes& axes) {
   return energy;
 }
 
-Jet calc_bush_energy(const BushMoment& bush, const Bar& bar, const AxleAxes& axes) {
-  const Jet length = calc_bar_length(bar, axes);
+Jet calc_bush_energy(const BushMoment& bush, const Bar& bar, const Jet& length,
+                     const AxleAxes& axes) {
   const auto along = [&](const Vec3& axis) {
     Jet way;
     if (bush.on_axle) {
@@ -101,18 +101,17 @@ StopForce calc_stop_force(const Stop& stop, double compression_m) {
           .rate_N_per_m = stop.rate_N_per_m + cubic * c * c};
 }
 
-Jet calc_bush_energy(const AxleModel& axle, const AxleAxes& axes) {
-  Jet energy;
+LinkageJets calc_linkage_jets(const AxleModel& axle, const AxleAxes& axes) {
+  LinkageJets jets;
+  jets.bar_lengths.reserve(axle.bars.size());
+  for (const auto& bar : axle.bars) jets.bar_lengths.push_back(calc_bar_length(bar, axes));
   for (const auto& bush : axle.bush_moments) {
-    energy += calc_bush_energy(bush, axle.bars[static_cast<std::size_t>(bush.bar)], axes);
+    const auto bar = static_cast<std::size_t>(bush.bar);
+    jets.bushes += calc_bush_energy(bush, axle.bars[bar], jets.bar_lengths[bar], axes);
   }
-  return energy;
-}
-
-Jet calc_linkage_energy(const AxleModel& axle, const AxleAxes& axes) {
-  Jet energy = calc_bush_energy(axle, axes);
-  for (const auto& half : axle.leaf_halves) energy += calc_leaf_energy(half, axes);
-  return energy;
+  jets.energy = jets.bushes;
+  for (const auto& half : axle.leaf_halves) jets.energy += calc_leaf_energy(half, axes);
+  return jets;
 }
 
 Jet calc_spring_energy(const AxleModel& axle, const AxleAxes& axes) {

@@ -17,14 +17,17 @@ Jet calc_stop_energy(const Stop& stop, const AxleAxes& axes);
 Jet calc_shock_energy(const Shock& shock, const AxleAxes& axes);
 Jet calc_leaf_energy(const LeafHalf& half, const AxleAxes& axes);
 Jet calc_roll_bar_energy(const RollBar& bar, const AxleAxes& axes);
-Jet calc_bush_energy(const BushMoment& bush, const Bar& bar, const AxleAxes& axes);
+/// @param length  Of its bar.
+Jet calc_bush_energy(const BushMoment& bush, const Bar& bar, const Jet& length,
+                     const AxleAxes& axes);
 
-/// Bushes against tilting and turning.
-Jet calc_bush_energy(const AxleModel& axle, const AxleAxes& axes);
-
-/// What places the axle: bushes and leaf halves. Bars come apart from these, as constraints with
-/// compliance.
-Jet calc_linkage_energy(const AxleModel& axle, const AxleAxes& axes);
+/// What places the axle. Bars come apart from the energies, as constraints with compliance.
+struct LinkageJets {
+  std::vector<Jet> bar_lengths;
+  Jet bushes;  ///< Energy of all bushes against tilting and turning.
+  Jet energy;  ///< The same and that of the leaf halves.
+};
+LinkageJets calc_linkage_jets(const AxleModel& axle, const AxleAxes& axes);
 
 /// What carries the load: coils (stiff below their solid length), stops, shocks, anti-roll bars.
 Jet calc_spring_energy(const AxleModel& axle, const AxleAxes& axes);
@@ -36,7 +39,6 @@ double calc_coil_force(const CoilSpring& coil, double length_m);
 /// upright: 0 as drawn, less in bump.
 Jet calc_leaf_rise(const LeafHalf& half, const AxleAxes& axes);
 
-/// Length of each bar.
 Jet calc_bar_length(const Bar& bar, const AxleAxes& axes);
 
 /// Force of a stop at a compression (both positive), its slope and its energy.

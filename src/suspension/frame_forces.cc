@@ -21,7 +21,8 @@ class AxleForces {
     }
     for (const auto& bush : model_.bush_moments) {
       const Bar& bar = model_.bars[static_cast<std::size_t>(bush.bar)];
-      const Vec3 f = calc_bush_energy(bush, bar, axes_).gradient.head<3>();
+      const Vec3 f =
+          calc_bush_energy(bush, bar, calc_bar_length(bar, axes_), axes_).gradient.head<3>();
       bush.on_axle ? add(bar, f) : add_at_axle(bar, f);
     }
     for (const auto& half : model_.leaf_halves) {

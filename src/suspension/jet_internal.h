@@ -66,23 +66,35 @@ inline Jet quotient(const Jet& a, const Jet& b) {
   return {v, g, (a.hessian - v * b.hessian - cross - cross.transpose()) / b.value};
 }
 
-/// Derivatives of the axle-fixed point that stands at `r_V` from C: columns per coordinate.
+/// Derivatives of the axle-fixed point that stands at `r_V` from C in the three angles: columns
+/// w_k x r.
+inline Mat3 turning(const AxleAxes& axes, const Vec3& r_V) {
+  Mat3 turned;
+  for (int k = 0; k < 3; ++k) turned.col(k) = axes.w(k).cross(r_V);
+  return turned;
+}
+
+/// Derivatives of that point in all coordinates.
 inline Eigen::Matrix<double, 3, 6> point_jacobian(const AxleAxes& axes, const Vec3& r_V) {
   Eigen::Matrix<double, 3, 6> J;
-  J.leftCols<3>().setIdentity();
-  for (int k = 0; k < 3; ++k) J.col(3 + k) = axes.w(k).cross(r_V);
+  J << Mat3::Identity(), turning(axes, r_V);
   return J;
 }
 
 /// Second derivatives of `u . (rotated r_V)` in the three angles. Angles nest yaw outermost, so the
 /// derivative in angles i <= j is w_j x (w_i x r).
-inline Mat3 rotation_curvature(const AxleAxes& axes, const Vec3& r_V, const Vec3& u) {
+/// @param turned  `turning(axes, r_V)`.
+inline Mat3 rotation_curvature(const AxleAxes& axes, const Mat3& turned, const Vec3& u) {
   Mat3 H;
   for (int i = 0; i < 3; ++i) {
-    const Vec3 turned = axes.w(i).cross(r_V);
-    for (int j = i; j < 3; ++j) H(i, j) = H(j, i) = u.dot(axes.w(j).cross(turned));
+    for (int j = i; j < 3; ++j) H(i, j) = H(j, i) = u.dot(axes.w(j).cross(turned.col(i)));
   }
   return H;
+}
+
+/// Between frame point P (in V) and axle point Q (in A).
+inline double calc_distance(const AxleAxes& axes, const Vec3& p_VP, const Vec3& p_AQ) {
+  return (axes.p_VC + axes.R_VA * p_AQ - p_VP).norm();
 }
 
 /// The distance between frame point P (in V) and axle point Q (in A).
@@ -91,12 +103,14 @@ inline Jet distance_jet(const AxleAxes& axes, const Vec3& p_VP, const Vec3& p_AQ
   const Vec3 d = axes.p_VC + r - p_VP;
   const double length = d.norm();
   const Vec3 u = d / length;
-  const auto J = point_jacobian(axes, r);
+  const Mat3 turned = turning(axes, r);
   Jet jet;
   jet.value = length;
-  jet.gradient = J.transpose() * u;
-  jet.hessian = (J.transpose() * J - jet.gradient * jet.gradient.transpose()) / length;
-  jet.hessian.bottomRightCorner<3, 3>() += rotation_curvature(axes, r, u);
+  jet.gradient << u, turned.transpose() * u;
+  // Of J = [1, turned]: (J^T J - g g^T) / length.
+  jet.hessian << Mat3::Identity(), turned, turned.transpose(), turned.transpose() * turned;
+  jet.hessian = (jet.hessian - jet.gradient * jet.gradient.transpose()) / length;
+  jet.hessian.bottomRightCorner<3, 3>() += rotation_curvature(axes, turned, u);
   return jet;
 }
 
@@ -107,13 +121,11 @@ inline Jet component_jet(const AxleAxes& axes, const Vec3& axis_A, const Vec3& p
   Jet jet;
   jet.value = n.dot(d);
   jet.gradient.head<3>() = -n;
-  for (int i = 0; i < 3; ++i) {
-    const Vec3 turned = axes.w(i).cross(n);
-    jet.gradient[3 + i] = turned.dot(d);
-    jet.hessian.block<3, 1>(0, 3 + i) = -turned;
-    jet.hessian.block<1, 3>(3 + i, 0) = -turned.transpose();
-  }
-  jet.hessian.bottomRightCorner<3, 3>() = rotation_curvature(axes, n, d);
+  const Mat3 turned = turning(axes, n);
+  jet.gradient.tail<3>() = turned.transpose() * d;
+  jet.hessian.topRightCorner<3, 3>() = -turned;
+  jet.hessian.bottomLeftCorner<3, 3>() = -turned.transpose();
+  jet.hessian.bottomRightCorner<3, 3>() = rotation_curvature(axes, turned, d);
   return jet;
 }
 
@@ -123,8 +135,9 @@ inline Jet frame_component_jet(const AxleAxes& axes, const Vec3& axis_V, const V
   const Vec3 r = axes.R_VA * p_AQ;
   Jet jet;
   jet.value = axis_V.dot(axes.p_VC + r - p_VP);
-  jet.gradient = point_jacobian(axes, r).transpose() * axis_V;
-  jet.hessian.bottomRightCorner<3, 3>() = rotation_curvature(axes, r, axis_V);
+  const Mat3 turned = turning(axes, r);
+  jet.gradient << axis_V, turned.transpose() * axis_V;
+  jet.hessian.bottomRightCorner<3, 3>() = rotation_curvature(axes, turned, axis_V);
   return jet;
 }
 

@@ -54,7 +54,7 @@ TEST(LeafPack, ResistsWindUpByBothHalves) {
     const double l = i == 0 ? a : b;
     stiffness += 2 * axle.leaf_halves[i].rate_N_per_m * l * l;  // Two packs.
   }
-  const Jet energy = calc_linkage_energy(axle, axes_from_coordinates(axle.drawn()));
+  const Jet energy = calc_linkage_jets(axle, axes_from_coordinates(axle.drawn())).energy;
   EXPECT_NEAR(energy.hessian(kPitch, kPitch), stiffness, 1e-6);
   // With K = R a^2 b^2 / (a + b), k = K / l^3: per pack R a b.
   EXPECT_NEAR(stiffness, 2 * 42000 * a * b, 1e-6);
@@ -65,7 +65,7 @@ TEST(LeafPack, IsAtRestAsDrawnUnderItsDrawnLoad) {
     LeafPlaces places = make_places(0.6, 0.75, 0.06, 0.18);
     places.shackle_in_front = shackle_in_front;
     const AxleModel axle = make_leaf_axle(places);
-    const Jet energy = calc_linkage_energy(axle, axes_from_coordinates(axle.drawn()));
+    const Jet energy = calc_linkage_jets(axle, axes_from_coordinates(axle.drawn())).energy;
     const double load_N = 42000 * (0.18 - 0.06);
     EXPECT_NEAR(energy.gradient[kZ], 2 * load_N, 1e-9);
     for (const int free : {kX, kY, kRoll, kPitch, kYaw}) {

@@ -6,6 +6,7 @@
 
 #include "base/require.h"
 #include "suspension/elements.h"
+#include "suspension/pose_numbers_internal.h"
 
 namespace rig::suspension {
 namespace {
@@ -149,16 +150,20 @@ double Linkage::assembly_sign(const Vec6& q) const {
 
 LinkageSystem calc_linkage_system(const AxleModel& axle, const Vec6& q,
                                   const BarForces& tension_N) {
+  return make_linkage_system(axle, calc_linkage_jets(axle, axes_from_coordinates(q)), tension_N);
+}
+
+LinkageSystem make_linkage_system(const AxleModel& axle, const LinkageJets& jets,
+                                  const BarForces& tension_N) {
   const auto bars = static_cast<Eigen::Index>(axle.bars.size());
-  const AxleAxes axes = axes_from_coordinates(q);
-  Jet energy = calc_linkage_energy(axle, axes);
+  Jet energy = jets.energy;
   LinkageSystem system;
   system.matrix.setZero(4 + bars, 4 + bars);
   system.held.setZero(4 + bars, 2);
   system.residual.setZero(4 + bars);
   for (Eigen::Index i = 0; i < bars; ++i) {
     const Bar& bar = axle.bars[static_cast<std::size_t>(i)];
-    const Jet length = calc_bar_length(bar, axes);
+    const Jet& length = jets.bar_lengths[static_cast<std::size_t>(i)];
     energy.gradient += tension_N[i] * length.gradient;
     energy.hessian += tension_N[i] * length.hessian;
     for (int k = 0; k < 4; ++k) {

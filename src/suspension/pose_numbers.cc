@@ -75,35 +75,46 @@ double greatest_load(const AxleModel& axle, const AxleAxes& axes, const BarForce
   return greatest;
 }
 
+/// The linkage's system at a pose, and the same factorised.
+struct PoseSystem {
+  PoseSystem(const AxleModel& axle, const AxleAxes& axes, const BarForces& bind_N)
+      : jets(calc_linkage_jets(axle, axes)),
+        system(make_linkage_system(axle, jets, bind_N)),
+        factor(system.matrix) {}
+
+  LinkageJets jets;
+  LinkageSystem system;
+  Eigen::PartialPivLU<SmallMatrix> factor;
+};
+
 /// Forces and rates that the springs make on the solved pose.
 void fill_forces(const AxleModel& axle, const AxleAxes& axes, const LinkagePose& pose,
-                 const LinkageSystem& system, SweptPose& swept) {
+                 const PoseSystem& at, SweptPose& swept) {
   const auto bars = static_cast<Eigen::Index>(axle.bars.size());
   PoseNumbers& n = swept.numbers;
   n.bind_N = greatest_load(axle, axes, pose.bind_N);
-  Jet bind = calc_bush_energy(axle, axes);
+  Vec6 bind = at.jets.bushes.gradient;
   for (Eigen::Index i = 0; i < bars; ++i) {
-    bind.gradient +=
-        pose.bind_N[i] * calc_bar_length(axle.bars[static_cast<std::size_t>(i)], axes).gradient;
+    bind += pose.bind_N[i] * at.jets.bar_lengths[static_cast<std::size_t>(i)].gradient;
   }
-  n.bind_roll_Nm = bind.gradient[kRoll];
-  n.bind_heave_N = bind.gradient[kZ];
+  n.bind_roll_Nm = bind[kRoll];
+  n.bind_heave_N = bind[kZ];
 
   // Bars' answer to the springs: linear response about the pose where the links put the axle.
   const Jet springs = calc_spring_energy(axle, axes);
   SmallVector load = SmallVector::Zero(4 + bars);
   for (std::size_t i = 0; i < 4; ++i)
     load[static_cast<Eigen::Index>(i)] = springs.gradient[kFree[i]];
-  const SmallVector answer = system.matrix.partialPivLu().solve(-load);
+  const SmallVector answer = at.factor.solve(-load);
   const BarForces tension = pose.bind_N + answer.tail(bars);
   swept.bar_forces_N.assign(tension.data(), tension.data() + bars);
 
   // Stiffness against heave and roll with the load in: Schur complement on the held coordinates.
-  LinkageSystem loaded = calc_linkage_system(axle, pose.q, tension);
+  LinkageSystem loaded = at.system;
   Jet total = springs;
-  total += calc_linkage_energy(axle, axes);
+  total += at.jets.energy;
   for (Eigen::Index i = 0; i < bars; ++i) {
-    const Jet length = calc_bar_length(axle.bars[static_cast<std::size_t>(i)], axes);
+    const Jet& length = at.jets.bar_lengths[static_cast<std::size_t>(i)];
     total.gradient += tension[i] * length.gradient;
     total.hessian += tension[i] * length.hessian;
   }
@@ -150,7 +161,7 @@ void fill_elements(const AxleModel& axle, const AxleAxes& axes, const Vec6& per_
     swept.shock_motion_ratios.push_back(-length.gradient.dot(per_heave));
   }
   for (const auto& stop : axle.stops) {
-    const double length = distance_jet(axes, stop.p_VP, stop.p_AQ).value;
+    const double length = calc_distance(axes, stop.p_VP, stop.p_AQ);
     swept.stop_compressions_m.push_back(std::max(0.0, stop.free_height_m - length));
   }
 }
@@ -168,8 +179,8 @@ bool beyond_limits(const AxleModel& axle, const SweptPose& swept) {
   return false;
 }
 
-Eigen::Matrix<double, 6, 2> derivatives_from_system(const LinkageSystem& system) {
-  const SmallMatrix follow = system.matrix.partialPivLu().solve(-system.held);
+Eigen::Matrix<double, 6, 2> calc_derivatives(const PoseSystem& at) {
+  const SmallMatrix follow = at.factor.solve(-at.system.held);
   Eigen::Matrix<double, 6, 2> dq = Eigen::Matrix<double, 6, 2>::Zero();
   for (std::size_t h = 0; h < 2; ++h) {
     const auto column = static_cast<Eigen::Index>(h);
@@ -184,14 +195,14 @@ Eigen::Matrix<double, 6, 2> derivatives_from_system(const LinkageSystem& system)
 }  // namespace
 
 Eigen::Matrix<double, 6, 2> calc_pose_derivatives(const AxleModel& axle, const LinkagePose& pose) {
-  return derivatives_from_system(calc_linkage_system(axle, pose.q, pose.bind_N));
+  return calc_derivatives(PoseSystem(axle, axes_from_coordinates(pose.q), pose.bind_N));
 }
 
 SweptPose calc_swept_pose(const AxleModel& axle, const TruckNumbers& truck,
                           const LinkagePose& pose) {
   const AxleAxes axes = axes_from_coordinates(pose.q);
-  const LinkageSystem system = calc_linkage_system(axle, pose.q, pose.bind_N);
-  const auto dq = derivatives_from_system(system);
+  const PoseSystem at(axle, axes, pose.bind_N);
+  const auto dq = calc_derivatives(at);
   SweptPose swept;
   swept.q = pose.q;
   swept.R_VA = axes.R_VA;
@@ -202,7 +213,7 @@ SweptPose calc_swept_pose(const AxleModel& axle, const TruckNumbers& truck,
   n.forward_shift_m = pose.q[kX] - axle.p_VC.x();
   n.nose_up_rad = -pose.q[kPitch];
   fill_geometry(axle, truck, axes, make_motion(axes, dq.col(0)), make_motion(axes, dq.col(1)), n);
-  fill_forces(axle, axes, pose, system, swept);
+  fill_forces(axle, axes, pose, at, swept);
   fill_elements(axle, axes, dq.col(0), swept);
   const bool carries = !axle.coils.empty() || !axle.leaf_halves.empty();
   if (!carries || beyond_limits(axle, swept)) {

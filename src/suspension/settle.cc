@@ -117,7 +117,7 @@ Settled report(const TruckModel& truck, const TruckUnknowns& unknowns, const Vec
     const auto forces = u.segment(unknowns.bar_start(a), static_cast<Index>(model.bars.size()));
     axle.bar_forces_N.assign(forces.data(), forces.data() + forces.size());
     for (const auto& coil : model.coils) {
-      const double length = distance_jet(axes, coil.p_VP, coil.p_AQ).value;
+      const double length = calc_distance(axes, coil.p_VP, coil.p_AQ);
       axle.coil_lengths_m.push_back(length);
       axle.coil_forces_N.push_back(calc_coil_force(coil, length));
     }
@@ -126,10 +126,10 @@ Settled report(const TruckModel& truck, const TruckUnknowns& unknowns, const Vec
       axle.leaf_forces_N.push_back(half.rate_N_per_m * (half.rise_unloaded_m - rise));
     }
     for (const auto& shock : model.shocks) {
-      axle.shock_lengths_m.push_back(distance_jet(axes, shock.p_VP, shock.p_AQ).value);
+      axle.shock_lengths_m.push_back(calc_distance(axes, shock.p_VP, shock.p_AQ));
     }
     for (const auto& stop : model.stops) {
-      const double length = distance_jet(axes, stop.p_VP, stop.p_AQ).value;
+      const double length = calc_distance(axes, stop.p_VP, stop.p_AQ);
       const double squash = std::max(0.0, stop.free_height_m - length);
       axle.stop_compressions_m.push_back(squash);
       axle.stop_forces_N.push_back(calc_stop_force(stop, squash).force_N);

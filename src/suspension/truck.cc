@@ -62,36 +62,41 @@ class HeightAdder {
     const Upward up =
         upward(u_[TruckUnknowns::kFrameRoll] + (share == 0 ? 0 : share * u_[TruckUnknowns::kTwist]),
                u_[TruckUnknowns::kFramePitch]);
-    const auto J = point_jacobian(axes, r);
+    const Mat3 turned = turning(axes, r);
+    const auto by_axle = [&](const Vec3& along) {
+      return (Vec6() << along, turned.transpose() * along).finished();
+    };
 
     // Local order: bounce, roll, pitch, six of the axle; the twist acts as `share` of roll.
     Eigen::Matrix<double, 9, 1> by;
-    by << 1, up.by_roll.dot(s), up.by_pitch.dot(s), J.transpose() * up.n;
+    by << 1, up.by_roll.dot(s), up.by_pitch.dot(s), by_axle(up.n);
     Eigen::Matrix<double, 9, 9> H = Eigen::Matrix<double, 9, 9>::Zero();
     H(1, 1) = up.by_roll_roll.dot(s);
     H(2, 2) = up.by_pitch_pitch.dot(s);
     H(1, 2) = H(2, 1) = up.by_roll_pitch.dot(s);
-    H.block<1, 6>(1, 3) = (J.transpose() * up.by_roll).transpose();
-    H.block<1, 6>(2, 3) = (J.transpose() * up.by_pitch).transpose();
-    H.block<6, 1>(3, 1) = H.block<1, 6>(1, 3).transpose();
-    H.block<6, 1>(3, 2) = H.block<1, 6>(2, 3).transpose();
-    H.bottomRightCorner<3, 3>() = rotation_curvature(axes, r, up.n);
+    H.block<6, 1>(3, 1) = by_axle(up.by_roll);
+    H.block<6, 1>(3, 2) = by_axle(up.by_pitch);
+    H.block<2, 6>(1, 3) = H.block<6, 2>(3, 1).transpose();
+    H.bottomRightCorner<3, 3>() = rotation_curvature(axes, turned, up.n);
     H = slope * H + rate * by * by.transpose();
     by *= slope;
 
     const Index start = unknowns_.axle_start(axle);
-    const auto place = [&](Index local) { return local < 3 ? local : start + local - 3; };
-    for (Index i = 0; i < 9; ++i) {
-      system_.residual[place(i)] += by[i];
-      for (Index j = 0; j < 9; ++j) system_.matrix(place(i), place(j)) += H(i, j);
-    }
+    system_.residual.head<3>() += by.head<3>();
+    system_.residual.segment<6>(start) += by.tail<6>();
+    system_.matrix.topLeftCorner<3, 3>() += H.topLeftCorner<3, 3>();
+    system_.matrix.block<3, 6>(0, start) += H.topRightCorner<3, 6>();
+    system_.matrix.block<6, 3>(start, 0) += H.bottomLeftCorner<6, 3>();
+    system_.matrix.block<6, 6>(start, start) += H.bottomRightCorner<6, 6>();
     if (share == 0) return;
-    system_.residual[TruckUnknowns::kTwist] += share * by[1];
-    system_.matrix(TruckUnknowns::kTwist, TruckUnknowns::kTwist) += share * share * H(1, 1);
-    for (Index j = 0; j < 9; ++j) {
-      system_.matrix(TruckUnknowns::kTwist, place(j)) += share * H(1, j);
-      system_.matrix(place(j), TruckUnknowns::kTwist) += share * H(j, 1);
-    }
+    constexpr Index kTwist = TruckUnknowns::kTwist;
+    system_.residual[kTwist] += share * by[1];
+    system_.matrix(kTwist, kTwist) += share * share * H(1, 1);
+    const Eigen::Matrix<double, 9, 1> by_twist = share * H.col(1);
+    system_.matrix.block<3, 1>(0, kTwist) += by_twist.head<3>();
+    system_.matrix.block<6, 1>(start, kTwist) += by_twist.tail<6>();
+    system_.matrix.block<1, 3>(kTwist, 0) += by_twist.head<3>().transpose();
+    system_.matrix.block<1, 6>(kTwist, start) += by_twist.tail<6>().transpose();
   }
 
   /// World height of an axle point.
@@ -108,14 +113,15 @@ class HeightAdder {
 
 void add_suspension(const AxleModel& axle, const AxleAxes& axes, Index start, Index bar_start,
                     const VectorXd& u, TruckSystem& system) {
-  Jet jet = calc_linkage_energy(axle, axes);
+  const LinkageJets jets = calc_linkage_jets(axle, axes);
+  Jet jet = jets.energy;
   jet += calc_spring_energy(axle, axes);
   system.energy_J += jet.value;
   const auto bars = static_cast<Index>(axle.bars.size());
   const auto tension = u.segment(bar_start, bars);
   for (Index i = 0; i < bars; ++i) {
     const Bar& bar = axle.bars[static_cast<std::size_t>(i)];
-    const Jet length = calc_bar_length(bar, axes);
+    const Jet& length = jets.bar_lengths[static_cast<std::size_t>(i)];
     jet.gradient += tension[i] * length.gradient;
     jet.hessian += tension[i] * length.hessian;
     system.residual[bar_start + i] = length.value - bar.length_m;
