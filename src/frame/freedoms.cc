@@ -1,5 +1,9 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <limits>
+#include <optional>
+
 #include "frame/faults_internal.h"
 #include "frame/freedoms_internal.h"
 #include "frame/index_internal.h"
@@ -8,26 +12,52 @@ namespace rig::frame {
 
 namespace {
 
-/// Scalars that something elastic or a mode moves; the others stay zero.
-std::vector<bool> find_used(const Structure& structure) {
-  std::vector<bool> used(structure.scalars.size(), false);
-  const auto use = [&](int scalar) {
-    for (int s = scalar; s >= 0 && !used[at(s)]; s = structure.scalars[at(s)].of)
-      used[at(s)] = true;
-  };
+/// Stations along the line in which the joints reach furthest.
+std::vector<double> list_stations(const Structure& structure) {
+  Vec3 low = Vec3::Constant(std::numeric_limits<double>::infinity()), high = -low;
   for (const Joint& joint : structure.joints) {
-    for (const Mode& mode : joint.modes) use(mode.scalar);
+    low = low.cwiseMin(joint.p_VoJ_V);
+    high = high.cwiseMax(joint.p_VoJ_V);
+  }
+  Eigen::Index along = 0;
+  (high - low).maxCoeff(&along);
+  std::vector<double> out;
+  out.reserve(structure.joints.size());
+  for (const Joint& joint : structure.joints) out.push_back(joint.p_VoJ_V[along]);
+  return out;
+}
+
+/// At which station each scalar acts; none for those that nothing elastic and no mode moves: they
+/// stay zero.
+std::vector<std::optional<double>> place_scalars(const Structure& structure,
+                                                 const std::vector<double>& stations) {
+  std::vector<std::optional<double>> out(structure.scalars.size());
+  const auto place = [&](int scalar, double station) {
+    for (int s = scalar; s >= 0 && !out[at(s)]; s = structure.scalars[at(s)].of)
+      out[at(s)] = station;
+  };
+  for (std::size_t j = 0; j < structure.joints.size(); ++j) {
+    for (const Mode& mode : structure.joints[j].modes) place(mode.scalar, stations[j]);
   }
   for (const Beam& beam : structure.beams) {
     if (!structure.sections[at(beam.section)].warps()) continue;
-    use(beam.warp_from);
-    use(beam.warp_to);
+    place(beam.warp_from, stations[at(beam.from)]);
+    place(beam.warp_to, stations[at(beam.to)]);
   }
   for (const ScalarSpring& spring : structure.scalar_springs) {
-    for (const int scalar : spring.scalars) use(scalar);
+    double station = stations.front();
+    for (const int scalar : spring.scalars) station = out[at(scalar)].value_or(station);
+    for (const int scalar : spring.scalars) place(scalar, station);
   }
-  return used;
+  return out;
 }
+
+/// A root joint, or a scalar that is free by itself.
+struct Node {
+  double station = 0;
+  int joint = -1;
+  int scalar = -1;
+};
 
 JointMotion follow(const Structure& structure, const Freedoms& freedoms, const Joint& joint) {
   const JointMotion& leader = freedoms.joints[at(joint.follows)];
@@ -50,33 +80,41 @@ JointMotion follow(const Structure& structure, const Freedoms& freedoms, const J
 }  // namespace
 
 Freedoms make_freedoms(const Structure& structure) {
+  const std::vector<double> stations = list_stations(structure);
+  const auto places = place_scalars(structure, stations);
+  const auto is_free = [&](std::size_t s) { return !structure.scalars[s].held && places[s]; };
   Freedoms out;
+  std::vector<Node> nodes;
   for (std::size_t j = 0; j < structure.joints.size(); ++j) {
-    if (structure.joints[j].follows < 0) out.roots.push_back(static_cast<int>(j));
+    if (structure.joints[j].follows >= 0) continue;
+    out.roots.push_back(static_cast<int>(j));
+    nodes.push_back({.station = stations[j], .joint = static_cast<int>(j)});
   }
-  out.count = 6 * static_cast<int>(out.roots.size());
-  const std::vector<bool> used = find_used(structure);
+  for (std::size_t s = 0; s < structure.scalars.size(); ++s) {
+    if (!is_free(s) || structure.scalars[s].of >= 0) continue;
+    nodes.push_back({.station = *places[s], .scalar = static_cast<int>(s)});
+  }
+  std::stable_sort(nodes.begin(), nodes.end(),
+                   [](const Node& a, const Node& b) { return a.station < b.station; });
+  out.joints.resize(structure.joints.size());
+  out.scalars.resize(structure.scalars.size());
+  for (const Node& node : nodes) {
+    if (node.joint >= 0) {
+      out.joints[at(node.joint)].freedom = out.count;
+      out.count += 6;
+    } else {
+      out.scalars[at(node.scalar)] = {.freedom = out.count++, .ratio = 1};
+    }
+  }
   for (std::size_t s = 0; s < structure.scalars.size(); ++s) {
     const Scalar& scalar = structure.scalars[s];
-    ScalarMotion motion;
-    if (scalar.held || !used[s]) {
-      // Stays zero.
-    } else if (scalar.of >= 0) {
-      motion = out.scalars[at(scalar.of)];
-      motion.ratio *= scalar.ratio;
-    } else {
-      motion = {.freedom = out.count++, .ratio = 1};
-    }
-    out.scalars.push_back(motion);
+    if (scalar.of < 0 || !is_free(s)) continue;
+    const ScalarMotion& origin = out.scalars[at(scalar.of)];
+    out.scalars[s] = {.freedom = origin.freedom, .ratio = origin.ratio * scalar.ratio};
   }
-  int next = 0;
-  for (const Joint& joint : structure.joints) {
-    if (joint.follows >= 0) {
-      out.joints.push_back(follow(structure, out, joint));
-    } else {
-      out.joints.push_back({.freedom = next});
-      next += 6;
-    }
+  for (std::size_t j = 0; j < structure.joints.size(); ++j) {
+    const Joint& joint = structure.joints[j];
+    if (joint.follows >= 0) out.joints[j] = follow(structure, out, joint);
   }
   return out;
 }

@@ -29,7 +29,8 @@ struct JointMotion {
 };
 
 /// What is free to move, once each follower hangs on its root and each proportional scalar on its
-/// origin: six in a row for each root, then the scalars.
+/// origin: six in a row for each root and one for each scalar, numbered along the frame, so that
+/// what is tied together is near.
 struct Freedoms {
   int count = 0;
   std::vector<JointMotion> joints;
