@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <memory>
+
 namespace rig {
 namespace {
 
@@ -14,6 +16,12 @@ TEST(Result, HoldsAValue) {
   const auto half = half_of(8);
   ASSERT_TRUE(half.has_value());
   EXPECT_EQ(*half, 4);
+}
+
+TEST(Result, GivesItsValueAway) {
+  Result<std::unique_ptr<int>> owner(std::make_unique<int>(4));
+  const std::unique_ptr<int> taken = *std::move(owner);
+  EXPECT_EQ(*taken, 4);
 }
 
 TEST(Result, HoldsWhyThereIsNone) {
