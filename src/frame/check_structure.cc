@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <Eigen/Cholesky>
 #include <array>
 #include <cmath>
 #include <numeric>
@@ -7,7 +8,6 @@
 #include "frame/faults_internal.h"
 #include "frame/index_internal.h"
 #include "frame/structure.h"
-#include "geometry/matrix.h"
 
 namespace rig::frame {
 
@@ -40,42 +40,58 @@ class Checker {
     add_fault(out_, std::move(code), std::move(path), std::move(message), std::move(remedy));
   }
 
-  /// Whether an index points at something; tells when it does not.
-  bool refers(const char* code, const std::string& path, const std::string& who, int index,
+  /// Something of the structure: its place and words are made only where it is at fault.
+  struct Thing {
+    const char* list;  ///< "joints", of the structure.
+    std::size_t index;
+    const char* kind;  ///< "joint", where it has no words.
+    const std::string& own_words;
+    std::size_t number = index;
+
+    std::string path(const std::string& field = {}) const {
+      return fmt::format("/{}/{}{}", list, index, field);
+    }
+    std::string words() const { return named(own_words, kind, number); }
+  };
+
+  /// Tells of an index that points at nothing.
+  void refers(const char* code, const Thing& who, const std::string& field, int index,
               std::size_t count, const char* kind) {
-    if (index >= 0 && at(index) < count) return true;
-    fault(code, path, fmt::format("{} names {} {}, of which there are {}", who, kind, index, count),
+    if (index >= 0 && at(index) < count) return;
+    fault(code, who.path(field),
+          fmt::format("{} names {} {}, of which there are {}", who.words(), kind, index, count),
           "an index from 0");
-    return false;
   }
 
-  void finite(const std::string& path, const std::string& who, bool all) {
+  void finite(const Thing& who, const std::string& field, bool all) {
     if (!all) {
-      fault("frame.not_finite", path, fmt::format("{} has a number that is none", who),
-            "a finite number");
+      fault("frame.not_finite", who.path(field),
+            fmt::format("{} has a number that is none", who.words()), "a finite number");
     }
   }
 
   void check_joints() {
     for (std::size_t j = 0; j < s_.joints.size(); ++j) {
       const Joint& joint = s_.joints[j];
-      const std::string path = fmt::format("/joints/{}", j), who = named(joint.place, "joint", j);
-      finite(path + "/p_VoJ_V", who, joint.p_VoJ_V.allFinite());
+      const Thing who{"joints", j, "joint", joint.place};
+      finite(who, "/p_VoJ_V", joint.p_VoJ_V.allFinite());
       if (joint.follows >= 0 && at(joint.follows) >= j) {
-        fault("frame.follows_later", path + "/follows",
-              fmt::format("{} follows joint {}, which is not before it", who, joint.follows),
-              "an earlier joint, or -1");
+        fault(
+            "frame.follows_later", who.path("/follows"),
+            fmt::format("{} follows joint {}, which is not before it", who.words(), joint.follows),
+            "an earlier joint, or -1");
       }
       if (joint.follows < 0 && !joint.modes.empty()) {
-        fault("frame.modes_without_follow", path + "/modes",
-              fmt::format("{} has modes but follows no joint", who), "name the joint it follows");
+        fault("frame.modes_without_follow", who.path("/modes"),
+              fmt::format("{} has modes but follows no joint", who.words()),
+              "name the joint it follows");
       }
       for (std::size_t m = 0; m < joint.modes.size(); ++m) {
         const Mode& mode = joint.modes[m];
-        const std::string there = fmt::format("{}/modes/{}", path, m);
-        refers("frame.unknown_scalar", there + "/scalar", who, mode.scalar, s_.scalars.size(),
+        const std::string there = fmt::format("/modes/{}", m);
+        refers("frame.unknown_scalar", who, there + "/scalar", mode.scalar, s_.scalars.size(),
                "scalar");
-        finite(there, who, mode.displacement_V.allFinite() && mode.rotation_V.allFinite());
+        finite(who, there, mode.displacement_V.allFinite() && mode.rotation_V.allFinite());
       }
     }
   }
@@ -83,12 +99,12 @@ class Checker {
   void check_scalars() {
     for (std::size_t i = 0; i < s_.scalars.size(); ++i) {
       const Scalar& scalar = s_.scalars[i];
-      const std::string path = fmt::format("/scalars/{}", i);
-      const std::string who = named(scalar.place, "scalar", i);
-      finite(path + "/ratio", who, std::isfinite(scalar.ratio));
+      const Thing who{"scalars", i, "scalar", scalar.place};
+      finite(who, "/ratio", std::isfinite(scalar.ratio));
       if (scalar.of >= 0 && at(scalar.of) >= i) {
-        fault("frame.follows_later", path + "/of",
-              fmt::format("{} is a multiple of scalar {}, which is not before it", who, scalar.of),
+        fault("frame.follows_later", who.path("/of"),
+              fmt::format("{} is a multiple of scalar {}, which is not before it", who.words(),
+                          scalar.of),
               "an earlier scalar, or -1");
       }
     }
@@ -135,75 +151,75 @@ class Checker {
   void check_beams() {
     for (std::size_t b = 0; b < s_.beams.size(); ++b) {
       const Beam& beam = s_.beams[b];
-      const std::string path = fmt::format("/beams/{}", b);
-      std::string who = fmt::format("beam {}", b + 1);
-      if (refers("frame.unknown_member", path + "/member", who, beam.member, s_.members.size(),
-                 "member")) {
-        who = named(s_.members[at(beam.member)].words, "member", at(beam.member));
-      }
-      refers("frame.unknown_joint", path + "/from", who, beam.from, s_.joints.size(), "joint");
-      refers("frame.unknown_joint", path + "/to", who, beam.to, s_.joints.size(), "joint");
-      refers("frame.unknown_section", path + "/section", who, beam.section, s_.sections.size(),
-             "section");
-      check_warp(path + "/warp_from", who, beam.warp_from);
-      check_warp(path + "/warp_to", who, beam.warp_to);
+      const bool of_member = beam.member >= 0 && at(beam.member) < s_.members.size();
+      const Thing who{"beams", b, of_member ? "member" : "beam",
+                      of_member ? s_.members[at(beam.member)].words : no_words_,
+                      of_member ? at(beam.member) : b};
+      refers("frame.unknown_member", who, "/member", beam.member, s_.members.size(), "member");
+      refers("frame.unknown_joint", who, "/from", beam.from, s_.joints.size(), "joint");
+      refers("frame.unknown_joint", who, "/to", beam.to, s_.joints.size(), "joint");
+      refers("frame.unknown_section", who, "/section", beam.section, s_.sections.size(), "section");
+      check_warp(who, "/warp_from", beam.warp_from);
+      check_warp(who, "/warp_to", beam.warp_to);
       const bool all = beam.p_VoF_V.allFinite() && beam.p_VoT_V.allFinite() && beam.y_V.allFinite();
-      finite(path, who, all);
+      finite(who, "", all);
       if (!all) continue;
       const Vec3 x = beam.p_VoT_V - beam.p_VoF_V;
       if (!(x.norm() > kShortest_m)) {
-        fault("frame.beam_without_length", path,
-              fmt::format("a piece of {} is {} m long", who, x.norm()),
+        fault("frame.beam_without_length", who.path(),
+              fmt::format("a piece of {} is {} m long", who.words(), x.norm()),
               "ends at least a micron apart");
       } else if (!(x.cross(beam.y_V).norm() > kAlong * x.norm() * beam.y_V.norm())) {
-        fault("frame.y_along_beam", path + "/y_V",
-              fmt::format("the y axis of a piece of {} lies along it", who),
+        fault("frame.y_along_beam", who.path("/y_V"),
+              fmt::format("the y axis of a piece of {} lies along it", who.words()),
               "an axis across the beam");
       }
     }
   }
 
-  void check_warp(const std::string& path, const std::string& who, int scalar) {
+  void check_warp(const Thing& who, const char* field, int scalar) {
     if (scalar != -1) {
-      refers("frame.unknown_scalar", path, who, scalar, s_.scalars.size(), "scalar");
+      refers("frame.unknown_scalar", who, field, scalar, s_.scalars.size(), "scalar");
     }
   }
 
   void check_scalar_springs() {
     for (std::size_t i = 0; i < s_.scalar_springs.size(); ++i) {
       const ScalarSpring& spring = s_.scalar_springs[i];
-      const std::string path = fmt::format("/scalar_springs/{}", i);
-      const std::string who = named(spring.place, "scalar spring", i);
+      const Thing who{"scalar_springs", i, "scalar spring", spring.place};
       for (std::size_t k = 0; k < spring.scalars.size(); ++k) {
-        refers("frame.unknown_scalar", fmt::format("{}/scalars/{}", path, k), who,
-               spring.scalars[k], s_.scalars.size(), "scalar");
+        refers("frame.unknown_scalar", who, fmt::format("/scalars/{}", k), spring.scalars[k],
+               s_.scalars.size(), "scalar");
       }
       const auto n = static_cast<Eigen::Index>(spring.scalars.size());
       const Eigen::MatrixXd& K = spring.stiffness;
       if (n == 0 || K.rows() != n || K.cols() != n) {
-        fault("frame.spring_wrong_size", path + "/stiffness",
-              fmt::format("{} ties {} scalars with {} by {} numbers", who, n, K.rows(), K.cols()),
+        fault("frame.spring_wrong_size", who.path("/stiffness"),
+              fmt::format("{} ties {} scalars with {} by {} numbers", who.words(), n, K.rows(),
+                          K.cols()),
               "as many rows and columns as scalars");
         continue;
       }
-      finite(path + "/stiffness", who, K.allFinite());
-      if (K.allFinite()) check_semidefinite(path + "/stiffness", who, K);
+      finite(who, "/stiffness", K.allFinite());
+      if (K.allFinite()) check_semidefinite(who, K);
     }
   }
 
   /// Scalars have units of their own, so that the matrix is judged with ones on its diagonal.
-  void check_semidefinite(const std::string& path, const std::string& who,
-                          const Eigen::MatrixXd& K) {
+  void check_semidefinite(const Thing& who, const Eigen::MatrixXd& K) {
     const Eigen::VectorXd size =
         K.diagonal().cwiseAbs().cwiseSqrt().unaryExpr([](double v) { return v > 0 ? 1 / v : 1; });
-    const Eigen::MatrixXd scaled = size.asDiagonal() * K * size.asDiagonal();
+    Eigen::MatrixXd scaled = size.asDiagonal() * K * size.asDiagonal();
     if ((scaled - scaled.transpose()).cwiseAbs().maxCoeff() > kNotSymmetric) {
-      fault("frame.spring_not_symmetric", path,
-            fmt::format("the stiffness of {} is not symmetric", who), "a symmetric matrix");
+      fault("frame.spring_not_symmetric", who.path("/stiffness"),
+            fmt::format("the stiffness of {} is not symmetric", who.words()), "a symmetric matrix");
       return;
     }
-    if (find_axis_values(scaled).minCoeff() < -kNotSymmetric) {
-      fault("frame.spring_negative", path, fmt::format("{} pushes the wrong way", who),
+    // It has factors while no axis is below -kNotSymmetric.
+    scaled.diagonal().array() += kNotSymmetric;
+    if (scaled.llt().info() != Eigen::Success) {
+      fault("frame.spring_negative", who.path("/stiffness"),
+            fmt::format("{} pushes the wrong way", who.words()),
             "a stiffness that is nowhere negative");
     }
   }
@@ -211,23 +227,23 @@ class Checker {
   void check_joint_springs() {
     for (std::size_t i = 0; i < s_.joint_springs.size(); ++i) {
       const JointSpring& spring = s_.joint_springs[i];
-      const std::string path = fmt::format("/joint_springs/{}", i);
-      const std::string who = named(spring.place, "joint spring", i);
+      const Thing who{"joint_springs", i, "joint spring", spring.place};
       if (spring.from != -1) {
-        refers("frame.unknown_joint", path + "/from", who, spring.from, s_.joints.size(), "joint");
+        refers("frame.unknown_joint", who, "/from", spring.from, s_.joints.size(), "joint");
       }
-      refers("frame.unknown_joint", path + "/to", who, spring.to, s_.joints.size(), "joint");
-      finite(path, who,
+      refers("frame.unknown_joint", who, "/to", spring.to, s_.joints.size(), "joint");
+      finite(who, "",
              spring.p_VoP_V.allFinite() && spring.R_VS.allFinite() &&
                  spring.stiffness_N_per_m.allFinite() && spring.stiffness_Nm_per_rad.allFinite());
       if (!((spring.R_VS * spring.R_VS.transpose() - Mat3::Identity()).cwiseAbs().maxCoeff() <
             kNotSquare)) {
-        fault("frame.axes_not_square", path + "/R_VS",
-              fmt::format("the axes of {} are not square to each other", who), "a rotation");
+        fault("frame.axes_not_square", who.path("/R_VS"),
+              fmt::format("the axes of {} are not square to each other", who.words()),
+              "a rotation");
       }
       if (spring.stiffness_N_per_m.minCoeff() < 0 || spring.stiffness_Nm_per_rad.minCoeff() < 0) {
-        fault("frame.spring_negative", path, fmt::format("{} pushes the wrong way", who),
-              "stiffness of zero or more");
+        fault("frame.spring_negative", who.path(),
+              fmt::format("{} pushes the wrong way", who.words()), "stiffness of zero or more");
       }
     }
   }
@@ -290,6 +306,7 @@ class Checker {
   }
 
   const Structure& s_;
+  const std::string no_words_;
   Diagnostics out_;
 };
 
