@@ -12,41 +12,41 @@ LockedStress::LockedStress(const BeamSection& section, const section::SectionFor
     : section_(section.section),
       before_(before.section),
       now_(section.section, section.properties, forces),
-      locked_(before.section, before.properties, locked),
-      same_part_(section.section.walls.size()) {
-  for (std::size_t w = 0; w < section_.walls.size(); ++w) {
-    for (std::size_t b = 0; b < before_.walls.size(); ++b) {
-      if (before_.walls[b].part == section_.walls[w].part) {
-        same_part_[w].push_back(static_cast<int>(b));
-      }
-    }
+      locked_(before.section, before.properties, locked) {
+  for (std::size_t w = 0; w < locked_.walls(); ++w) {
+    most_locked_Pa_ = std::max(most_locked_Pa_, locked_.bound_Pa(w));
   }
 }
 
-section::WallStress LockedStress::at(const section::WallPoint& place) const {
-  section::WallStress out = now_.at(place);
-  if (same_part_[frame::at(place.wall)].empty()) return out;
-  const section::Wall& wall = section_.walls[frame::at(place.wall)];
-  const Vec2& a = section_.p_ON[frame::at(wall.from)];
-  const Vec2 p = a + place.share * (section_.p_ON[frame::at(wall.to)] - a);
-  section::WallPoint same{.face = place.face};
-  double least_m2 = std::numeric_limits<double>::infinity();
-  for (const int other : same_part_[frame::at(place.wall)]) {
-    const section::Wall& there = before_.walls[frame::at(other)];
+std::array<section::WallStress, 3> LockedStress::across(int wall, double share) const {
+  std::array<section::WallStress, 3> out = now_.across(wall, share);
+  const section::Wall& here = section_.walls[frame::at(wall)];
+  const Vec2& a = section_.p_ON[frame::at(here.from)];
+  const Vec2 p = a + share * (section_.p_ON[frame::at(here.to)] - a);
+  int nearest = -1;
+  double nearest_share = 0, least_m2 = std::numeric_limits<double>::infinity();
+  for (std::size_t w = 0; w < before_.walls.size(); ++w) {
+    const section::Wall& there = before_.walls[w];
+    if (there.part != here.part) continue;
     const Vec2& b = before_.p_ON[frame::at(there.from)];
     const Vec2 along = before_.p_ON[frame::at(there.to)] - b;
-    const double share = std::clamp(along.dot(p - b) / along.squaredNorm(), 0.0, 1.0);
-    const double far_m2 = (b + share * along - p).squaredNorm();
+    const double along_it = std::clamp(along.dot(p - b) / along.squaredNorm(), 0.0, 1.0);
+    const double far_m2 = (b + along_it * along - p).squaredNorm();
     if (!(far_m2 < least_m2)) continue;
     least_m2 = far_m2;
-    same.wall = other;
-    same.share = share;
+    nearest = static_cast<int>(w);
+    nearest_share = along_it;
   }
-  const section::WallStress more = locked_.at(same);
-  out.axial_Pa += more.axial_Pa;
-  out.shear_flow_N_per_m += more.shear_flow_N_per_m;
-  out.shear_Pa += more.shear_Pa;
-  out.von_mises_Pa = std::sqrt(out.axial_Pa * out.axial_Pa + 3 * out.shear_Pa * out.shear_Pa);
+  if (nearest < 0) return out;
+  const auto locked = locked_.across(nearest, nearest_share);
+  for (std::size_t i = 0; i < out.size(); ++i) {
+    section::WallStress& stress = out[i];
+    stress.axial_Pa += locked[i].axial_Pa;
+    stress.shear_flow_N_per_m += locked[i].shear_flow_N_per_m;
+    stress.shear_Pa += locked[i].shear_Pa;
+    stress.von_mises_Pa =
+        std::sqrt(stress.axial_Pa * stress.axial_Pa + 3 * stress.shear_Pa * stress.shear_Pa);
+  }
   return out;
 }
 

@@ -1,6 +1,6 @@
 #pragma once
 
-#include <vector>
+#include <array>
 
 #include "frame/structure.h"
 #include "section/stress.h"
@@ -16,13 +16,17 @@ class LockedStress {
   LockedStress(const BeamSection& section, const section::SectionForces& forces,
                const BeamSection& before, const section::SectionForces& locked);
 
-  section::WallStress at(const section::WallPoint& place) const;
+  /// On the middle and on both faces, as of the section.
+  std::array<section::WallStress, 3> across(int wall, double share) const;
+
+  /// Von Mises' stress is nowhere on a wall of the section above this.
+  double bound_Pa(std::size_t wall) const { return now_.bound_Pa(wall) + most_locked_Pa_; }
 
  private:
   const section::Section& section_;
   const section::Section& before_;
   section::StressField now_, locked_;
-  std::vector<std::vector<int>> same_part_;  ///< By wall of the section: walls of before.
+  double most_locked_Pa_ = 0;
 };
 
 }  // namespace rig::frame

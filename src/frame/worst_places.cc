@@ -51,6 +51,11 @@ class PlaceSearch {
     while (found.size() < count && !queue_.empty()) {
       const Candidate top = queue_.top();
       queue_.pop();
+      if (!top.close) {
+        queue_.push(
+            {.value = bound_at(top), .load_case = top.load_case, .at = top.at, .close = true});
+        continue;
+      }
       if (top.looked_at < 0) {
         look_at(top);
         continue;
@@ -68,11 +73,12 @@ class PlaceSearch {
   }
 
  private:
-  /// By its bound, or by its own stress once looked at.
+  /// By the bound of its section, by that of its walls, or by its own stress once looked at.
   struct Candidate {
     double value = 0;
     std::size_t load_case = 0;
     AlongBeam at;
+    bool close = false;  ///< The bound is that of its walls.
     int looked_at = -1;
 
     bool operator<(const Candidate& other) const {
@@ -128,30 +134,52 @@ class PlaceSearch {
     queue_.push({.value = value_of(place.stress.von_mises_Pa, place.yield_Pa),
                  .load_case = entry.load_case,
                  .at = entry.at,
+                 .close = true,
                  .looked_at = static_cast<int>(looked_at_.size()) - 1});
   }
 
   WorstPlace find_worst_at(const Candidate& entry) const {
     const int beam = entry.at.beam;
-    const BeamForces& carried = cases_[entry.load_case].forces[at(beam)];
     const LockedForces* locked = locked_[entry.load_case][at(beam)];
     WorstPlace place{.load_case = entry.load_case, .at = entry.at};
     const bool plates = !model_.beams[at(beam)].plates.empty();
     if (locked == nullptr && !(plates && by_ == WorstBy::share_of_yield)) {
+      const BeamForces& carried = cases_[entry.load_case].forces[at(beam)];
       const SectionStress worst = find_section_stress(model_, carried, entry.at);
       place.stress = worst.stress;
       place.yield_Pa = worst.yield_Pa;
       return place;
     }
-    const BeamSection& section = section_of(model_, beam);
-    const section::SectionForces forces = without_shear_across(section, carried.at(entry.at.share));
-    if (locked == nullptr) {
-      look_at_walls(section::StressField(section.section, section.properties, forces), place);
-    } else {
-      look_at_walls(
-          LockedStress(section, forces, locked->section, locked->forces.at(entry.at.share)), place);
-    }
+    with_stresses(entry, [&](const auto& stresses) { look_at_walls(stresses, place); });
     return place;
+  }
+
+  /// Calls with the stresses at a place.
+  template <typename Use>
+  void with_stresses(const Candidate& entry, const Use& use) const {
+    const int beam = entry.at.beam;
+    const LockedForces* locked = locked_[entry.load_case][at(beam)];
+    const BeamSection& section = section_of(model_, beam);
+    const section::SectionForces forces =
+        without_shear_across(section, cases_[entry.load_case].forces[at(beam)].at(entry.at.share));
+    if (locked == nullptr) {
+      use(section::StressField(section.section, section.properties, forces));
+    } else {
+      use(LockedStress(section, forces, locked->section, locked->forces.at(entry.at.share)));
+    }
+  }
+
+  /// No value at a place is above this.
+  double bound_at(const Candidate& entry) const {
+    double most = 0;
+    with_stresses(entry, [&](const auto& stresses) {
+      for (std::size_t w = 0; w < section_of(model_, entry.at.beam).section.walls.size(); ++w) {
+        const double yield = wall_yield_Pa(model_, entry.at.beam, static_cast<int>(w));
+        if (by_ == WorstBy::share_of_yield && std::isnan(yield)) continue;
+        most = std::max(most, value_of(stresses.bound_Pa(w), yield));
+      }
+    });
+    return most;
   }
 
   /// Wall by wall: each has a yield stress of its own, or carries something from before.
@@ -163,10 +191,9 @@ class PlaceSearch {
     for (int w = 0; std::cmp_less(w, section_of(model_, beam).section.walls.size()); ++w) {
       const double yield = wall_yield_Pa(model_, beam, w);
       if (by_ == WorstBy::share_of_yield && std::isnan(yield)) continue;
+      if (value_of(field.bound_Pa(at(w)), yield) <= most) continue;
       for (const double share : {0.0, 0.25, 0.5, 0.75, 1.0}) {
-        for (const auto face :
-             {section::WallFace::middle, section::WallFace::left, section::WallFace::right}) {
-          const section::WallStress stress = field.at({w, share, face});
+        for (const section::WallStress& stress : field.across(w, share)) {
           const double value = value_of(stress.von_mises_Pa, yield);
           if (!(value > most)) continue;
           most = value;

@@ -112,12 +112,13 @@ RC_GTEST_PROP(StressBound, StressesOfTwoTimesAddUp, ()) {
   sum.torque_warping_Nm += b.torque_warping_Nm;
   sum.bimoment_Nm2 += b.bimoment_Nm2;
   for (int wall = 0; wall < static_cast<int>(made.section.walls.size()); ++wall) {
-    const section::WallPoint point{
-        .wall = wall, .share = testing::uniform(random, 0, 1), .face = section::WallFace::left};
-    const auto both = LockedStress(made, a, made, b).at(point);
-    const auto one = section::calc_wall_stress(made.section, made.properties, sum, point);
-    RC_ASSERT(std::abs(both.axial_Pa - one->axial_Pa) < 1e-6 * one->von_mises_Pa);
-    RC_ASSERT(std::abs(both.shear_Pa - one->shear_Pa) < 1e-6 * one->von_mises_Pa);
+    const LockedStress locked(made, a, made, b);
+    for (const auto& both : locked.across(wall, testing::uniform(random, 0, 1))) {
+      const auto one = section::calc_wall_stress(made.section, made.properties, sum, both.at);
+      RC_ASSERT(std::abs(both.axial_Pa - one->axial_Pa) < 1e-6 * one->von_mises_Pa);
+      RC_ASSERT(std::abs(both.shear_Pa - one->shear_Pa) < 1e-6 * one->von_mises_Pa);
+      RC_ASSERT(both.von_mises_Pa <= locked.bound_Pa(at(wall)));
+    }
   }
 }
 

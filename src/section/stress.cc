@@ -92,11 +92,29 @@ WallStress StressField::at(const WallPoint& at) const {
   WallStress out{.at = at};
   out.axial_Pa = on.axial_Pa[0] + at.share * on.axial_Pa[1] +
                  side * (on.across_Pa[0] + at.share * on.across_Pa[1]);
-  out.shear_flow_N_per_m = on.flow_of_cells_N_per_m + on.flow_N_per_m[0] +
-                           at.share * (on.flow_N_per_m[1] + at.share * on.flow_N_per_m[2]);
+  out.shear_flow_N_per_m = on.flow_at(at.share);
   out.shear_Pa = out.shear_flow_N_per_m / on.thickness_m - side * on.twist_Pa;
   out.von_mises_Pa = std::sqrt(out.axial_Pa * out.axial_Pa + 3 * out.shear_Pa * out.shear_Pa);
   return out;
+}
+
+std::array<WallStress, 3> StressField::across(int wall, double share) const {
+  return {at({.wall = wall, .share = share, .face = WallFace::middle}),
+          at({.wall = wall, .share = share, .face = WallFace::left}),
+          at({.wall = wall, .share = share, .face = WallFace::right})};
+}
+
+double StressField::bound_Pa(std::size_t wall) const {
+  constexpr double kRounding = 1 + 1e-12;
+  const OnWall& on = walls_[wall];
+  // Axial stress is linear along the wall and across it, the flow a quadratic along it.
+  const double axial_Pa = std::max(
+      std::abs(on.axial_Pa[0]) + std::abs(on.across_Pa[0]),
+      std::abs(on.axial_Pa[0] + on.axial_Pa[1]) + std::abs(on.across_Pa[0] + on.across_Pa[1]));
+  const double flow_N_per_m = std::max(
+      {std::abs(on.flow_at(0)), std::abs(on.flow_at(1)), std::abs(on.flow_at(peak_share(wall)))});
+  const double shear_Pa = flow_N_per_m / on.thickness_m + std::abs(on.twist_Pa);
+  return kRounding * std::sqrt(axial_Pa * axial_Pa + 3 * shear_Pa * shear_Pa);
 }
 
 double StressField::peak_share(std::size_t wall) const {
@@ -125,10 +143,9 @@ Result<WallStress> find_worst_stress(const Section& section, const SectionProper
   const StressField field(section, properties, forces);
   WallStress worst{.von_mises_Pa = -1};
   for (std::size_t w = 0; w < field.walls(); ++w) {
+    if (field.bound_Pa(w) <= worst.von_mises_Pa) continue;
     for (const double share : {0.0, 0.25, 0.5, 0.75, 1.0, field.peak_share(w)}) {
-      for (const WallFace face : {WallFace::middle, WallFace::left, WallFace::right}) {
-        const WallStress stress =
-            field.at({.wall = static_cast<int>(w), .share = share, .face = face});
+      for (const WallStress& stress : field.across(static_cast<int>(w), share)) {
         if (stress.von_mises_Pa > worst.von_mises_Pa) worst = stress;
       }
     }

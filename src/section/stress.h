@@ -49,6 +49,11 @@ class StressField {
 
   /// @param at  As of `calc_wall_stress`.
   WallStress at(const WallPoint& at) const;
+  /// On the middle and on both faces.
+  std::array<WallStress, 3> across(int wall, double share) const;
+
+  /// Von Mises' stress is nowhere on a wall above this.
+  double bound_Pa(std::size_t wall) const;
 
   std::size_t walls() const { return walls_.size(); }
   /// Where along a wall the total flow peaks; its middle when it does so at an end.
@@ -64,6 +69,11 @@ class StressField {
     std::array<double, 3> flow_N_per_m{};  ///< Factors of 1, share and its square.
     double flow_of_cells_N_per_m = 0;      ///< Bredt's.
     double twist_Pa = 0;                   ///< Shear that the left face loses by St Venant's twist.
+
+    double flow_at(double share) const {
+      return flow_of_cells_N_per_m + flow_N_per_m[0] +
+             share * (flow_N_per_m[1] + share * flow_N_per_m[2]);
+    }
   };
   std::vector<OnWall> walls_;
 };

@@ -127,12 +127,15 @@ RC_GTEST_PROP(WorstStress, NoPointOfAFineSearchIsWorse, (unsigned seed)) {
   const auto p = solve_section(section);
   const SectionForces f = some_forces(seed);
   const auto worst = find_worst_stress(section, *p, f);
+  const StressField field(section, *p, f);
   double searched = 0;
   for (int w = 0; w < static_cast<int>(section.walls.size()); ++w) {
+    const double bound_Pa = field.bound_Pa(static_cast<std::size_t>(w));
     for (int i = 0; i <= 40; ++i) {
       for (const WallFace face : {WallFace::middle, WallFace::left, WallFace::right}) {
-        searched =
-            std::max(searched, calc_wall_stress(section, *p, f, {w, i / 40.0, face})->von_mises_Pa);
+        const double here_Pa = calc_wall_stress(section, *p, f, {w, i / 40.0, face})->von_mises_Pa;
+        RC_ASSERT(here_Pa <= bound_Pa);
+        searched = std::max(searched, here_Pa);
       }
     }
   }
