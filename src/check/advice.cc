@@ -5,6 +5,7 @@
 #include <tuple>
 
 #include "base/require.h"
+#include "base/side_by_side.h"
 #include "suspension/from_build.h"
 
 namespace rig::check {
@@ -181,13 +182,13 @@ class Search {
 Sensitivities calc_sensitivities(const build::Entry<build::Axle>& axle, const Evaluate& evaluate,
                                  std::vector<Move> moves) {
   Sensitivities found{.start = evaluate_axle(axle, evaluate, false), .moves = std::move(moves)};
-  for (const Move& move : found.moves) {
-    auto slopes = evaluate_axle(moved(axle, move, kProbe_m), evaluate, false);
+  found.slopes = make_side_by_side(found.moves.size(), [&](std::size_t m) {
+    auto slopes = evaluate_axle(moved(axle, found.moves[m], kProbe_m), evaluate, false);
     for (std::size_t i = 0; i < slopes.size(); ++i) {
       slopes[i] = (slopes[i] - found.start[i]) / kProbe_m;
     }
-    found.slopes.push_back(std::move(slopes));
-  }
+    return slopes;
+  });
   return found;
 }
 

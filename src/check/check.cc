@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <future>
 
+#include "check/articulation.h"
 #include "check/axles.h"
 #include "check/drivetrain.h"
 #include "check/findings.h"
@@ -117,9 +118,7 @@ void weigh_and_settle(const build::Build& build, const Axles& axles, Report& rep
 void articulate(Report& report) {
   const StateReport* ride = report.ride();
   if (ride == nullptr || !ride->settled || !ride->weigh.footing) return;
-  const double wheelbase_m = ride->weigh.footing->wheelbase_m();
-  auto ramp = suspension::find_ramp_articulation(*ride->truck, wheelbase_m, *ride->settled);
-  auto cross = suspension::find_cross_articulation(*ride->truck, wheelbase_m, *ride->settled);
+  auto [ramp, cross] = find_articulation(*ride);
   if (ramp) {
     report.ramp = std::move(*ramp);
   } else {

@@ -7,6 +7,7 @@
 #include <functional>
 #include <map>
 
+#include "base/side_by_side.h"
 #include "check/limits_drivetrain.h"
 #include "units/factors.h"
 
@@ -223,8 +224,10 @@ void add_drivetrain(const build::Build& build, frame::SectionBook& book, Report&
     report.missing.insert(report.missing.end(), line.missing.begin(), line.missing.end());
     out.lines.push_back(solve_case_line(build, std::move(line), out, frame, report));
   }
+  auto made = make_side_by_side(report.axles.size(),
+                                [&](std::size_t a) { return make_axle_grid(report.axles[a]); });
   std::map<std::string, AxleGrid> grids;
-  for (const AxleReport& axle : report.axles) grids[axle.id] = make_axle_grid(axle);
+  for (std::size_t a = 0; a < made.size(); ++a) grids[report.axles[a].id] = std::move(made[a]);
   for (auto& shaft : driveline::shafts_from_build(build)) {
     report.missing.insert(report.missing.end(), shaft.missing.begin(), shaft.missing.end());
     const AxleGrid& grid = grids[shaft.axle];

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <future>
 
 #include "check/drivetrain.h"
 #include "check/severity.h"
@@ -140,10 +141,11 @@ CasesReport solve_case_line(const build::Build& build, driveline::CaseLineFromBu
       report.missing.push_back({fault.path, "size of the cases", "how the powertrain rocks"});
     }
   }
-  if (auto support = driveline::find_support_place(line, all, kTriedSupport_N_per_m)) {
-    out.support = *std::move(support);
-  }
+  auto support = std::async(std::launch::async, [&] {
+    return driveline::find_support_place(line, all, kTriedSupport_N_per_m);
+  });
   if (auto rate = driveline::find_better_rate(line, all)) out.better_rate = *std::move(rate);
+  if (auto found = support.get()) out.support = *std::move(found);
   return out;
 }
 

@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
+#include "base/side_by_side.h"
 #include "check/findings.h"
 #include "check/geometry.h"
 #include "check/words.h"
@@ -347,8 +349,21 @@ class AxleFindings {
 }  // namespace
 
 void add_geometry_findings(const Subject& subject) {
-  for (const auto& axle : subject.report.axles) {
-    if (axle.drawn) AxleFindings(subject, axle).add();
+  const auto& axles = subject.report.axles;
+  auto found = make_side_by_side(axles.size(), [&](std::size_t a) {
+    std::vector<Finding> findings;
+    const Subject one{.build = subject.build,
+                      .print = subject.print,
+                      .limits = subject.limits,
+                      .report = subject.report,
+                      .known_frame = subject.known_frame,
+                      .findings = findings,
+                      .advise = subject.advise};
+    if (axles[a].drawn) AxleFindings(one, axles[a]).add();
+    return findings;
+  });
+  for (auto& of_axle : found) {
+    std::move(of_axle.begin(), of_axle.end(), std::back_inserter(subject.findings));
   }
 }
 

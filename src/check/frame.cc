@@ -77,6 +77,15 @@ void add_frame(const build::Build& build, Thorough thorough, KnownFrame& known, 
     out.states.back().path = std::move(path);
   };
   const bool all = thorough != Thorough::kVerdictsOnly;
+  if (all) {
+    // Most sections are in the planned frame: the others find them solved.
+    known.with(build::planned_parts(build.frame));
+    std::vector<build::PartsIn> others{build::donor_parts(build.frame)};
+    for (std::size_t stage = 1; stage <= build.frame.stages.size(); ++stage) {
+      others.push_back(build::parts_after(build.frame, stage));
+    }
+    known.measure_all(std::move(others));
+  }
   if (all) add("donor", "As it came", "/frame", build::donor_parts(build.frame));
   add("planned", "As planned", "/frame", build::planned_parts(build.frame));
   std::size_t count = 0;

@@ -5,6 +5,8 @@
 #include <array>
 #include <cmath>
 
+#include "base/side_by_side.h"
+#include "check/articulation.h"
 #include "check/severity.h"
 #include "check/words.h"
 #include "suspension/frame_forces.h"
@@ -15,6 +17,7 @@ namespace {
 
 using suspension::Ground;
 using suspension::Push;
+using suspension::Settled;
 using suspension::TruckModel;
 using units::kStandardGravity_m_per_s2;
 
@@ -27,7 +30,7 @@ double total_mass_kg(const TruckModel& truck) {
   return sum;
 }
 
-double calc_ground_load_N(const suspension::Settled& settled) {
+double calc_ground_load_N(const Settled& settled) {
   double sum = 0;
   for (const auto& axle : settled.axles) sum += axle.wheel_loads_N[0] + axle.wheel_loads_N[1];
   return sum;
@@ -54,13 +57,12 @@ void push_masses(TruckModel& truck, const Vec3& a_W) {
 /// Settled under its pushes and masses, which grow from those of `base` in steps where all at once
 /// is too much.
 /// @param start  On the same ground or near to it.
-Result<suspension::Settled> settle_in_steps(const TruckModel& base, const TruckModel& truck,
-                                            const Ground& ground,
-                                            const suspension::Settled& start) {
+Result<Settled> settle_in_steps(const TruckModel& base, const TruckModel& truck,
+                                const Ground& ground, const Settled& start) {
   constexpr double kLeastStep = 1.0 / 16;
   // From near by some ten steps do; what takes many more ends nowhere.
   constexpr suspension::SettleOptions kSoon{.max_iterations = 60};
-  suspension::Settled near = start;
+  Settled near = start;
   TruckModel part = truck;
   double done = 0, step = 1;
   while (true) {
@@ -98,7 +100,40 @@ class CaseMaker {
                                                        calc_ground_load_N(*heaviest_->settled);
       if (heavier) heaviest_ = &state;
     }
-    if (heaviest_ == nullptr) return std::move(out_);
+    if (heaviest_ != nullptr) add_of_heaviest();
+    return settle();
+  }
+
+ private:
+  static inline const Ground kFlat{{0, 0}, {0, 0}};
+
+  /// A case that is still to settle.
+  struct Wanted {
+    const StateReport* state;
+    FrameCase made;
+    Ground ground;
+    Settled near;  ///< To start from.
+  };
+
+  FrameCases settle() {
+    const auto settled = make_side_by_side(wanted_.size(), [&](std::size_t i) {
+      const Wanted& of = wanted_[i];
+      return settle_in_steps(*of.state->truck, of.made.truck, of.ground, of.near);
+    });
+    FrameCases out;
+    for (std::size_t i = 0; i < wanted_.size(); ++i) {
+      FrameCase& made = wanted_[i].made;
+      if (!settled[i]) {
+        out.left_out.push_back({std::move(made.label), settled[i].error().front().message});
+        continue;
+      }
+      made.settled = *settled[i];
+      out.cases.push_back(std::move(made));
+    }
+    return out;
+  }
+
+  void add_of_heaviest() {
     add_bump();
     add_uneven();
     add_braking();
@@ -106,24 +141,14 @@ class CaseMaker {
     add_towing();
     for (const auto& pull : build_.frame.pulls) add_pull(pull);
     for (const auto& torque : build_.frame.drive_torques) add_drive_torque(torque);
-    return std::move(out_);
   }
-
- private:
-  static inline const Ground kFlat{{0, 0}, {0, 0}};
 
   /// @param near  A settled state to start from; none: that of the load state on the flat.
   void add(const StateReport& state, std::string id, std::string label, std::string basis,
            TruckModel truck, const Ground& ground, const Vec3& a_along_W, double weights = 1,
-           std::vector<FramePull> pulls = {}, const suspension::Settled* near = nullptr) {
+           std::vector<FramePull> pulls = {}, const Settled* near = nullptr) {
     for (const auto& pull : pulls) {
       truck.pushes.push_back({.axle = -1, .p_VoP_V = pull.p_VoP_V, .f_P_W = pull.f_P_W});
-    }
-    auto settled =
-        settle_in_steps(*state.truck, truck, ground, near == nullptr ? *state.settled : *near);
-    if (!settled) {
-      out_.left_out.push_back({std::move(label), settled.error().front().message});
-      return;
     }
     if (truck.tongue_load_N != 0) {
       pulls.push_back({.p_VoP_V = truck.p_VoBall_V, .f_P_W = {0, 0, -truck.tongue_load_N}});
@@ -133,11 +158,11 @@ class CaseMaker {
                    .basis = std::move(basis),
                    .state = state.id,
                    .truck = std::move(truck),
-                   .settled = *std::move(settled),
+                   .settled = {},
                    .burdens = list_burdens(state),
                    .pulls = std::move(pulls),
                    .a_W = a_along_W + Vec3(0, 0, weights * kStandardGravity_m_per_s2)};
-    out_.cases.push_back(std::move(made));
+    wanted_.push_back({&state, std::move(made), ground, near == nullptr ? *state.settled : *near});
   }
   void add(const char* id, std::string label, std::string basis, TruckModel truck,
            const Vec3& a_along_W) {
@@ -186,13 +211,9 @@ class CaseMaker {
       return;
     }
     if (!heaviest_->weigh.footing) return;
-    const double wheelbase_m = heaviest_->weigh.footing->wheelbase_m();
-    add_uneven(
-        "one_wheel_up", kOneUp,
-        suspension::find_ramp_articulation(*heaviest_->truck, wheelbase_m, *heaviest_->settled));
-    add_uneven(
-        "crossed_up", kCrossedUp,
-        suspension::find_cross_articulation(*heaviest_->truck, wheelbase_m, *heaviest_->settled));
+    const auto [ramp, cross] = find_articulation(*heaviest_);
+    add_uneven("one_wheel_up", kOneUp, ramp);
+    add_uneven("crossed_up", kCrossedUp, cross);
   }
 
   static constexpr const char* kOneUp = "Left front wheel up a ramp";
@@ -317,12 +338,11 @@ class CaseMaker {
     for (std::size_t a = 0; a < truck.axles.size(); ++a) {
       push_couple(truck, static_cast<int>(a), truck.axles[a].p_VC, -shares[a] * t_W.x());
     }
-    const std::size_t before = out_.cases.size();
     add(*heaviest_, "torque." + entry.id,
         fmt::format("Shafts at full torque, {}", value.label.empty() ? entry.id : value.label),
         "torque as told; what the wheels push besides is not in it", std::move(truck), kFlat,
         Vec3::Zero());
-    if (out_.cases.size() > before) out_.cases.back().couples.push_back({value.on.id, t_W});
+    wanted_.back().made.couples.push_back({value.on.id, t_W});
   }
 
   /// A couple about the truck's length, as two upright forces a metre apart.
@@ -347,7 +367,7 @@ class CaseMaker {
   const build::Build& build_;
   const Report& report_;
   const StateReport* heaviest_ = nullptr;
-  FrameCases out_;
+  std::vector<Wanted> wanted_;
 };
 
 /// The attachment of a force: of what its path names, the nearest to where it is fixed.

@@ -1,5 +1,9 @@
 #include "check/known_frame.h"
 
+#include <algorithm>
+
+#include "base/side_by_side.h"
+
 namespace rig::check {
 namespace {
 
@@ -26,11 +30,31 @@ KnownFrame::KnownFrame(const build::Build& of, const KnownFrame* last) : frame_(
 
 const KnownFrame::State& KnownFrame::with(const build::PartsIn& in) {
   const auto known = states_.find(in);
-  return known != states_.end() ? known->second : states_.emplace(in, measure(in)).first->second;
+  return known != states_.end() ? known->second
+                                : states_.emplace(in, measure(in, sections_)).first->second;
 }
 
-KnownFrame::State KnownFrame::measure(const build::PartsIn& in) {
-  const auto model = frame::make_model(frame_.build(), in, sections_);
+void KnownFrame::measure_all(std::vector<build::PartsIn> wanted) {
+  std::sort(wanted.begin(), wanted.end());
+  wanted.erase(std::unique(wanted.begin(), wanted.end()), wanted.end());
+  std::erase_if(wanted, [&](const build::PartsIn& in) { return states_.contains(in); });
+  struct Measured {
+    State state;
+    frame::SectionBook book;
+  };
+  auto measured = make_side_by_side(wanted.size(), [&](std::size_t i) {
+    Measured out{.state = {}, .book = sections_};
+    out.state = measure(wanted[i], out.book);
+    return out;
+  });
+  for (std::size_t i = 0; i < wanted.size(); ++i) {
+    states_.emplace(std::move(wanted[i]), std::move(measured[i].state));
+    sections_.solved.merge(measured[i].book.solved);
+  }
+}
+
+KnownFrame::State KnownFrame::measure(const build::PartsIn& in, frame::SectionBook& book) const {
+  const auto model = frame::make_model(frame_.build(), in, book);
   if (!model) return {.told = std::nullopt, .faults = model.error()};
   State state{.told = FrameState{.id = {},
                                  .label = {},

@@ -23,6 +23,8 @@ class KnownFrame {
     Diagnostics faults;              ///< Of the parts, or of the measurement.
   };
   const State& with(const build::PartsIn& in);
+  /// Works out several of them together.
+  void measure_all(std::vector<build::PartsIn> wanted);
 
   /// Whether the stations of both axles are known: without them nothing is measured.
   bool has_axle_lines() const { return has_axle_lines_; }
@@ -34,7 +36,7 @@ class KnownFrame {
   frame::SectionBook& sections() { return sections_; }
 
  private:
-  State measure(const build::PartsIn& in);
+  State measure(const build::PartsIn& in, frame::SectionBook& book) const;
 
   frame::BareFrame frame_;
   bool has_axle_lines_ = false;

@@ -1,5 +1,7 @@
 #include "check/loaded_frame.h"
 
+#include "base/side_by_side.h"
+
 namespace rig::check {
 
 Result<LoadedFrame> load_frame(const build::Build& build, const build::PartsIn& in,
@@ -14,14 +16,15 @@ Result<LoadedFrame> load_frame(const build::Build& build, const build::PartsIn& 
                   .cases = {},
                   .loads = {},
                   .responses = {}};
-  for (FrameCase& one : cases) {
-    auto its = lay_case(build, out.model, one);
-    if (!its) {
-      faults.insert(faults.end(), its.error().begin(), its.error().end());
+  auto laid = make_side_by_side(
+      cases.size(), [&](std::size_t i) { return lay_case(build, out.model, cases[i]); });
+  for (std::size_t i = 0; i < cases.size(); ++i) {
+    if (!laid[i]) {
+      faults.insert(faults.end(), laid[i].error().begin(), laid[i].error().end());
       continue;
     }
-    out.loads.push_back(*std::move(its));
-    out.cases.push_back(std::move(one));
+    out.loads.push_back(*std::move(laid[i]));
+    out.cases.push_back(std::move(cases[i]));
   }
   auto responses = out.solver.solve(out.loads);
   if (!responses) return Failure{responses.error()};

@@ -4,7 +4,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
+#include "base/side_by_side.h"
 #include "frame/end_stress.h"
 #include "frame/whole_frame.h"
 
@@ -139,34 +141,51 @@ std::optional<TubeEffect> measure_tube_through(const build::Build& build, const 
   return TubeEffect{.path = tube.path, .through = measured->stiffness()};
 }
 
+/// One of the things that are measured by themselves, and the sections solved for it.
+struct MeasuredEffect {
+  SectionBook book;
+  std::optional<StretchGain> gain;
+  std::optional<PlateEffect> plate;
+  std::optional<TubeEffect> tube;
+};
+
 }  // namespace
 
 Result<BoxAdvice> advise_boxing(const BareFrame& frame, const Selection& in, SectionBook& book) {
   const build::Build& build = frame.build();
   const auto now = measure_frame(build, in, book);
   if (!now) return Failure{now.error()};
-  BoxAdvice advice{.now = now->stiffness(), .stretches = {}, .plates = {}, .tubes = {}};
   const double mass_kg = now->mass_kg();
-  for (const OpenStretch& stretch : list_open_stretches(build, in)) {
-    if (auto gain = measure_stretch(build, in, stretch, mass_kg, book)) {
-      advice.stretches.push_back(*std::move(gain));
-    }
+  const std::vector<OpenStretch> stretches = list_open_stretches(build, in);
+  std::vector<const build::Entry<build::BoxingPlate>*> plates;
+  for (const auto& plate : build.frame.plates) {
+    if (in.contains(plate.id)) plates.push_back(&plate);
+  }
+  const auto tubes = list_stopped_tubes(build, in);
+  auto measured = make_side_by_side(
+      stretches.size() + plates.size() + tubes.size(),
+      [&, &solved = std::as_const(book)](std::size_t i) {
+        MeasuredEffect out{.book = solved};
+        if (i < stretches.size()) {
+          out.gain = measure_stretch(build, in, stretches[i], mass_kg, out.book);
+        } else if (i -= stretches.size(); i < plates.size()) {
+          out.plate = measure_plate(build, in, *plates[i], *now, out.book);
+        } else {
+          out.tube = measure_tube_through(build, in, *tubes[i - plates.size()], out.book);
+        }
+        return out;
+      });
+  BoxAdvice advice{.now = now->stiffness(), .stretches = {}, .plates = {}, .tubes = {}};
+  for (MeasuredEffect& one : measured) {
+    book.solved.merge(one.book.solved);
+    if (one.gain) advice.stretches.push_back(*std::move(one.gain));
+    if (one.plate) advice.plates.push_back(*std::move(one.plate));
+    if (one.tube) advice.tubes.push_back(*std::move(one.tube));
   }
   std::stable_sort(advice.stretches.begin(), advice.stretches.end(),
                    [&](const StretchGain& a, const StretchGain& b) {
                      return a.per_length(advice.now) > b.per_length(advice.now);
                    });
-  for (const auto& plate : build.frame.plates) {
-    if (!in.contains(plate.id)) continue;
-    if (auto effect = measure_plate(build, in, plate, *now, book)) {
-      advice.plates.push_back(*std::move(effect));
-    }
-  }
-  for (const auto* tube : list_stopped_tubes(build, in)) {
-    if (auto effect = measure_tube_through(build, in, *tube, book)) {
-      advice.tubes.push_back(*std::move(effect));
-    }
-  }
   return advice;
 }
 
