@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <Eigen/Cholesky>
 #include <Eigen/LU>
 #include <cmath>
 
@@ -28,10 +29,26 @@ double merit(const TruckSystem& system, Index coordinates, double weight_N) {
   return force + misfit;
 }
 
-/// Number of directions in which the energy falls, the bars held: 0 at a stable equilibrium. By
-/// Haynsworth: negative eigenvalues of the whole system less one per bar.
-Index count_falling(const MatrixXd& matrix, Index bars) {
-  return (find_axis_values(matrix).array() < 0).count() - bars;
+/// Whether the energy rises in every direction with the bars a little softer than they are. They
+/// hold less then: what is stable so is stable.
+bool is_stable_on_softer_bars(const MatrixXd& matrix, Index bars) {
+  constexpr double kSofter_m_per_N = 1e-9;
+  const Index n = matrix.rows() - bars;
+  MatrixXd give = -matrix.bottomRightCorner(bars, bars);
+  give.diagonal().array() += kSofter_m_per_N;
+  const Eigen::LLT<MatrixXd> factor(give);
+  if (factor.info() != Eigen::Success) return false;
+  const MatrixXd held = factor.matrixL().solve(matrix.bottomLeftCorner(bars, n));
+  MatrixXd stiffness = matrix.topLeftCorner(n, n);
+  stiffness.noalias() += held.transpose() * held;
+  return stiffness.llt().info() == Eigen::Success;
+}
+
+/// Whether the energy falls in no direction that the bars leave. By Haynsworth: the whole system
+/// has one negative eigenvalue per bar.
+bool is_stable(const MatrixXd& matrix, Index bars) {
+  return is_stable_on_softer_bars(matrix, bars) ||
+         (find_axis_values(matrix).array() < 0).count() <= bars;
 }
 
 /// True when the wheels of one end, or of one side, are both off the ground: nothing rests on a
@@ -187,9 +204,7 @@ Result<Settled> settle(const TruckModel& truck, const Ground& ground,
     const double force = system.residual.head(n).cwiseAbs().maxCoeff();
     const double misfit = bars > 0 ? system.residual.tail(bars).cwiseAbs().maxCoeff() : 0;
     if (force < options.force_tolerance_N && misfit < options.length_tolerance_m) {
-      if (count_falling(system.matrix, bars) > 0) {
-        return tips_over();
-      }
+      if (!is_stable(system.matrix, bars)) return tips_over();
       Settled settled = report(truck, unknowns, u, ground);
       settled.residual_N = force;
       settled.iterations = iteration;

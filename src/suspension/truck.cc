@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <array>
 #include <cmath>
 
 #include "base/require.h"
@@ -29,21 +30,34 @@ Upward upward(double roll, double pitch) {
           .by_pitch_pitch = {sp, -cp * sr, -cp * cr}};
 }
 
+/// A section of the frame, rolled by a share of the twist.
+struct FrameSection {
+  FrameSection(const TruckUnknowns& unknowns, const VectorXd& u, double share)
+      : X_WS(unknowns.frame_pose(u, share)),
+        up(upward(
+            u[TruckUnknowns::kFrameRoll] + (share == 0 ? 0 : share * u[TruckUnknowns::kTwist]),
+            u[TruckUnknowns::kFramePitch])) {}
+
+  Pose X_WS;
+  Upward up;
+};
+
 /// Adds f(h) of the world height h of one point to the whole truck's gradient and Hessian.
 class HeightAdder {
  public:
   HeightAdder(const TruckUnknowns& unknowns, const VectorXd& u, TruckSystem& system)
-      : unknowns_(unknowns), u_(u), system_(system) {}
+      : unknowns_(unknowns),
+        system_(system),
+        frame_(unknowns, u, 0),
+        sections_{FrameSection(unknowns, u, unknowns.twist_share(0)),
+                  FrameSection(unknowns, u, unknowns.twist_share(1))} {}
 
   /// World height of a frame point.
-  double frame_height(const Vec3& p_V) const {
-    return unknowns_.frame_pose(u_, 0).p_AB.z() +
-           upward(u_[TruckUnknowns::kFrameRoll], u_[TruckUnknowns::kFramePitch]).n.dot(p_V);
-  }
+  double frame_height(const Vec3& p_V) const { return frame_.X_WS.p_AB.z() + frame_.up.n.dot(p_V); }
 
   void add_on_frame(const Vec3& p_V, double slope) {
     const Vec3 s = p_V - unknowns_.balance_point();
-    const Upward up = upward(u_[TruckUnknowns::kFrameRoll], u_[TruckUnknowns::kFramePitch]);
+    const Upward& up = frame_.up;
     auto r = system_.residual.head<3>();
     r += slope * Vec3(1, up.by_roll.dot(s), up.by_pitch.dot(s));
     auto H = system_.matrix.topLeftCorner<3, 3>();
@@ -59,9 +73,7 @@ class HeightAdder {
     const double share = unknowns_.twist_share(axle);
     const Vec3 r = axes.R_VA * p_A;
     const Vec3 s = axes.p_VC + r - unknowns_.balance_point();
-    const Upward up =
-        upward(u_[TruckUnknowns::kFrameRoll] + (share == 0 ? 0 : share * u_[TruckUnknowns::kTwist]),
-               u_[TruckUnknowns::kFramePitch]);
+    const Upward& up = sections_[axle].up;
     const Mat3 turned = turning(axes, r);
     const auto by_axle = [&](const Vec3& along) {
       return (Vec6() << along, turned.transpose() * along).finished();
@@ -101,14 +113,14 @@ class HeightAdder {
 
   /// World height of an axle point.
   double axle_height(std::size_t axle, const AxleAxes& axes, const Vec3& p_A) const {
-    return (unknowns_.frame_pose(u_, unknowns_.twist_share(axle)) * (axes.p_VC + axes.R_VA * p_A))
-        .z();
+    return (sections_[axle].X_WS * (axes.p_VC + axes.R_VA * p_A)).z();
   }
 
  private:
   const TruckUnknowns& unknowns_;
-  const VectorXd& u_;
   TruckSystem& system_;
+  FrameSection frame_;                    ///< Its middle.
+  std::array<FrameSection, 2> sections_;  ///< At each axle.
 };
 
 void add_suspension(const AxleModel& axle, const AxleAxes& axes, Index start, Index bar_start,
