@@ -125,7 +125,11 @@ void add_frame_stresses(const build::Build& build, const Printer& print, Report&
   if (!report.frame || !report.frame->loaded) return;
   FrameReport& out = *report.frame;
   const auto& [model, solver, laid, loads, responses] = *out.loaded;
-  for (const auto& worst : frame::find_worst_places(model, loads, responses, kWorstPlaces)) {
+  std::vector<frame::FrameForces> forces;
+  for (std::size_t i = 0; i < laid.size(); ++i) {
+    forces.push_back({frame::calc_all_beam_forces(model.structure, loads[i], responses[i]), {}});
+  }
+  for (const auto& worst : frame::find_worst_places(model, forces, kWorstPlaces)) {
     out.worst.push_back(make_stress_place(model, worst, laid[worst.load_case].id, print.choices()));
   }
   for (const auto& one : frame::find_attachment_stresses(model, loads, responses)) {
@@ -147,8 +151,7 @@ void add_frame_stresses(const build::Build& build, const Printer& print, Report&
                          .basis = laid[i].basis,
                          .state = laid[i].state,
                          .worst = {}};
-    const auto worst =
-        frame::find_worst_places(model, std::span(&loads[i], 1), std::span(&responses[i], 1), 1);
+    const auto worst = frame::find_worst_places(model, std::span(&forces[i], 1), 1);
     for (const auto& place : worst) {
       told.worst.push_back(make_stress_place(model, place, laid[i].id, print.choices()));
     }

@@ -70,7 +70,8 @@ Skyline assemble_stiffness(const Structure& structure, const Freedoms& freedoms,
   for_each_part(structure, freedoms, elements, [&](const Part& part) {
     const std::vector<int>& of = part.freedoms();
     for (std::size_t j = 0; j < of.size(); ++j) {
-      const Part::Column force = part.stiffness * part.columns().col(static_cast<Index>(j));
+      const Part::Column force =
+          part.stiffness.lazyProduct(part.columns().col(static_cast<Index>(j)));
       for (std::size_t i = 0; i < of.size(); ++i) {
         if (of[i] < of[j]) continue;
         entries.push_back({.row = of[i],

@@ -33,7 +33,7 @@ const BeamSection* ModelMaker::solve(const SectionKey& key, const SteelNumbers& 
                                      const std::string& path,
                                      const std::function<Result<section::Section>()>& make) {
   const auto known = book_.solved.find(key);
-  if (known != book_.solved.end()) return &known->second;
+  if (known != book_.solved.end()) return known->second.get();
   const auto section = make();
   if (!section) {
     take_faults(section.error());
@@ -47,7 +47,8 @@ const BeamSection* ModelMaker::solve(const SectionKey& key, const SteelNumbers& 
     }
     return nullptr;
   }
-  return &book_.solved.emplace(key, *std::move(made)).first->second;
+  auto kept = std::make_shared<const BeamSection>(*std::move(made));
+  return book_.solved.emplace(key, std::move(kept)).first->second.get();
 }
 
 int ModelMaker::add_section(SectionKey key, const SteelNumbers& steel, const std::string& path,

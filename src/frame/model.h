@@ -1,6 +1,7 @@
 #pragma once
 
 #include <map>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -81,7 +82,7 @@ using SectionKey = std::vector<double>;
 
 /// Sections that have been solved: several models share them.
 struct SectionBook {
-  std::map<SectionKey, BeamSection> solved;
+  std::map<SectionKey, std::shared_ptr<const BeamSection>> solved;
 };
 
 /// The frame with what is in of its crossmembers and plates, as beams.
