@@ -192,7 +192,7 @@ struct Scope {
   bool has_frame_cases() const {
     return tells(Work::kFrame) && thorough != Thorough::kVerdictsOnly;
   }
-  /// What each stage's cuts do is half of all the work.
+  /// What each stage's cuts do is a fifth of all the work.
   bool has_stages() const { return has_frame_cases() && !only; }
   /// Some of the frame's cases are those of the articulation.
   bool has_articulation() const { return tells(Work::kAxles) || tells(Work::kFrame); }
@@ -221,7 +221,7 @@ Report run(const build::Build& build, const Scope& scope, const Report* last) {
   if (report.frame && scope.has_frame_cases()) {
     add_frame_cases(build, make_frame_cases(build, report), known.sections(), report);
     if (scope.has_stages() && report.frame->state("donor") != nullptr) {
-      // Half of what is left to do, and nothing but the last findings asks for it.
+      // Nothing but the last findings asks for it.
       stages =
           std::async(std::launch::async, solve_stages, std::cref(build), std::cref(report.states),
                      report.frame->loaded.get(), print, known.sections());
