@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <cmath>
 #include <set>
+#include <utility>
 
 #include "base/require.h"
+#include "base/side_by_side.h"
 #include "frame/index_internal.h"
 #include "frame/model_maker_internal.h"
 #include "frame/stage_models_internal.h"
@@ -80,27 +82,51 @@ std::vector<int> take_marks(Model& model, std::size_t count) {
   return joints;
 }
 
+Result<StageModel> make_stage_model(const build::Build& marked, std::size_t marks,
+                                    const Selection& in, SectionBook& book) {
+  auto model = make_model(marked, in, book);
+  if (!model) return Failure{model.error()};
+  std::vector<int> joints = take_marks(*model, marks);
+  std::vector<double> holds = soften_holds(model->structure);
+  auto solver = Solver::make(model->structure);
+  if (!solver) return Failure{solver.error()};
+  return StageModel{in, *std::move(model), std::move(joints), std::move(holds),
+                    std::make_shared<const Solver>(*std::move(solver))};
+}
+
+/// A model with the sections that have been solved for it.
+struct MadeStageModel {
+  Result<StageModel> model;
+  SectionBook book;
+};
+
 }  // namespace
 
 Result<StageModels> StageModels::make(const build::Build& build, const std::vector<Selection>& sets,
                                       SectionBook& book) {
   StageModels out;
-  for (const Selection& in : std::set<Selection>(sets.begin(), sets.end())) {
+  const std::set<Selection> single(sets.begin(), sets.end());
+  const std::vector<Selection> wanted(single.begin(), single.end());
+  for (const Selection& in : wanted) {
     const auto rails = ModelMaker(build, in, book).list_stations();
     if (!rails) return Failure{rails.error()};
     for (const RailStations& rail : *rails) list_marks(rail, out.marks_);
   }
   const build::Build marked = with_marks(build, out.marks_);
+  auto made = make_side_by_side(wanted.size(), [&, &solved = std::as_const(book)](std::size_t i) {
+    SectionBook own = solved;
+    auto model = make_stage_model(marked, out.marks_.size(), wanted[i], own);
+    return MadeStageModel{std::move(model), std::move(own)};
+  });
+  // Of several that can't be made the first in time is told.
   for (const Selection& in : sets) {
-    if (out.models_.contains(in)) continue;
-    auto model = make_model(marked, in, book);
+    const auto i = std::lower_bound(wanted.begin(), wanted.end(), in) - wanted.begin();
+    const auto& model = made[static_cast<std::size_t>(i)].model;
     if (!model) return Failure{model.error()};
-    std::vector<int> joints = take_marks(*model, out.marks_.size());
-    std::vector<double> holds = soften_holds(model->structure);
-    auto solver = Solver::make(model->structure);
-    if (!solver) return Failure{solver.error()};
-    out.models_.emplace(in, StageModel{in, *std::move(model), std::move(joints), std::move(holds),
-                                       std::make_shared<const Solver>(*std::move(solver))});
+  }
+  for (std::size_t i = 0; i < wanted.size(); ++i) {
+    book.solved.merge(made[i].book.solved);
+    out.models_.emplace(wanted[i], *std::move(made[i].model));
   }
   return out;
 }
