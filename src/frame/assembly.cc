@@ -62,11 +62,12 @@ void make_spring_part(const Structure& structure, const Freedoms& freedoms,
   }
 }
 
-Skyline assemble_stiffness(const Structure& structure, const Freedoms& freedoms,
-                           const std::vector<Element>& elements) {
-  std::vector<MatrixEntry> entries;
+Sparse assemble_stiffness(const Structure& structure, const Freedoms& freedoms,
+                          const std::vector<Element>& elements) {
+  std::vector<Eigen::Triplet<double>> entries;
   // Of a beam some 14 freedoms meet.
-  entries.reserve(14 * 15 / 2 * elements.size());
+  entries.reserve(14 * 15 / 2 * elements.size() + at(freedoms.count));
+  for (int i = 0; i < freedoms.count; ++i) entries.emplace_back(i, i, 0);
   for_each_part(structure, freedoms, elements, [&](const Part& part) {
     const std::vector<int>& of = part.freedoms();
     for (std::size_t j = 0; j < of.size(); ++j) {
@@ -74,9 +75,7 @@ Skyline assemble_stiffness(const Structure& structure, const Freedoms& freedoms,
           part.stiffness.lazyProduct(part.columns().col(static_cast<Index>(j)));
       for (std::size_t i = 0; i < of.size(); ++i) {
         if (of[i] < of[j]) continue;
-        entries.push_back({.row = of[i],
-                           .column = of[j],
-                           .value = force.dot(part.columns().col(static_cast<Index>(i)))});
+        entries.emplace_back(of[i], of[j], force.dot(part.columns().col(static_cast<Index>(i))));
       }
     }
   });
@@ -86,15 +85,15 @@ Skyline assemble_stiffness(const Structure& structure, const Freedoms& freedoms,
         const ScalarMotion& a = freedoms.scalars[at(spring.scalars[i])];
         const ScalarMotion& b = freedoms.scalars[at(spring.scalars[j])];
         if (b.freedom < 0 || a.freedom < b.freedom) continue;
-        entries.push_back(
-            {.row = a.freedom,
-             .column = b.freedom,
-             .value = a.ratio * b.ratio *
-                      spring.stiffness(static_cast<Index>(i), static_cast<Index>(j))});
+        entries.emplace_back(
+            a.freedom, b.freedom,
+            a.ratio * b.ratio * spring.stiffness(static_cast<Index>(i), static_cast<Index>(j)));
       }
     }
   }
-  return {freedoms.count, entries};
+  Sparse out(freedoms.count, freedoms.count);
+  out.setFromTriplets(entries.begin(), entries.end());
+  return out;
 }
 
 double calc_energy_J(const Structure& structure, const Freedoms& freedoms,

@@ -1,11 +1,10 @@
 #pragma once
 
-#include <Eigen/Core>
+#include <Eigen/SparseCore>
 #include <vector>
 
 #include "frame/beam_internal.h"
 #include "frame/freedoms_internal.h"
-#include "frame/skyline_internal.h"
 
 namespace rig::frame {
 
@@ -32,9 +31,12 @@ void for_each_part(const Structure& structure, const Freedoms& freedoms,
   }
 }
 
+/// Symmetric: what stands on and below the diagonal, which is there whole.
+using Sparse = Eigen::SparseMatrix<double>;
+
 /// Stiffness of all beams and springs on the freedoms.
-Skyline assemble_stiffness(const Structure& structure, const Freedoms& freedoms,
-                           const std::vector<Element>& elements);
+Sparse assemble_stiffness(const Structure& structure, const Freedoms& freedoms,
+                          const std::vector<Element>& elements);
 
 /// Elastic energy of a motion, J, added up from what strains each part: no rounding of one part's
 /// energy hides another's.

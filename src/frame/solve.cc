@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <Eigen/SparseCholesky>
 #include <cmath>
 
 #include "frame/assembly_internal.h"
@@ -15,6 +16,9 @@ namespace {
 
 using Eigen::Index;
 using Eigen::VectorXd;
+/// In the order of the freedoms, which is that of the stations: as little fill as any order that
+/// would be searched for, as a frame is long.
+using Factors = Eigen::SimplicialLDLT<Sparse, Eigen::Lower, Eigen::NaturalOrdering<int>>;
 
 /// A pivot below this share of its diagonal may be that of a mechanism, so that the softest motion
 /// is looked at. Ladders up to 20,000 beams have none below 1.5e-4, the examples none below 2e-6.
@@ -26,22 +30,27 @@ constexpr double kFree = 1e-18;
 /// What is left over counts as none below this share of the loads.
 constexpr double kBalanced = 1e-6;
 
+/// As a share of its diagonal; not positive when the matrix is not.
+double smallest_pivot(const Factors& factors, const Sparse& matrix) {
+  if (factors.info() != Eigen::Success) return 0;
+  return factors.vectorD().cwiseQuotient(matrix.diagonal()).minCoeff();
+}
+
 /// Softest motion, of energy 1/2 if each freedom moved on its own: inverse iteration on the
 /// stiffness with a trace of its diagonal added, from a start with a share in everything.
-VectorXd find_softest(const Skyline& stiffness) {
+VectorXd find_softest(const Sparse& stiffness) {
   constexpr double kTrace = 1e-12;
   constexpr int kIterations = 6;
   const VectorXd diagonal = stiffness.diagonal();
-  Skyline traced = stiffness;
-  for (int i = 0; i < traced.size(); ++i) traced.diagonal(i) += kTrace * diagonal[i];
-  const SkylineFactors factors(std::move(traced));
+  Sparse traced = stiffness;
+  for (Index i = 0; i < diagonal.size(); ++i) traced.coeffRef(i, i) += kTrace * diagonal[i];
+  const Factors factors(traced);
   VectorXd x(diagonal.size());
   for (Index i = 0; i < x.size(); ++i) {
     x[i] = (1 + std::fmod(static_cast<double>(i) * 0.6180339887, 1.0)) / std::sqrt(diagonal[i]);
   }
   for (int i = 0; i < kIterations; ++i) {
-    x = diagonal.cwiseProduct(x).eval();
-    factors.solve_in_place(x);
+    x = factors.solve(diagonal.cwiseProduct(x)).eval();
     x /= std::sqrt(x.dot(diagonal.cwiseProduct(x)));
   }
   return x;
@@ -57,7 +66,7 @@ Failure tell_mechanism(const Structure& structure, const Freedoms& freedoms, Ind
 /// The freedom that moves most in a motion that nothing resists; -1 when there is none.
 Index find_mechanism(const Structure& structure, const Freedoms& freedoms,
                      const std::vector<Element>& elements, const Holds& holds) {
-  Skyline stiffness = assemble_stiffness(structure, freedoms, elements);
+  Sparse stiffness = assemble_stiffness(structure, freedoms, elements);
   const VectorXd diagonal = stiffness.diagonal();
   for (Index i = 0; i < diagonal.size(); ++i) {
     if (!(diagonal[i] > 0)) return i;
@@ -133,7 +142,7 @@ struct Solver::Impl {
   Freedoms freedoms;
   std::vector<Element> elements;
   Holds holds;
-  SkylineFactors factors;  ///< Of the stiffness.
+  Factors factors;  ///< Of the stiffness.
 
   Result<std::vector<Response>> solve(std::span<const Loads> loads, bool balanced) const {
     if (Diagnostics faults = check_loads(structure, loads); !faults.empty()) {
@@ -148,7 +157,7 @@ struct Solver::Impl {
     for (std::size_t i = 0; i < loads.size(); ++i) {
       add_loads(structure, freedoms, elements, loads[i], x.col(static_cast<Index>(i)));
     }
-    factors.solve_in_place(x);
+    x = factors.solve(x).eval();
     std::vector<Response> out;
     for (Index i = 0; i < x.cols(); ++i) {
       bring_back(structure, freedoms, holds, x.col(i));
@@ -184,23 +193,21 @@ Result<Solver> Solver::make(Structure structure) {
   if (Diagnostics faults = check_structure(structure); !faults.empty()) {
     return Failure{std::move(faults)};
   }
-  Freedoms freedoms = make_freedoms(structure);
-  std::vector<Element> elements;
-  elements.reserve(structure.beams.size());
-  for (const Beam& beam : structure.beams) elements.push_back(make_element(structure, beam));
-  Holds holds = make_holds(structure, freedoms);
-  Skyline stiffness = assemble_stiffness(structure, freedoms, elements);
-  stiffen(holds, stiffness);
-  SkylineFactors factors(std::move(stiffness));
-  if (!(factors.smallest_pivot() > kSuspicious)) {
-    const Index loose = find_mechanism(structure, freedoms, elements, holds);
-    if (loose >= 0) return tell_mechanism(structure, freedoms, loose);
+  auto impl = std::make_shared<Impl>();
+  impl->structure = std::move(structure);
+  const Structure& s = impl->structure;
+  impl->freedoms = make_freedoms(s);
+  impl->elements.reserve(s.beams.size());
+  for (const Beam& beam : s.beams) impl->elements.push_back(make_element(s, beam));
+  impl->holds = make_holds(s, impl->freedoms);
+  Sparse stiffness = assemble_stiffness(s, impl->freedoms, impl->elements);
+  stiffen(impl->holds, stiffness);
+  impl->factors.compute(stiffness);
+  if (!(smallest_pivot(impl->factors, stiffness) > kSuspicious)) {
+    const Index loose = find_mechanism(s, impl->freedoms, impl->elements, impl->holds);
+    if (loose >= 0) return tell_mechanism(s, impl->freedoms, loose);
   }
-  return Solver(std::make_shared<const Impl>(Impl{.structure = std::move(structure),
-                                                  .freedoms = std::move(freedoms),
-                                                  .elements = std::move(elements),
-                                                  .holds = std::move(holds),
-                                                  .factors = std::move(factors)}));
+  return Solver(std::move(impl));
 }
 
 const Structure& Solver::structure() const { return impl_->structure; }
