@@ -29,6 +29,18 @@ double merit(const TruckSystem& system, Index coordinates, double weight_N) {
   return force + misfit;
 }
 
+VectorXd newton_step(const TruckSystem& system, Index coordinates, double damping) {
+  MatrixXd matrix = system.matrix;
+  matrix.diagonal().head(coordinates).array() += damping;
+  return matrix.partialPivLu().solve(-system.residual);
+}
+
+/// What may be taken of a step in one go.
+double share_of(const VectorXd& step, Index coordinates) {
+  const double longest = step.head(coordinates).cwiseAbs().maxCoeff();
+  return longest > kLongestStep ? kLongestStep / longest : 1;
+}
+
 /// Whether the energy rises in every direction with the bars a little softer than they are. They
 /// hold less then: what is stable so is stable.
 bool is_stable_on_softer_bars(const MatrixXd& matrix, Index bars) {
@@ -171,24 +183,31 @@ Result<Settled> settle(const TruckModel& truck, const Ground& ground,
   double damping = 0;
   for (int iteration = 1; iteration <= options.max_iterations; ++iteration) {
     const double before = merit(system, n, weight_N);
-    MatrixXd matrix = system.matrix;
-    matrix.diagonal().head(n).array() += damping;
-    VectorXd step = matrix.partialPivLu().solve(-system.residual);
+    const VectorXd step = newton_step(system, n, damping);
     if (!step.allFinite())
       return not_settled(truck, unknowns, system, report(truck, unknowns, u, ground), iteration);
     const double longest = step.head(n).cwiseAbs().maxCoeff();
-    double share = longest > kLongestStep ? kLongestStep / longest : 1;
+    double share = share_of(step, n);
     // Newton's direction, shortened until it helps; with damping when it does not.
     bool better = false;
-    for (int halving = 0; halving < 8; ++halving, share /= 2) {
-      const VectorXd trial = u + share * step;
-      TruckSystem at = calc_truck_system(truck, unknowns, ground, trial);
-      if (merit(at, n, weight_N) < before || longest < 1e-9) {
-        u = trial;
-        system = std::move(at);
-        better = true;
-        break;
+    const auto try_out = [&](const VectorXd& trial, TruckSystem& at) {
+      at = calc_truck_system(truck, unknowns, ground, trial);
+      better = merit(at, n, weight_N) < before || longest < 1e-9;
+      return better;
+    };
+    for (int halving = 0; halving < 8 && !better; ++halving, share /= 2) {
+      VectorXd trial = u + share * step;
+      TruckSystem at;
+      // Bars turn, and a long step along their tangents leaves them too long: one more sets that
+      // right before the first is judged.
+      if (!try_out(trial, at) && halving == 0) {
+        const VectorXd correction = newton_step(at, n, damping);
+        trial += share_of(correction, n) * correction;
+        try_out(trial, at);
       }
+      if (!better) continue;
+      u = std::move(trial);
+      system = std::move(at);
     }
     if (better) {
       damping = damping > 1 ? damping / 10 : 0;
