@@ -104,6 +104,9 @@ void add(const Subject& subject, const Articulation& found, bool ramp) {
                     print.length(found.height_m));
   }
   finding.advice = articulation_advice(subject, found);
+  if (found.tip_is_taken) {
+    assume(finding, "No resting place was found past it, which is taken to mean that it tips.");
+  }
   const std::string endless = endless_axles(subject);
   if (!endless.empty()) {
     assume(finding, fmt::format("No shock's open length is told on the {}: nothing but the springs "

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include "check/articulation.h"
 #include "check/lengths.h"
 #include "check/test_builds_internal.h"
 #include "units/factors.h"
@@ -69,6 +70,35 @@ TEST(HeightError, FollowsFromTheFramesPose) {
 }
 
 // Lengths over the sweeps against those the sweep itself tells of a shock.
+// The loads of all wheels are the weight, whatever the ground; the first that lifts carries
+// nothing.
+TEST(Articulation, EndsWhereAWheelCarriesNothing) {
+  for (const char* name : {kTowRig, kCrawler, testing::kShopTruck}) {
+    for (const StateReport& state : example_report(name).states) {
+      SCOPED_TRACE(std::string(name) + " " + state.id);
+      ASSERT_TRUE(state.settled && state.weigh.footing);
+      const FoundArticulation found = find_articulation(state);
+      double weight_N = 0;
+      for (const auto& axle : state.settled->axles) {
+        weight_N += axle.wheel_loads_N[0] + axle.wheel_loads_N[1];
+      }
+      for (const auto* one : {&found.ramp, &found.cross}) {
+        ASSERT_TRUE(one->has_value()) << one->error().front().message;
+        EXPECT_FALSE((*one)->tips_over);
+        double least_N = weight_N, sum_N = 0;
+        for (const auto& axle : (*one)->at_lift.axles) {
+          for (const double load_N : axle.wheel_loads_N) {
+            least_N = std::min(least_N, load_N);
+            sum_N += load_N;
+          }
+        }
+        EXPECT_NEAR(sum_N, weight_N, 1e-6 * weight_N);
+        EXPECT_TRUE((*one)->limited || least_N < 1e-3 * weight_N) << least_N;
+      }
+    }
+  }
+}
+
 TEST(Lengths, AgreeWithTheSweep) {
   const Report& report = example_report(kCrawler);
   const AxleReport& axle = *report.axle("front");

@@ -58,6 +58,26 @@ class LoadTrend {
   Tried before_, last_;
 };
 
+/// Whether that is why there is no resting place.
+bool tips(const Diagnostics& not_found) { return not_found.front().code == "suspension.tips_over"; }
+
+/// From where the search for a resting place gives up, as where a stop just meets: the first of
+/// some heights a little further on at which there is one. Nothing: there is none, or the truck
+/// tips.
+std::optional<std::pair<double, Settled>> pass_over(const TruckModel& truck,
+                                                    const std::function<Ground(double)>& ground_at,
+                                                    double from_m, const Settled& from) {
+  constexpr double kFurther_m = 2e-3;
+  constexpr int kTries = 5;
+  for (int i = 1; i <= kTries; ++i) {
+    const double height_m = from_m + i * kFurther_m;
+    if (auto settled = settle(truck, ground_at(height_m), from)) {
+      return std::pair(height_m, *std::move(settled));
+    }
+  }
+  return std::nullopt;
+}
+
 /// Raises the ground step by step until a wheel lifts, then closes in on the height where it does:
 /// by where its load points to, and every third time by halving.
 Result<Articulation> raise_until_lift(const TruckModel& truck, const Settled& flat,
@@ -72,13 +92,25 @@ Result<Articulation> raise_until_lift(const TruckModel& truck, const Settled& fl
   LoadTrend trend;
   trend.add(0, flat);
   std::optional<Settled> just_lifted;
+  Diagnostics not_found;  // Why there is no resting place at `above_m`.
   double above_m = std::numeric_limits<double>::infinity();  // There not all wheels carry.
   bool was_lifted = false;
   for (int closing = 0; found.height_m < max_height_m;) {
     const double room_m = above_m - found.height_m;
+    if (room_m < kEndAccuracy_m && !just_lifted && !tips(not_found)) {
+      auto beyond = pass_over(truck, ground_at, found.height_m, found.at_lift);
+      if (beyond && !find_lifted(beyond->second)) {
+        found.height_m = beyond->first;
+        found.at_lift = std::move(beyond->second);
+        trend.add(found.height_m, found.at_lift);
+        above_m = std::numeric_limits<double>::infinity();
+        continue;
+      }
+    }
     if (room_m < (just_lifted ? kHeightAccuracy_m : kEndAccuracy_m)) {
       found.tips_over = !just_lifted;
       if (just_lifted) found.at_lift = std::move(*just_lifted);
+      found.tip_is_taken = found.tips_over && !tips(not_found);
       return found;
     }
     double height_m = std::isfinite(room_m) ? found.height_m + room_m / 2
@@ -99,6 +131,7 @@ Result<Articulation> raise_until_lift(const TruckModel& truck, const Settled& fl
       continue;
     }
     above_m = height_m;
+    if (!settled) not_found = settled.error();
     if (lifted) {
       found.first_lifted_axle = lifted->axle;
       found.first_lifted_side = lifted->side;

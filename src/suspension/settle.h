@@ -91,6 +91,7 @@ struct Articulation {
   int first_lifted_side = 0;  ///< +1 left, -1 right.
   bool limited = false;       ///< Every wheel was still down at the greatest height tried.
   bool tips_over = false;  ///< Past this height there is no resting place, no wheel having lifted.
+  bool tip_is_taken = false;  ///< None was found, though none shows that the truck tips.
   Settled at_lift;
 };
 
