@@ -9,6 +9,7 @@
 #include "driveline/case_bodies_internal.h"
 #include "geometry/cross.h"
 #include "geometry/matrix.h"
+#include "geometry/springs.h"
 
 namespace rig::driveline {
 namespace {
@@ -150,23 +151,15 @@ class CasesSolver {
 
 /// How a stiff line can still move, in words; empty where its mounts hold it.
 std::string find_loose_way(const CaseLine& line) {
-  const Vec3 middle = line.p_VoCm_V();
-  double reach_m = 0;
-  for (const CaseMount& mount : line.mounts) {
-    reach_m = std::max(reach_m, (mount.p_VoM_V - middle).norm());
-  }
-  if (!(reach_m > 0)) reach_m = 1;
-  Eigen::MatrixXd K = Eigen::MatrixXd::Zero(6, 6);
-  for (const CaseMount& mount : line.mounts) {
-    Eigen::Matrix<double, 3, 6> J;
-    J << Mat3::Identity(), -cross_matrix(mount.p_VoM_V - middle) / reach_m;
-    K += J.transpose() * mount.K_V * J;
-  }
-  const Axes axes = find_axes(K);
+  std::vector<PointSpring> springs;
+  springs.reserve(line.mounts.size());
+  for (const CaseMount& mount : line.mounts) springs.push_back({mount.p_VoM_V, mount.K_V});
+  const auto K = calc_body_stiffness(springs, line.p_VoCm_V());
+  const Eigen::VectorXd ways = find_axis_values(K);
   constexpr double kLoose = 1e-9;  // of the stiffest way: rounding leaves some 1e-15
-  if (axes.values[0] > kLoose * axes.values[5]) return {};
+  if (ways[0] > kLoose * ways[5]) return {};
   Eigen::Index most = 0;
-  axes.vectors.col(0).cwiseAbs().maxCoeff(&most);
+  find_axes(K).vectors.col(0).cwiseAbs().maxCoeff(&most);
   constexpr const char* kWays[] = {"forward and back", "sideways",        "up and down",
                                    "over to a side",   "nose up or down", "round to a side"};
   return kWays[most];

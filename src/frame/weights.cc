@@ -8,6 +8,7 @@
 #include "frame/index_internal.h"
 #include "geometry/cross.h"
 #include "geometry/matrix.h"
+#include "geometry/springs.h"
 
 namespace rig::frame {
 namespace {
@@ -63,20 +64,11 @@ std::vector<Seat> seats_on(const Model& model,
 /// Whether springs at the seats resist every motion of what sits on them.
 bool hold(const std::vector<Seat>& seats, const Vec3& p_VoCm_V) {
   constexpr double kGives = 1e-6;  // of the stiffest way
-  double reach_m = 0;
-  for (const Seat& seat : seats) {
-    reach_m = std::max(reach_m, (seat.on->p_VoP_V - p_VoCm_V).norm());
-  }
-  if (reach_m < kPoint_m) return false;
-  Eigen::Matrix<double, 6, 6> stiffness = Eigen::Matrix<double, 6, 6>::Zero();
-  for (const Seat& seat : seats) {
-    Eigen::Matrix<double, 3, 6> motion;  // of the seat, by moves and by turns times the reach
-    motion << Mat3::Identity(), -cross_matrix((seat.on->p_VoP_V - p_VoCm_V) / reach_m);
-    stiffness += motion.transpose() * seat.K_V * motion;
-  }
-  const Eigen::SelfAdjointEigenSolver<Eigen::Matrix<double, 6, 6>> ways(stiffness,
-                                                                        Eigen::EigenvaluesOnly);
-  return ways.eigenvalues()[0] > kGives * ways.eigenvalues()[5];
+  std::vector<PointSpring> springs;
+  springs.reserve(seats.size());
+  for (const Seat& seat : seats) springs.push_back({seat.on->p_VoP_V, seat.K_V});
+  const Eigen::VectorXd ways = find_axis_values(calc_body_stiffness(springs, p_VoCm_V));
+  return ways[0] > kGives * ways[5];
 }
 
 /// Where a mass sits: a case on the drivetrain's mounts where they are known with their rates, all
