@@ -1,4 +1,7 @@
 #include <Eigen/Cholesky>
+#include <algorithm>
+#include <limits>
+#include <numeric>
 
 #include "frame/assembly_internal.h"
 #include "frame/index_internal.h"
@@ -27,6 +30,56 @@ std::vector<EvenBeam> sum_lines(const std::vector<Element>& elements, const Load
     add_line_load(elements[at(line.beam)], line, out[at(there)].even);
   }
   return out;
+}
+
+/// The first and the last freedom of something elastic.
+struct Span {
+  int first = std::numeric_limits<int>::max();
+  int last = -1;
+
+  void add(int freedom) {
+    if (freedom < 0) return;
+    first = std::min(first, freedom);
+    last = std::max(last, freedom);
+  }
+  void add(const JointMotion& motion) {
+    add(motion.freedom);
+    add(motion.freedom + 5);
+    for (const ModeMotion& mode : motion.modes) add(mode.freedom);
+  }
+};
+
+/// By freedom: the last one of all that it is the first of; itself where it is the first of
+/// nothing.
+std::vector<int> find_last_tied(const Structure& structure, const Freedoms& freedoms) {
+  std::vector<int> last(at(freedoms.count));
+  std::iota(last.begin(), last.end(), 0);
+  const auto tie = [&](const Span& span) {
+    if (span.last < 0) return;
+    int& from_first = last[at(span.first)];
+    from_first = std::max(from_first, span.last);
+  };
+  for (const Beam& beam : structure.beams) {
+    Span span;
+    for (const int joint : {beam.from, beam.to}) span.add(freedoms.joints[at(joint)]);
+    for (const int scalar : {beam.warp_from, beam.warp_to}) {
+      if (scalar >= 0) span.add(freedoms.scalars[at(scalar)].freedom);
+    }
+    tie(span);
+  }
+  for (const JointSpring& spring : structure.joint_springs) {
+    Span span;
+    for (const int joint : {spring.from, spring.to}) {
+      if (joint >= 0) span.add(freedoms.joints[at(joint)]);
+    }
+    tie(span);
+  }
+  for (const ScalarSpring& spring : structure.scalar_springs) {
+    Span span;
+    for (const int scalar : spring.scalars) span.add(freedoms.scalars[at(scalar)].freedom);
+    tie(span);
+  }
+  return last;
 }
 
 }  // namespace
@@ -62,12 +115,9 @@ void make_spring_part(const Structure& structure, const Freedoms& freedoms,
   }
 }
 
-Sparse assemble_stiffness(const Structure& structure, const Freedoms& freedoms,
-                          const std::vector<Element>& elements) {
-  std::vector<Eigen::Triplet<double>> entries;
-  // Of a beam some 14 freedoms meet.
-  entries.reserve(14 * 15 / 2 * elements.size() + at(freedoms.count));
-  for (int i = 0; i < freedoms.count; ++i) entries.emplace_back(i, i, 0);
+BlockBand assemble_stiffness(const Structure& structure, const Freedoms& freedoms,
+                             const std::vector<Element>& elements) {
+  BlockBand out(find_last_tied(structure, freedoms));
   for_each_part(structure, freedoms, elements, [&](const Part& part) {
     const std::vector<int>& of = part.freedoms();
     for (std::size_t j = 0; j < of.size(); ++j) {
@@ -75,7 +125,7 @@ Sparse assemble_stiffness(const Structure& structure, const Freedoms& freedoms,
           part.stiffness.lazyProduct(part.columns().col(static_cast<Index>(j)));
       for (std::size_t i = 0; i < of.size(); ++i) {
         if (of[i] < of[j]) continue;
-        entries.emplace_back(of[i], of[j], force.dot(part.columns().col(static_cast<Index>(i))));
+        out.entry(of[i], of[j]) += force.dot(part.columns().col(static_cast<Index>(i)));
       }
     }
   });
@@ -85,14 +135,11 @@ Sparse assemble_stiffness(const Structure& structure, const Freedoms& freedoms,
         const ScalarMotion& a = freedoms.scalars[at(spring.scalars[i])];
         const ScalarMotion& b = freedoms.scalars[at(spring.scalars[j])];
         if (b.freedom < 0 || a.freedom < b.freedom) continue;
-        entries.emplace_back(
-            a.freedom, b.freedom,
-            a.ratio * b.ratio * spring.stiffness(static_cast<Index>(i), static_cast<Index>(j)));
+        out.entry(a.freedom, b.freedom) +=
+            a.ratio * b.ratio * spring.stiffness(static_cast<Index>(i), static_cast<Index>(j));
       }
     }
   }
-  Sparse out(freedoms.count, freedoms.count);
-  out.setFromTriplets(entries.begin(), entries.end());
   return out;
 }
 

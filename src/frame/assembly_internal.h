@@ -1,9 +1,10 @@
 #pragma once
 
-#include <Eigen/SparseCore>
+#include <Eigen/Core>
 #include <vector>
 
 #include "frame/beam_internal.h"
+#include "frame/block_band_internal.h"
 #include "frame/freedoms_internal.h"
 
 namespace rig::frame {
@@ -31,12 +32,9 @@ void for_each_part(const Structure& structure, const Freedoms& freedoms,
   }
 }
 
-/// Symmetric: what stands on and below the diagonal, which is there whole.
-using Sparse = Eigen::SparseMatrix<double>;
-
 /// Stiffness of all beams and springs on the freedoms.
-Sparse assemble_stiffness(const Structure& structure, const Freedoms& freedoms,
-                          const std::vector<Element>& elements);
+BlockBand assemble_stiffness(const Structure& structure, const Freedoms& freedoms,
+                             const std::vector<Element>& elements);
 
 /// Elastic energy of a motion, J, added up from what strains each part: no rounding of one part's
 /// energy hides another's.

@@ -110,9 +110,9 @@ Holds make_holds(const Structure& structure, const Freedoms& freedoms) {
   return out;
 }
 
-void stiffen(const Holds& holds, Sparse& stiffness) {
+void stiffen(const Holds& holds, BlockBand& stiffness) {
   for (const int freedom : holds.freedoms) {
-    double& diagonal = stiffness.coeffRef(freedom, freedom);
+    double& diagonal = stiffness.entry(freedom, freedom);
     diagonal += diagonal > 0 ? diagonal : 1;
   }
 }

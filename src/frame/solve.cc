@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <Eigen/SparseCholesky>
 #include <cmath>
 
 #include "frame/assembly_internal.h"
@@ -16,9 +15,6 @@ namespace {
 
 using Eigen::Index;
 using Eigen::VectorXd;
-/// In the order of the freedoms, which is that of the stations: as little fill as any order that
-/// would be searched for, as a frame is long.
-using Factors = Eigen::SimplicialLDLT<Sparse, Eigen::Lower, Eigen::NaturalOrdering<int>>;
 
 /// A pivot below this share of its diagonal may be that of a mechanism, so that the softest motion
 /// is looked at. Ladders up to 20,000 beams have none below 1.5e-4, the examples none below 2e-6.
@@ -30,27 +26,29 @@ constexpr double kFree = 1e-18;
 /// What is left over counts as none below this share of the loads.
 constexpr double kBalanced = 1e-6;
 
-/// As a share of its diagonal; not positive when the matrix is not.
-double smallest_pivot(const Factors& factors, const Sparse& matrix) {
-  if (factors.info() != Eigen::Success) return 0;
-  return factors.vectorD().cwiseQuotient(matrix.diagonal()).minCoeff();
-}
-
 /// Softest motion, of energy 1/2 if each freedom moved on its own: inverse iteration on the
 /// stiffness with a trace of its diagonal added, from a start with a share in everything.
-VectorXd find_softest(const Sparse& stiffness) {
+VectorXd find_softest(const BlockBand& stiffness) {
   constexpr double kTrace = 1e-12;
   constexpr int kIterations = 6;
   const VectorXd diagonal = stiffness.diagonal();
-  Sparse traced = stiffness;
-  for (Index i = 0; i < diagonal.size(); ++i) traced.coeffRef(i, i) += kTrace * diagonal[i];
-  const Factors factors(traced);
+  const auto factorise = [&](double trace) {
+    BlockBand traced = stiffness;
+    for (int i = 0; i < traced.size(); ++i) traced.entry(i, i) += trace * diagonal[i];
+    return BlockBandFactors(std::move(traced));
+  };
+  BlockBandFactors factors = factorise(kTrace);
+  // More where rounding leaves less than nothing.
+  for (double trace = 10 * kTrace; !(factors.smallest_pivot() > 0); trace *= 10) {
+    factors = factorise(trace);
+  }
   VectorXd x(diagonal.size());
   for (Index i = 0; i < x.size(); ++i) {
     x[i] = (1 + std::fmod(static_cast<double>(i) * 0.6180339887, 1.0)) / std::sqrt(diagonal[i]);
   }
   for (int i = 0; i < kIterations; ++i) {
-    x = factors.solve(diagonal.cwiseProduct(x)).eval();
+    x = diagonal.cwiseProduct(x).eval();
+    factors.solve_in_place(x);
     x /= std::sqrt(x.dot(diagonal.cwiseProduct(x)));
   }
   return x;
@@ -66,7 +64,7 @@ Failure tell_mechanism(const Structure& structure, const Freedoms& freedoms, Ind
 /// The freedom that moves most in a motion that nothing resists; -1 when there is none.
 Index find_mechanism(const Structure& structure, const Freedoms& freedoms,
                      const std::vector<Element>& elements, const Holds& holds) {
-  Sparse stiffness = assemble_stiffness(structure, freedoms, elements);
+  BlockBand stiffness = assemble_stiffness(structure, freedoms, elements);
   const VectorXd diagonal = stiffness.diagonal();
   for (Index i = 0; i < diagonal.size(); ++i) {
     if (!(diagonal[i] > 0)) return i;
@@ -142,7 +140,7 @@ struct Solver::Impl {
   Freedoms freedoms;
   std::vector<Element> elements;
   Holds holds;
-  Factors factors;  ///< Of the stiffness.
+  BlockBandFactors factors;  ///< Of the stiffness.
 
   Result<std::vector<Response>> solve(std::span<const Loads> loads, bool balanced) const {
     if (Diagnostics faults = check_loads(structure, loads); !faults.empty()) {
@@ -157,7 +155,7 @@ struct Solver::Impl {
     for (std::size_t i = 0; i < loads.size(); ++i) {
       add_loads(structure, freedoms, elements, loads[i], x.col(static_cast<Index>(i)));
     }
-    x = factors.solve(x).eval();
+    factors.solve_in_place(x);
     std::vector<Response> out;
     for (Index i = 0; i < x.cols(); ++i) {
       bring_back(structure, freedoms, holds, x.col(i));
@@ -200,10 +198,10 @@ Result<Solver> Solver::make(Structure structure) {
   impl->elements.reserve(s.beams.size());
   for (const Beam& beam : s.beams) impl->elements.push_back(make_element(s, beam));
   impl->holds = make_holds(s, impl->freedoms);
-  Sparse stiffness = assemble_stiffness(s, impl->freedoms, impl->elements);
+  BlockBand stiffness = assemble_stiffness(s, impl->freedoms, impl->elements);
   stiffen(impl->holds, stiffness);
-  impl->factors.compute(stiffness);
-  if (!(smallest_pivot(impl->factors, stiffness) > kSuspicious)) {
+  impl->factors = BlockBandFactors(std::move(stiffness));
+  if (!(impl->factors.smallest_pivot() > kSuspicious)) {
     const Index loose = find_mechanism(s, impl->freedoms, impl->elements, impl->holds);
     if (loose >= 0) return tell_mechanism(s, impl->freedoms, loose);
   }
