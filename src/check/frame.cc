@@ -125,14 +125,11 @@ void add_frame_stresses(const build::Build& build, const Printer& print, Report&
   if (!report.frame || !report.frame->loaded) return;
   FrameReport& out = *report.frame;
   const auto& [model, solver, laid, loads, responses] = *out.loaded;
-  std::vector<frame::FrameForces> forces;
-  for (std::size_t i = 0; i < laid.size(); ++i) {
-    forces.push_back({frame::calc_all_beam_forces(model.structure, loads[i], responses[i]), {}});
-  }
+  const auto forces = frame::calc_case_forces(model.structure, loads, responses);
   for (const auto& worst : frame::find_worst_places(model, forces, kWorstPlaces)) {
     out.worst.push_back(make_stress_place(model, worst, laid[worst.load_case].id, print.choices()));
   }
-  for (const auto& one : frame::find_attachment_stresses(model, loads, responses)) {
+  for (const auto& one : frame::find_attachment_stresses(model, forces)) {
     const frame::Attachment& of = model.attachments[one.attachment];
     out.points.push_back({.label = of.words,
                           .path = of.path,
@@ -141,8 +138,8 @@ void add_frame_stresses(const build::Build& build, const Printer& print, Report&
                               model, one.worst, laid[one.worst.load_case].id, print.choices())});
   }
   const auto ends = frame::list_plate_ends(build, build::planned_parts(build.frame));
-  out.plate_ends = frame::find_end_stresses(model, ends, loads, responses);
-  for (const auto& hole : frame::find_hole_stresses(model, build.frame, loads, responses)) {
+  out.plate_ends = frame::find_end_stresses(model, ends, forces);
+  for (const auto& hole : frame::find_hole_stresses(model, build.frame, forces)) {
     out.holes.push_back({laid[hole.load_case].id, hole});
   }
   for (std::size_t i = 0; i < laid.size(); ++i) {

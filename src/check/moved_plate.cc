@@ -29,9 +29,9 @@ std::optional<MovedPlate> solve_with_plate_ended(const Subject& subject, const f
   if (loaded->cases.empty()) return out;
   for (const frame::PlateEnd& other : frame::list_plate_ends(moved, in)) {
     if (other.plate_path != end.plate_path || other.front != end.front) continue;
-    out.stress = frame::find_end_stresses(loaded->model, std::span(&other, 1), loaded->loads,
-                                          loaded->responses)
-                     .front();
+    const auto forces =
+        frame::calc_case_forces(loaded->model.structure, loaded->loads, loaded->responses);
+    out.stress = frame::find_end_stresses(loaded->model, std::span(&other, 1), forces).front();
   }
   return out;
 }

@@ -5,10 +5,8 @@
 #include <limits>
 #include <utility>
 
-#include "base/require.h"
 #include "frame/index_internal.h"
 #include "frame/place_limits_internal.h"
-#include "frame/stress_bound_internal.h"
 
 namespace rig::frame {
 
@@ -46,23 +44,15 @@ std::vector<AlongBeam> list_carrying_ends(const Model& model, const Attachment& 
 
 class AttachmentSearch {
  public:
-  AttachmentSearch(const Model& model, std::span<const Loads> loads,
-                   std::span<const Response> responses)
-      : model_(model), limits_(model) {
-    for (std::size_t c = 0; c < loads.size(); ++c) {
-      cases_.push_back(calc_all_beam_forces(model.structure, loads[c], responses[c]));
-    }
-    for (const BeamSection& section : model.structure.sections) {
-      bounds_.push_back(calc_stress_bound(section));
-    }
-  }
+  AttachmentSearch(const Model& model, std::span<const FrameForces> cases)
+      : model_(model), limits_(model), cases_(cases) {}
 
   WorstPlace find_worst(const std::vector<AlongBeam>& ends) const {
     WorstPlace worst;
     worst.stress.von_mises_Pa = -1;
     for (const Candidate& candidate : list_candidates(ends)) {
       if (!(candidate.bound_Pa > worst.stress.von_mises_Pa)) break;
-      const BeamForces& carried = cases_[candidate.load_case][at(candidate.at.beam)];
+      const BeamForces& carried = cases_[candidate.load_case].forces[at(candidate.at.beam)];
       const SectionStress found = find_section_stress(model_, carried, candidate.at);
       if (!(found.stress.von_mises_Pa > worst.stress.von_mises_Pa)) continue;
       worst = {.load_case = candidate.load_case,
@@ -70,7 +60,7 @@ class AttachmentSearch {
                .stress = found.stress,
                .yield_Pa = found.yield_Pa};
     }
-    limits_.tell(cases_[worst.load_case][at(worst.at.beam)], worst);
+    limits_.tell(cases_[worst.load_case].forces[at(worst.at.beam)], worst);
     return worst;
   }
 
@@ -85,9 +75,10 @@ class AttachmentSearch {
   std::vector<Candidate> list_candidates(const std::vector<AlongBeam>& ends) const {
     std::vector<Candidate> out;
     for (const AlongBeam& end : ends) {
-      const StressBound& bound = bounds_[at(model_.structure.beams[at(end.beam)].section)];
+      const int section = model_.structure.beams[at(end.beam)].section;
+      const StressBound& bound = model_.structure.sections[at(section)].stress_bound;
       for (std::size_t c = 0; c < cases_.size(); ++c) {
-        const double most_Pa = bound.von_mises_Pa(cases_[c][at(end.beam)].at(end.share));
+        const double most_Pa = bound.von_mises_Pa(cases_[c].forces[at(end.beam)].at(end.share));
         out.push_back({.bound_Pa = most_Pa, .load_case = c, .at = end});
       }
     }
@@ -99,19 +90,16 @@ class AttachmentSearch {
 
   const Model& model_;
   PlaceLimits limits_;
-  std::vector<std::vector<BeamForces>> cases_;
-  std::vector<StressBound> bounds_;
+  std::span<const FrameForces> cases_;
 };
 
 }  // namespace
 
 std::vector<AttachmentStress> find_attachment_stresses(const Model& model,
-                                                       std::span<const Loads> loads,
-                                                       std::span<const Response> responses) {
-  RIG_REQUIRE(loads.size() == responses.size());
+                                                       std::span<const FrameForces> cases) {
   std::vector<AttachmentStress> found;
-  if (loads.empty()) return found;
-  const AttachmentSearch search(model, loads, responses);
+  if (cases.empty()) return found;
+  const AttachmentSearch search(model, cases);
   for (std::size_t a = 0; a < model.attachments.size(); ++a) {
     const Attachment& one = model.attachments[a];
     if (!is_fixed_to_frame(one.kind)) continue;

@@ -22,12 +22,10 @@ struct AttachmentStress {
 /// As `find_worst_places`: one place stands for one section, and what beams do not have (the
 /// bracket's own stress in the wall, the joint's) comes on top.
 ///
-/// @param responses  One for each of `loads`.
 /// @return  Largest share of yield first; where the yield is not known last, by stress. Empty
 ///          without cases.
 /// @accuracy  That of the beams' stress: docs/design/frame-model.md.
 std::vector<AttachmentStress> find_attachment_stresses(const Model& model,
-                                                       std::span<const Loads> loads,
-                                                       std::span<const Response> responses);
+                                                       std::span<const FrameForces> cases);
 
 }  // namespace rig::frame

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "frame/plate_ends.h"
-#include "frame/solve.h"
+#include "frame/worst_places.h"
 
 /// How a rail is stressed where a plate ends.
 namespace rig::frame {
@@ -23,10 +23,8 @@ struct EndStress {
 /// Largest von Mises' stress of the rail within a depth of each end of `ends`, to either side of
 /// it, over all sides that the plate is on and all cases. Looked at are eighths of each beam's part
 /// of that; what a plate's end adds by itself beams do not have.
-/// @param loads, responses  Cases of the model, one response each.
 std::vector<EndStress> find_end_stresses(const Model& model, std::span<const PlateEnd> ends,
-                                         std::span<const Loads> loads,
-                                         std::span<const Response> responses);
+                                         std::span<const FrameForces> cases);
 
 /// Largest von Mises' stress of one side of a rail between two stations.
 /// @param forces  What all beams carry, by beam.

@@ -58,13 +58,8 @@ section::WallPoint find_wall_point(const section::Section& section, const std::s
 
 class HoleLook {
  public:
-  HoleLook(const Model& model, const build::Frame& frame, std::span<const Loads> loads,
-           std::span<const Response> responses)
-      : model_(model), frame_(frame) {
-    for (std::size_t i = 0; i < loads.size(); ++i) {
-      forces_.push_back(calc_all_beam_forces(model.structure, loads[i], responses[i]));
-    }
-  }
+  HoleLook(const Model& model, const build::Frame& frame, std::span<const FrameForces> cases)
+      : model_(model), frame_(frame), cases_(cases) {}
 
   std::optional<HoleStress> look(const build::Entry<build::Hole>& entry, int sign) const {
     const build::Hole& hole = entry.value;
@@ -90,8 +85,9 @@ class HoleLook {
       return find_wall_point(of.section, wall_part(hole.wall), upright, middle_m + off_m);
     };
     if (point(0).wall < 0) return std::nullopt;
-    for (std::size_t c = 0; c < forces_.size(); ++c) {
-      const section::SectionForces forces = forces_[c][at(beam)].at(std::clamp(share, 0.0, 1.0));
+    for (std::size_t c = 0; c < cases_.size(); ++c) {
+      const section::SectionForces forces =
+          cases_[c].forces[at(beam)].at(std::clamp(share, 0.0, 1.0));
       const auto stress_at = [&](double off_m) {
         const auto stress =
             section::calc_wall_stress(of.section, of.properties, forces, point(off_m));
@@ -144,18 +140,16 @@ class HoleLook {
 
   const Model& model_;
   const build::Frame& frame_;
-  std::vector<std::vector<BeamForces>> forces_;  ///< By case, by beam.
+  std::span<const FrameForces> cases_;
 };
 
 }  // namespace
 
 std::vector<HoleStress> find_hole_stresses(const Model& model, const build::Frame& frame,
-                                           std::span<const Loads> loads,
-                                           std::span<const Response> responses) {
-  RIG_REQUIRE(loads.size() == responses.size());
+                                           std::span<const FrameForces> cases) {
   std::vector<HoleStress> out;
-  if (frame.holes.empty() || loads.empty()) return out;
-  const HoleLook look(model, frame, loads, responses);
+  if (frame.holes.empty() || cases.empty()) return out;
+  const HoleLook look(model, frame, cases);
   for (const auto& hole : frame.holes) {
     const auto* rail = build::find(frame.rails, hole.value.rail.id);
     if (rail == nullptr || !build::is_planned(hole.value.fate)) continue;

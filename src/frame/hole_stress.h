@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "frame/plate_ends.h"
-#include "frame/solve.h"
+#include "frame/worst_places.h"
 #include "section/holes.h"
 
 /// What round holes do to the rails.
@@ -34,11 +34,9 @@ struct HoleStress {
 /// nothing of the hole. The strip is twice as wide as the hole's middle is from the nearer edge of
 /// its wall, though the other walls hold that edge in part. A bolt that fills the hole is left out.
 ///
-/// @param loads, responses  Cases of the model, one response each.
 /// @accuracy  That of the beams' stress (10 %), and of the strip: on the safe side.
 std::vector<HoleStress> find_hole_stresses(const Model& model, const build::Frame& frame,
-                                           std::span<const Loads> loads,
-                                           std::span<const Response> responses);
+                                           std::span<const FrameForces> cases);
 
 /// How a hole lies in its wall. NaN where a size is not known.
 struct HoleFit {

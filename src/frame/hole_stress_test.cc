@@ -34,8 +34,9 @@ std::vector<HoleStress> stresses_in_bending(const Json& hole) {
   const auto solver = Solver::make(model.structure);
   const auto whole = measure_whole_frame(model, *solver);
   const Measurement& measured = whole->bending.measured;
-  return find_hole_stresses(model, build.frame, std::span(&measured.loads, 1),
-                            std::span(&measured.response, 1));
+  return find_hole_stresses(
+      model, build.frame,
+      calc_case_forces(model.structure, {&measured.loads, 1}, {&measured.response, 1}));
 }
 
 // Simple beam on the axle lines 100 in apart, half a newton in the middle of either rail: M = F x/4
@@ -95,8 +96,9 @@ TEST(EndStress, IsThatOfABeamWithinADepth) {
                      .station_m = 30 * kInch_m,
                      .signs = {1, -1},
                      .depth_m = 6 * kInch_m};
-  const auto found = find_end_stresses(model, std::span(&end, 1), std::span(&measured.loads, 1),
-                                       std::span(&measured.response, 1));
+  const auto found = find_end_stresses(
+      model, std::span(&end, 1),
+      calc_case_forces(model.structure, {&measured.loads, 1}, {&measured.response, 1}));
   ASSERT_EQ(found.size(), 1U);
   const double I =
       (2 * 0.2 * std::pow(5.8, 3) / 12 + 2 * 1.9 * 0.2 * 2.9 * 2.9) * std::pow(kInch_m, 4);

@@ -1,7 +1,9 @@
 #pragma once
 
 #include <array>
+#include <vector>
 
+#include "frame/index_internal.h"
 #include "frame/structure.h"
 #include "section/stress.h"
 
@@ -20,13 +22,16 @@ class LockedStress {
   std::array<section::WallStress, 3> across(int wall, double share) const;
 
   /// Von Mises' stress is nowhere on a wall of the section above this.
-  double bound_Pa(std::size_t wall) const { return now_.bound_Pa(wall) + most_locked_Pa_; }
+  double bound_Pa(std::size_t wall) const {
+    return now_.bound_Pa(wall) + most_locked_Pa_[at(parts_[wall])];
+  }
 
  private:
   const section::Section& section_;
   const section::Section& before_;
   section::StressField now_, locked_;
-  double most_locked_Pa_ = 0;
+  std::vector<int> parts_, parts_before_;  ///< Number of each wall's part.
+  std::vector<double> most_locked_Pa_;     ///< By part.
 };
 
 }  // namespace rig::frame

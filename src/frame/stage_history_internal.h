@@ -34,7 +34,8 @@ struct PieceHistory {
   Vec3 p_VoT_V = Vec3::Zero();  ///< and there;
   BeamForces forces;            ///< and what it carried itself,
   bool closed = false;          ///< which stays in the walls of
-  BeamSection section;          ///< the section that it had before a plate closed it.
+  std::shared_ptr<const BeamSection>
+      section;  ///< the section that it had before a plate closed it.
 };
 
 /// A rail's stretch or a crossmember since a change.

@@ -186,10 +186,9 @@ Vec3 mark_moved(const StageModels& models, const FrameState& state, int mark) {
 StageStress find_stage_stress(const FrameState& state, const units::UnitChoices& units) {
   const Model& model = state.on->model;
   StageStress out;
-  const auto worst = find_worst_places(model, {&state.forces, 1}, 1);
+  const auto [worst, closest] = find_worst_both(model, {&state.forces, 1}, 1);
   RIG_REQUIRE(!worst.empty());
   out.worst = make_place(model, worst.front(), units);
-  const auto closest = find_worst_places(model, {&state.forces, 1}, 1, WorstBy::share_of_yield);
   if (!closest.empty()) out.closest_to_yield = make_place(model, closest.front(), units);
   out.yields_known =
       std::none_of(model.beams.begin(), model.beams.end(), [](const BeamPlace& beam) {

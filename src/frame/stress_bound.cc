@@ -32,9 +32,7 @@ double StressBound::von_mises_Pa(const section::SectionForces& f) const {
   return std::sqrt(sigma * sigma + 3 * tau * tau);
 }
 
-StressBound calc_stress_bound(const BeamSection& beam_section) {
-  const section::Section& s = beam_section.section;
-  const section::SectionProperties& p = beam_section.properties;
+StressBound calc_stress_bound(const section::Section& s, const section::SectionProperties& p) {
   Eigen::Matrix2d I;
   I << p.I_z_m4, p.I_yz_m4, p.I_yz_m4, p.I_y_m4;
   const Eigen::Matrix2d slope = I.inverse();

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "frame/beam_internal.h"
+#include "frame/stress_bound_internal.h"
 
 namespace rig::frame {
 
@@ -32,12 +33,14 @@ Result<BeamSection> make_beam_section(const section::Section& section, double E_
   auto properties = section::solve_section(section);
   if (!properties) return Failure{properties.error()};
   const double cross = calc_shear_cross(section, *properties);
+  const StressBound bound = calc_stress_bound(section, *properties);
   return BeamSection{.section = section,
                      .properties = std::move(properties).value(),
                      .E_Pa = E_Pa,
                      .G_Pa = G_Pa,
                      .density_kg_per_m3 = density_kg_per_m3,
-                     .shear_cross_per_m2 = cross};
+                     .shear_cross_per_m2 = cross,
+                     .stress_bound = bound};
 }
 
 void add_body_forces(const Structure& structure, const Vec3& a_V, Loads& loads) {

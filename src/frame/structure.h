@@ -9,6 +9,7 @@
 #include "geometry/pose.h"
 #include "section/properties.h"
 #include "section/section.h"
+#include "section/stress.h"
 
 /// Frames as structures: thin-walled beams with warping, joined by joints that are rigid, soft or
 /// tied to each other's warping. Small displacements, linear elastic steel.
@@ -48,6 +49,15 @@ struct Joint {
   std::string place;        ///< In the shop's words: "left rail at 40 in".
 };
 
+/// Most that each action of size one makes anywhere in a section: axial stress and shear, Pa.
+struct StressBound {
+  double axial = 0, moment_y = 0, moment_z = 0, bimoment = 0;
+  double shear_y = 0, shear_z = 0, torque_warping = 0, torque_St_Venant = 0;
+
+  /// No von Mises stress in the section is above this.
+  double von_mises_Pa(const section::SectionForces& forces) const;
+};
+
 /// What beams are made of. Several beams share one.
 struct BeamSection {
   section::Section section;
@@ -58,6 +68,7 @@ struct BeamSection {
   /// Integral over the walls of the shear flows of V_y = 1 N and V_z = 1 N over thickness, 1/m2:
   /// ties shear one way to give the other way. Zero when y or z is an axis of symmetry.
   double shear_cross_per_m2 = 0;
+  StressBound stress_bound;
 
   /// A section with a cell carries torque by Bredt and does not warp as far as beams know; its
   /// ends' scalars are not used.

@@ -2,9 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <queue>
 #include <string>
+#include <type_traits>
 #include <utility>
+#include <variant>
 
 #include "base/require.h"
 #include "frame/index_internal.h"
@@ -30,20 +33,96 @@ double wall_yield_Pa(const Model& model, int beam, int wall) {
   return plate ? place.plate_yield_Pa : place.yield_Pa;
 }
 
-class PlaceSearch {
+/// One place of a beam under one case.
+struct Place {
+  std::size_t load_case = 0;
+  AlongBeam at;
+  double bound_Pa = 0;  ///< Nothing in the section is stressed more.
+};
+
+/// All places that are looked at, and what is stressed there.
+class PlaceList {
  public:
-  PlaceSearch(const Model& model, std::span<const FrameForces> cases, WorstBy by)
-      : model_(model), cases_(cases), by_(by), limits_(model) {
-    for (const BeamSection& section : model.structure.sections) {
-      bounds_.push_back(calc_stress_bound(section));
-    }
+  PlaceList(const Model& model, std::span<const FrameForces> cases)
+      : model_(model), cases_(cases), limits_(model) {
     for (const FrameForces& of : cases) {
       RIG_REQUIRE(of.forces.size() == model.structure.beams.size());
       std::vector<const LockedForces*> locked(model.structure.beams.size(), nullptr);
       for (const LockedForces& one : of.locked) locked[at(one.beam)] = &one;
       locked_.push_back(std::move(locked));
     }
+    for (std::size_t b = 0; b < model.structure.beams.size(); ++b) add(static_cast<int>(b));
+    fields_.resize(places_.size());
   }
+
+  const Model& model() const { return model_; }
+  const std::vector<Place>& places() const { return places_; }
+  const PlaceLimits& limits() const { return limits_; }
+  const BeamForces& carried(const Place& place) const {
+    return cases_[place.load_case].forces[at(place.at.beam)];
+  }
+  const LockedForces* locked(const Place& place) const {
+    return locked_[place.load_case][at(place.at.beam)];
+  }
+
+  /// Calls with the stresses at a place, which are kept.
+  template <typename Use>
+  void with_stresses(std::size_t index, const Use& use) {
+    if (std::holds_alternative<std::monostate>(fields_[index])) make_field(index);
+    std::visit(
+        [&](const auto& field) {
+          if constexpr (!std::is_same_v<decltype(field), const std::monostate&>) use(field);
+        },
+        fields_[index]);
+  }
+
+ private:
+  void add(int beam) {
+    if (cases_.empty()) return;
+    const double length_m = cases_.front().forces[at(beam)].length_m;
+    const double reach = kJointReach * limits_.depth_m(beam) / length_m;
+    std::vector<double> shares{0, 0.5, 1};
+    if (reach < 0.5) {
+      if (limits_.to_joint_m({beam, 0}) < kReachRounding) shares.push_back(reach);
+      if (limits_.to_joint_m({beam, 1}) < kReachRounding) shares.push_back(1 - reach);
+    }
+    const StressBound& bound = section_of(model_, beam).stress_bound;
+    for (std::size_t c = 0; c < cases_.size(); ++c) {
+      const LockedForces* before = locked_[c][at(beam)];
+      for (const double share : shares) {
+        double bound_Pa = bound.von_mises_Pa(cases_[c].forces[at(beam)].at(share));
+        if (before != nullptr) {
+          bound_Pa += before->section->stress_bound.von_mises_Pa(before->forces.at(share));
+        }
+        places_.push_back({c, {beam, share}, bound_Pa});
+      }
+    }
+  }
+
+  void make_field(std::size_t index) {
+    const Place& place = places_[index];
+    const BeamSection& section = section_of(model_, place.at.beam);
+    const section::SectionForces forces =
+        without_shear_across(section, carried(place).at(place.at.share));
+    if (const LockedForces* before = locked(place)) {
+      fields_[index].emplace<LockedStress>(section, forces, *before->section,
+                                           before->forces.at(place.at.share));
+    } else {
+      fields_[index].emplace<section::StressField>(section.section, section.properties, forces);
+    }
+  }
+
+  const Model& model_;
+  std::span<const FrameForces> cases_;
+  PlaceLimits limits_;
+  std::vector<std::vector<const LockedForces*>> locked_;
+  std::vector<Place> places_;
+  std::vector<std::variant<std::monostate, section::StressField, LockedStress>> fields_;
+};
+
+class PlaceSearch {
+ public:
+  PlaceSearch(PlaceList& list, WorstBy by) : list_(list), model_(list.model()), by_(by) {}
 
   std::vector<WorstPlace> run(std::size_t count) {
     list_candidates();
@@ -52,8 +131,10 @@ class PlaceSearch {
       const Candidate top = queue_.top();
       queue_.pop();
       if (!top.close) {
-        queue_.push(
-            {.value = bound_at(top), .load_case = top.load_case, .at = top.at, .close = true});
+        Candidate close = top;
+        close.value = bound_at(top);
+        close.close = true;
+        queue_.push(close);
         continue;
       }
       if (top.looked_at < 0) {
@@ -64,10 +145,9 @@ class PlaceSearch {
       const bool apart = std::none_of(found.begin(), found.end(), [&](const WorstPlace& worse) {
         return same_wall(worse, place) && distance_m(worse, place) < kApart_m;
       });
-      if (apart) found.push_back(place);
-    }
-    for (WorstPlace& place : found) {
-      limits_.tell(cases_[place.load_case].forces[at(place.at.beam)], place);
+      if (!apart) continue;
+      found.push_back(place);
+      list_.limits().tell(list_.carried(list_.places()[top.index]), found.back());
     }
     return found;
   }
@@ -76,6 +156,7 @@ class PlaceSearch {
   /// By the bound of its section, by that of its walls, or by its own stress once looked at.
   struct Candidate {
     double value = 0;
+    std::size_t index = 0;  ///< Among the places.
     std::size_t load_case = 0;
     AlongBeam at;
     bool close = false;  ///< The bound is that of its walls.
@@ -101,82 +182,52 @@ class PlaceSearch {
   }
 
   void list_candidates() {
-    for (std::size_t b = 0; b < model_.structure.beams.size(); ++b) {
-      const int beam = static_cast<int>(b);
-      if (by_ == WorstBy::share_of_yield && std::isnan(least_yield_Pa(beam))) continue;
-      const double length_m = cases_.empty() ? 0 : cases_.front().forces[b].length_m;
-      const double reach = kJointReach * limits_.depth_m(beam) / length_m;
-      std::vector<double> shares{0, 0.5, 1};
-      if (reach < 0.5) {
-        if (limits_.to_joint_m({beam, 0}) < kReachRounding) shares.push_back(reach);
-        if (limits_.to_joint_m({beam, 1}) < kReachRounding) shares.push_back(1 - reach);
-      }
-      for (std::size_t c = 0; c < cases_.size(); ++c) {
-        const LockedForces* locked = locked_[c][b];
-        const StressBound before =
-            locked == nullptr ? StressBound{} : calc_stress_bound(locked->section);
-        for (const double share : shares) {
-          double bound_Pa = bounds_[at(model_.structure.beams[b].section)].von_mises_Pa(
-              cases_[c].forces[b].at(share));
-          if (locked != nullptr) bound_Pa += before.von_mises_Pa(locked->forces.at(share));
-          queue_.push({.value = value_of(bound_Pa, least_yield_Pa(beam)),
-                       .load_case = c,
-                       .at = {beam, share}});
-        }
-      }
+    std::vector<Candidate> all;
+    all.reserve(list_.places().size());
+    for (const Place& place : list_.places()) {
+      const double yield_Pa = least_yield_Pa(place.at.beam);
+      const auto index = static_cast<std::size_t>(&place - list_.places().data());
+      if (by_ == WorstBy::share_of_yield && std::isnan(yield_Pa)) continue;
+      all.push_back({.value = value_of(place.bound_Pa, yield_Pa),
+                     .index = index,
+                     .load_case = place.load_case,
+                     .at = place.at});
     }
+    queue_ = std::priority_queue<Candidate>(std::less<Candidate>(), std::move(all));
   }
 
   void look_at(const Candidate& entry) {
     const WorstPlace place = find_worst_at(entry);
     if (by_ == WorstBy::share_of_yield && std::isnan(place.yield_Pa)) return;
     looked_at_.push_back(place);
-    queue_.push({.value = value_of(place.stress.von_mises_Pa, place.yield_Pa),
-                 .load_case = entry.load_case,
-                 .at = entry.at,
-                 .close = true,
-                 .looked_at = static_cast<int>(looked_at_.size()) - 1});
+    Candidate looked = entry;
+    looked.value = value_of(place.stress.von_mises_Pa, place.yield_Pa);
+    looked.looked_at = static_cast<int>(looked_at_.size()) - 1;
+    queue_.push(looked);
   }
 
-  WorstPlace find_worst_at(const Candidate& entry) const {
-    const int beam = entry.at.beam;
-    const LockedForces* locked = locked_[entry.load_case][at(beam)];
+  WorstPlace find_worst_at(const Candidate& entry) {
+    const Place& at_place = list_.places()[entry.index];
     WorstPlace place{.load_case = entry.load_case, .at = entry.at};
-    const bool plates = !model_.beams[at(beam)].plates.empty();
-    if (locked == nullptr && !(plates && by_ == WorstBy::share_of_yield)) {
-      const BeamForces& carried = cases_[entry.load_case].forces[at(beam)];
-      const SectionStress worst = find_section_stress(model_, carried, entry.at);
+    const bool plates = !model_.beams[at(entry.at.beam)].plates.empty();
+    if (list_.locked(at_place) == nullptr && !(plates && by_ == WorstBy::share_of_yield)) {
+      const SectionStress worst = find_section_stress(model_, list_.carried(at_place), entry.at);
       place.stress = worst.stress;
       place.yield_Pa = worst.yield_Pa;
       return place;
     }
-    with_stresses(entry, [&](const auto& stresses) { look_at_walls(stresses, place); });
+    list_.with_stresses(entry.index, [&](const auto& field) { look_at_walls(field, place); });
     return place;
   }
 
-  /// Calls with the stresses at a place.
-  template <typename Use>
-  void with_stresses(const Candidate& entry, const Use& use) const {
-    const int beam = entry.at.beam;
-    const LockedForces* locked = locked_[entry.load_case][at(beam)];
-    const BeamSection& section = section_of(model_, beam);
-    const section::SectionForces forces =
-        without_shear_across(section, cases_[entry.load_case].forces[at(beam)].at(entry.at.share));
-    if (locked == nullptr) {
-      use(section::StressField(section.section, section.properties, forces));
-    } else {
-      use(LockedStress(section, forces, locked->section, locked->forces.at(entry.at.share)));
-    }
-  }
-
   /// No value at a place is above this.
-  double bound_at(const Candidate& entry) const {
+  double bound_at(const Candidate& entry) {
     double most = 0;
-    with_stresses(entry, [&](const auto& stresses) {
+    list_.with_stresses(entry.index, [&](const auto& field) {
       for (std::size_t w = 0; w < section_of(model_, entry.at.beam).section.walls.size(); ++w) {
         const double yield = wall_yield_Pa(model_, entry.at.beam, static_cast<int>(w));
         if (by_ == WorstBy::share_of_yield && std::isnan(yield)) continue;
-        most = std::max(most, value_of(stresses.bound_Pa(w), yield));
+        most = std::max(most, value_of(field.bound_Pa(w), yield));
       }
     });
     return most;
@@ -217,17 +268,24 @@ class PlaceSearch {
     return std::abs(place_along_m(model_, a.at) - place_along_m(model_, b.at));
   }
 
+  PlaceList& list_;
   const Model& model_;
-  std::span<const FrameForces> cases_;
   WorstBy by_;
-  PlaceLimits limits_;
-  std::vector<StressBound> bounds_;
-  std::vector<std::vector<const LockedForces*>> locked_;
   std::priority_queue<Candidate> queue_;
   std::vector<WorstPlace> looked_at_;
 };
 
 }  // namespace
+
+std::vector<FrameForces> calc_case_forces(const Structure& structure, std::span<const Loads> loads,
+                                          std::span<const Response> responses) {
+  RIG_REQUIRE(loads.size() == responses.size());
+  std::vector<FrameForces> cases;
+  for (std::size_t i = 0; i < loads.size(); ++i) {
+    cases.push_back({calc_all_beam_forces(structure, loads[i], responses[i]), {}});
+  }
+  return cases;
+}
 
 SectionStress find_section_stress(const Model& model, const BeamForces& forces,
                                   const AlongBeam& where) {
@@ -240,18 +298,21 @@ SectionStress find_section_stress(const Model& model, const BeamForces& forces,
 
 std::vector<WorstPlace> find_worst_places(const Model& model, std::span<const FrameForces> cases,
                                           std::size_t count, WorstBy by) {
-  return PlaceSearch(model, cases, by).run(count);
+  PlaceList list(model, cases);
+  return PlaceSearch(list, by).run(count);
+}
+
+WorstBoth find_worst_both(const Model& model, std::span<const FrameForces> cases,
+                          std::size_t count) {
+  PlaceList list(model, cases);
+  return {PlaceSearch(list, WorstBy::stress).run(count),
+          PlaceSearch(list, WorstBy::share_of_yield).run(count)};
 }
 
 std::vector<WorstPlace> find_worst_places(const Model& model, std::span<const Loads> loads,
                                           std::span<const Response> responses, std::size_t count,
                                           WorstBy by) {
-  RIG_REQUIRE(loads.size() == responses.size());
-  std::vector<FrameForces> cases;
-  for (std::size_t i = 0; i < loads.size(); ++i) {
-    cases.push_back({calc_all_beam_forces(model.structure, loads[i], responses[i]), {}});
-  }
-  return find_worst_places(model, cases, count, by);
+  return find_worst_places(model, calc_case_forces(model.structure, loads, responses), count, by);
 }
 
 }  // namespace rig::frame

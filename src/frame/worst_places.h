@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <memory>
 #include <span>
 #include <vector>
 
@@ -15,7 +16,7 @@ namespace rig::frame {
 /// What a beam carried before a plate closed it, still in the walls that were there then.
 struct LockedForces {
   int beam = -1;
-  BeamSection section;  ///< Of that time.
+  std::shared_ptr<const BeamSection> section;  ///< Of that time.
   BeamForces forces;
 };
 
@@ -24,6 +25,11 @@ struct FrameForces {
   std::vector<BeamForces> forces;    ///< By beam of the structure.
   std::vector<LockedForces> locked;  ///< At most one for a beam.
 };
+
+/// What the beams carry under each of several loads, by what these make of the frame.
+/// @param responses  One for each of `loads`.
+std::vector<FrameForces> calc_case_forces(const Structure& structure, std::span<const Loads> loads,
+                                          std::span<const Response> responses);
 
 struct WorstPlace {
   std::size_t load_case = 0;
@@ -73,5 +79,13 @@ std::vector<WorstPlace> find_worst_places(const Model& model, std::span<const Fr
 std::vector<WorstPlace> find_worst_places(const Model& model, std::span<const Loads> loads,
                                           std::span<const Response> responses, std::size_t count,
                                           WorstBy by = WorstBy::stress);
+
+/// The worst places by either measure, of one look.
+struct WorstBoth {
+  std::vector<WorstPlace> by_stress;
+  std::vector<WorstPlace> by_share_of_yield;
+};
+WorstBoth find_worst_both(const Model& model, std::span<const FrameForces> cases,
+                          std::size_t count);
 
 }  // namespace rig::frame

@@ -91,7 +91,7 @@ RC_GTEST_PROP(StressBound, IsNeverBelowTheWorst, ()) {
     if (!made.warps()) forces.bimoment_Nm2 = forces.torque_warping_Nm = 0;
     const auto worst = section::find_worst_stress(made.section, made.properties, forces);
     RC_ASSERT(worst.has_value());
-    const double bound = calc_stress_bound(made).von_mises_Pa(forces);
+    const double bound = made.stress_bound.von_mises_Pa(forces);
     RC_ASSERT(bound >= worst->von_mises_Pa * (1 - 1e-12));
     RC_ASSERT(bound < 20 * worst->von_mises_Pa);
   }
