@@ -6,32 +6,7 @@
 
 namespace rig::frame {
 
-namespace {
-
 using Eigen::Index;
-
-/// @param x  A vector or a matrix.
-template <typename X>
-void solve(const BlockBand& factors, X& x) {
-  const Index blocks = factors.blocks();
-  const auto rows = [&](Index k) { return x.middleRows(factors.begin(k), factors.width(k)); };
-  for (Index k = 0; k < blocks; ++k) {
-    const auto panel = factors.panel(k);
-    const Index width = panel.cols(), below = panel.rows() - width;
-    auto here = rows(k);
-    panel.topRows(width).template triangularView<Eigen::Lower>().solveInPlace(here);
-    if (below > 0) rows(k + 1).noalias() -= panel.bottomRows(below) * here;
-  }
-  for (Index k = blocks - 1; k >= 0; --k) {
-    const auto panel = factors.panel(k);
-    const Index width = panel.cols(), below = panel.rows() - width;
-    auto here = rows(k);
-    if (below > 0) here.noalias() -= panel.bottomRows(below).transpose() * rows(k + 1);
-    panel.topRows(width).transpose().template triangularView<Eigen::Upper>().solveInPlace(here);
-  }
-}
-
-}  // namespace
 
 BlockBand::BlockBand(const std::vector<int>& last) {
   const auto size = static_cast<Index>(last.size());
@@ -76,11 +51,24 @@ BlockBandFactors::BlockBandFactors(BlockBand matrix) : factors_(std::move(matrix
 }
 
 void BlockBandFactors::solve_in_place(Eigen::Ref<Eigen::MatrixXd> x) const {
-  if (x.cols() == 1) {
-    auto column = x.col(0);
-    solve(factors_, column);
-  } else {
-    solve(factors_, x);
+  // One by one, so that an answer does not depend on what is asked with it.
+  for (Index column = 0; column < x.cols(); ++column) {
+    auto b = x.col(column);
+    for (Index k = 0; k < factors_.blocks(); ++k) {
+      const auto panel = factors_.panel(k);
+      for (Index j = 0; j < panel.cols(); ++j) {
+        const Index i = factors_.begin(k) + j, below = panel.rows() - j - 1;
+        b[i] /= panel(j, j);
+        b.segment(i + 1, below) -= b[i] * panel.col(j).tail(below);
+      }
+    }
+    for (Index k = factors_.blocks() - 1; k >= 0; --k) {
+      const auto panel = factors_.panel(k);
+      for (Index j = panel.cols() - 1; j >= 0; --j) {
+        const Index i = factors_.begin(k) + j, below = panel.rows() - j - 1;
+        b[i] = (b[i] - panel.col(j).tail(below).dot(b.segment(i + 1, below))) / panel(j, j);
+      }
+    }
   }
 }
 

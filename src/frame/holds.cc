@@ -44,27 +44,36 @@ Matrix6 calc_ground_stiffness(const Structure& structure, const Holds& holds) {
 
 /// Freedoms that hold all motions, each time the one that the motions left move most.
 void choose(const Structure& structure, const Freedoms& freedoms, Holds& holds) {
-  const Index count = 6 * static_cast<Index>(freedoms.roots.size());
-  Eigen::MatrixXd moved(count, holds.motions.cols());
+  // By row a freedom; motions that springs hold leave their columns at zero.
+  using Moved = Eigen::Matrix<double, Eigen::Dynamic, 6, Eigen::RowMajor>;
+  const Index count = 6 * static_cast<Index>(freedoms.roots.size()), free = holds.motions.cols();
+  Matrix6 motions = Matrix6::Zero();
+  motions.leftCols(free) = holds.motions;
+  Moved moved(count, 6);
   for (std::size_t r = 0; r < freedoms.roots.size(); ++r) {
     const Vec3 p_MJ_V = structure.joints[at(freedoms.roots[r])].p_VoJ_V - holds.p_VoM_V;
-    moved.middleRows<6>(6 * static_cast<Index>(r)) =
-        rigid_motion(p_MJ_V, holds.size_m) * holds.motions;
+    moved.middleRows<6>(6 * static_cast<Index>(r)) = rigid_motion(p_MJ_V, holds.size_m) * motions;
   }
-  Eigen::MatrixXd left = moved;
+  Moved left = moved;
   for (Index i = 0; i < count; ++i) {
     if (i % 6 >= 3) left.row(i) *= kRotationsLast * holds.size_m;
   }
-  Eigen::MatrixXd chosen(moved.cols(), moved.cols());
-  for (Index k = 0; k < moved.cols(); ++k) {
+  Eigen::MatrixXd chosen(free, free);
+  for (Index k = 0; k < free; ++k) {
     Index best = 0;
-    left.rowwise().squaredNorm().maxCoeff(&best);
+    double most = 0;
+    for (Index i = 0; i < count; ++i) {
+      const double here = left.row(i).squaredNorm();
+      if (!(here > most)) continue;
+      most = here;
+      best = i;
+    }
     holds.freedoms.push_back(
         freedoms.joints[at(freedoms.roots[static_cast<std::size_t>(best / 6)])].freedom +
         static_cast<int>(best % 6));
-    chosen.row(k) = moved.row(best);
-    const Eigen::RowVectorXd axis = left.row(best).normalized();
-    left -= (left * axis.transpose()).eval() * axis;
+    chosen.row(k) = moved.row(best).head(free);
+    const Eigen::Matrix<double, 1, 6> axis = left.row(best).normalized();
+    for (Index i = 0; i < count; ++i) left.row(i) -= left.row(i).dot(axis) * axis;
   }
   holds.motions_from_held = invert(chosen);
 }

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "frame/index_internal.h"
 #include "frame/locked_stress_internal.h"
 
 namespace rig::frame {

@@ -3,7 +3,6 @@
 #include <array>
 #include <vector>
 
-#include "frame/index_internal.h"
 #include "frame/structure.h"
 #include "section/stress.h"
 
@@ -23,7 +22,7 @@ class LockedStress {
 
   /// Von Mises' stress is nowhere on a wall of the section above this.
   double bound_Pa(std::size_t wall) const {
-    return now_.bound_Pa(wall) + most_locked_Pa_[at(parts_[wall])];
+    return now_.bound_Pa(wall) + most_locked_Pa_[static_cast<std::size_t>(parts_[wall])];
   }
 
  private:
