@@ -57,4 +57,8 @@ FrameCases make_frame_cases(const build::Build& build, const Report& report);
 Result<frame::Loads> lay_case(const build::Build& build, const frame::Model& model,
                               const FrameCase& of);
 
+/// The same of several cases on one frame.
+/// @param seating  Knows where the case's burdens sit.
+Result<frame::Loads> lay_case(const frame::Seating& seating, const FrameCase& of);
+
 }  // namespace rig::check

@@ -22,7 +22,7 @@ bool know_both_stations(const build::Build& build) {
 KnownFrame::KnownFrame(const build::Build& of, const KnownFrame* last) : frame_(of) {
   has_axle_lines_ = know_both_stations(frame_.build());
   if (last == nullptr) return;
-  if (last->sections_.solved.size() < kMostSections) sections_ = last->sections_;
+  if (last->sections_.size() < kMostSections) sections_ = last->sections_;
   if (!(frame_ == last->frame_)) return;
   states_ = last->states_;
   boxing_ = last->boxing_;
@@ -30,31 +30,22 @@ KnownFrame::KnownFrame(const build::Build& of, const KnownFrame* last) : frame_(
 
 const KnownFrame::State& KnownFrame::with(const build::PartsIn& in) {
   const auto known = states_.find(in);
-  return known != states_.end() ? known->second
-                                : states_.emplace(in, measure(in, sections_)).first->second;
+  return known != states_.end() ? known->second : states_.emplace(in, measure(in)).first->second;
 }
 
 void KnownFrame::measure_all(std::vector<build::PartsIn> wanted) {
   std::sort(wanted.begin(), wanted.end());
   wanted.erase(std::unique(wanted.begin(), wanted.end()), wanted.end());
   std::erase_if(wanted, [&](const build::PartsIn& in) { return states_.contains(in); });
-  struct Measured {
-    State state;
-    frame::SectionBook book;
-  };
-  auto measured = make_side_by_side(wanted.size(), [&](std::size_t i) {
-    Measured out{.state = {}, .book = sections_};
-    out.state = measure(wanted[i], out.book);
-    return out;
-  });
+  auto measured =
+      make_side_by_side(wanted.size(), [&](std::size_t i) { return measure(wanted[i]); });
   for (std::size_t i = 0; i < wanted.size(); ++i) {
-    states_.emplace(std::move(wanted[i]), std::move(measured[i].state));
-    sections_.solved.merge(measured[i].book.solved);
+    states_.emplace(std::move(wanted[i]), std::move(measured[i]));
   }
 }
 
-KnownFrame::State KnownFrame::measure(const build::PartsIn& in, frame::SectionBook& book) const {
-  const auto model = frame::make_model(frame_.build(), in, book);
+KnownFrame::State KnownFrame::measure(const build::PartsIn& in) {
+  auto model = frame::make_model(frame_.build(), in, sections_);
   if (!model) return {.told = std::nullopt, .faults = model.error()};
   State state{.told = FrameState{.id = {},
                                  .label = {},
@@ -65,7 +56,7 @@ KnownFrame::State KnownFrame::measure(const build::PartsIn& in, frame::SectionBo
                                  .whole = {}},
               .faults = {}};
   if (!has_axle_lines_) return state;
-  const auto solver = frame::Solver::make(model->structure);
+  const auto solver = frame::Solver::make(std::move(model->structure));
   auto whole = solver ? frame::measure_whole_frame(*model, *solver)
                       : Result<frame::WholeFrame>(Failure{solver.error()});
   if (whole) {

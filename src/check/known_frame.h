@@ -36,7 +36,7 @@ class KnownFrame {
   frame::SectionBook& sections() { return sections_; }
 
  private:
-  State measure(const build::PartsIn& in, frame::SectionBook& book) const;
+  State measure(const build::PartsIn& in);
 
   frame::BareFrame frame_;
   bool has_axle_lines_ = false;

@@ -51,9 +51,10 @@ TEST(KnownFrame, IsTakenOverWhereNothingOfTheFrameChanges) {
   EXPECT_NEAR(known.boxing()->now.torsion_Nm_per_rad, twist, 1e-9 * twist);
   const auto moved =
       edited(read, {testing::set_length("/axles/front/links/lower/frame/at/height", 0.51)});
+  const std::size_t solved = known.sections().size();
   KnownFrame after(moved.build, &known);
   EXPECT_EQ(after.with(planned).told->whole->torsion.stiffness_Nm_per_rad, twist);
-  EXPECT_EQ(after.sections().solved.size(), known.sections().solved.size());
+  EXPECT_EQ(after.sections().size(), solved);
 }
 
 }  // namespace

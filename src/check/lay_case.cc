@@ -42,9 +42,16 @@ void add_not_carried(const std::string& path, Diagnostics& faults) {
 
 Result<frame::Loads> lay_case(const build::Build& build, const frame::Model& model,
                               const FrameCase& of) {
+  frame::Seating seating(model, build);
+  seating.find(of.burdens);
+  return lay_case(seating, of);
+}
+
+Result<frame::Loads> lay_case(const frame::Seating& seating, const FrameCase& of) {
+  const frame::Model& model = seating.model();
   const Mat3 R_VW = of.settled.X_WV.R_AB.transpose();
   const frame::AccelerationField field{.a_V = R_VW * of.a_W};
-  frame::Loads loads = frame::lay_burdens(model, build, of.burdens, field).loads;
+  frame::Loads loads = seating.lay(of.burdens, field).loads;
   Diagnostics faults;
   for (const auto& force : suspension::calc_frame_forces(of.truck, of.settled)) {
     if (force.f_F_V.isZero() && !force.t_V.isZero()) {
@@ -68,14 +75,15 @@ Result<frame::Loads> lay_case(const build::Build& build, const frame::Model& mod
     frame::lay_on_rails(model, pull.p_VoP_V, R_VW * pull.f_P_W, loads);
   }
   for (const auto& couple : of.couples) {
-    if (frame::lay_couple_on_mounts(model, build, couple.mass_id, R_VW * couple.t_W, loads))
+    if (frame::lay_couple_on_mounts(model, seating.build(), couple.mass_id, R_VW * couple.t_W,
+                                    loads))
       continue;
     add_not_carried("/masses/" + couple.mass_id, faults);
   }
   if (!faults.empty()) return Failure{std::move(faults)};
   const frame::AccelerationField relief =
       frame::find_relief(of.burdens, frame::calc_resultant(model.structure, loads));
-  frame::Loads inertia = frame::lay_burdens(model, build, of.burdens, relief).loads;
+  frame::Loads inertia = seating.lay(of.burdens, relief).loads;
   loads.points.insert(loads.points.end(), inertia.points.begin(), inertia.points.end());
   return loads;
 }

@@ -16,8 +16,10 @@ Result<LoadedFrame> load_frame(const build::Build& build, const build::PartsIn& 
                   .cases = {},
                   .loads = {},
                   .responses = {}};
-  auto laid = make_side_by_side(
-      cases.size(), [&](std::size_t i) { return lay_case(build, out.model, cases[i]); });
+  frame::Seating seating(out.model, build);
+  for (const FrameCase& of : cases) seating.find(of.burdens);
+  auto laid =
+      make_side_by_side(cases.size(), [&](std::size_t i) { return lay_case(seating, cases[i]); });
   for (std::size_t i = 0; i < cases.size(); ++i) {
     if (!laid[i]) {
       faults.insert(faults.end(), laid[i].error().begin(), laid[i].error().end());

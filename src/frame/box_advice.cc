@@ -141,9 +141,8 @@ std::optional<TubeEffect> measure_tube_through(const build::Build& build, const 
   return TubeEffect{.path = tube.path, .through = measured->stiffness()};
 }
 
-/// One of the things that are measured by themselves, and the sections solved for it.
+/// One of the things that are measured by themselves.
 struct MeasuredEffect {
-  SectionBook book;
   std::optional<StretchGain> gain;
   std::optional<PlateEffect> plate;
   std::optional<TubeEffect> tube;
@@ -162,22 +161,20 @@ Result<BoxAdvice> advise_boxing(const BareFrame& frame, const Selection& in, Sec
     if (in.contains(plate.id)) plates.push_back(&plate);
   }
   const auto tubes = list_stopped_tubes(build, in);
-  auto measured = make_side_by_side(
-      stretches.size() + plates.size() + tubes.size(),
-      [&, &solved = std::as_const(book)](std::size_t i) {
-        MeasuredEffect out{.book = solved};
+  auto measured =
+      make_side_by_side(stretches.size() + plates.size() + tubes.size(), [&](std::size_t i) {
+        MeasuredEffect out;
         if (i < stretches.size()) {
-          out.gain = measure_stretch(build, in, stretches[i], mass_kg, out.book);
+          out.gain = measure_stretch(build, in, stretches[i], mass_kg, book);
         } else if (i -= stretches.size(); i < plates.size()) {
-          out.plate = measure_plate(build, in, *plates[i], *now, out.book);
+          out.plate = measure_plate(build, in, *plates[i], *now, book);
         } else {
-          out.tube = measure_tube_through(build, in, *tubes[i - plates.size()], out.book);
+          out.tube = measure_tube_through(build, in, *tubes[i - plates.size()], book);
         }
         return out;
       });
   BoxAdvice advice{.now = now->stiffness(), .stretches = {}, .plates = {}, .tubes = {}};
   for (MeasuredEffect& one : measured) {
-    book.solved.merge(one.book.solved);
     if (one.gain) advice.stretches.push_back(*std::move(one.gain));
     if (one.plate) advice.plates.push_back(*std::move(one.plate));
     if (one.tube) advice.tubes.push_back(*std::move(one.tube));

@@ -11,6 +11,23 @@
 
 namespace rig::frame {
 
+std::shared_ptr<const BeamSection> SectionBook::find(const SectionKey& key) const {
+  const std::scoped_lock lock(pages_->mutex);
+  const auto found = pages_->solved.find(key);
+  return found == pages_->solved.end() ? nullptr : found->second;
+}
+
+std::shared_ptr<const BeamSection> SectionBook::keep(const SectionKey& key,
+                                                     std::shared_ptr<const BeamSection> section) {
+  const std::scoped_lock lock(pages_->mutex);
+  return pages_->solved.emplace(key, std::move(section)).first->second;
+}
+
+std::size_t SectionBook::size() const {
+  const std::scoped_lock lock(pages_->mutex);
+  return pages_->solved.size();
+}
+
 ModelMaker::ModelMaker(const build::Build& build, const Selection& in, SectionBook& book)
     : build_(build), in_(in), book_(book) {}
 
@@ -32,8 +49,7 @@ int ModelMaker::add_member(const std::string& id, const std::string& words) {
 const BeamSection* ModelMaker::solve(const SectionKey& key, const SteelNumbers& steel,
                                      const std::string& path,
                                      const std::function<Result<section::Section>()>& make) {
-  const auto known = book_.solved.find(key);
-  if (known != book_.solved.end()) return known->second.get();
+  if (const auto known = book_.find(key)) return known.get();
   const auto section = make();
   if (!section) {
     take_faults(section.error());
@@ -47,8 +63,7 @@ const BeamSection* ModelMaker::solve(const SectionKey& key, const SteelNumbers& 
     }
     return nullptr;
   }
-  auto kept = std::make_shared<const BeamSection>(*std::move(made));
-  return book_.solved.emplace(key, std::move(kept)).first->second.get();
+  return book_.keep(key, std::make_shared<const BeamSection>(*std::move(made))).get();
 }
 
 int ModelMaker::add_section(SectionKey key, const SteelNumbers& steel, const std::string& path,

@@ -2,6 +2,7 @@
 
 #include <map>
 #include <memory>
+#include <mutex>
 #include <string>
 #include <vector>
 
@@ -80,9 +81,23 @@ struct Model {
 /// All that makes a section: shape and sizes, how it lies, what closes it, steel.
 using SectionKey = std::vector<double>;
 
-/// Sections that have been solved: several models share them.
-struct SectionBook {
-  std::map<SectionKey, std::shared_ptr<const BeamSection>> solved;
+/// Sections that have been solved: several models share them, and add to them at the same time. So
+/// do copies.
+class SectionBook {
+ public:
+  /// Null: not solved yet.
+  std::shared_ptr<const BeamSection> find(const SectionKey& key) const;
+  /// The section that is kept from now on: of several that are solved at once the first.
+  std::shared_ptr<const BeamSection> keep(const SectionKey& key,
+                                          std::shared_ptr<const BeamSection> section);
+  std::size_t size() const;
+
+ private:
+  struct Pages {
+    std::mutex mutex;
+    std::map<SectionKey, std::shared_ptr<const BeamSection>> solved;
+  };
+  std::shared_ptr<Pages> pages_ = std::make_shared<Pages>();
 };
 
 /// The frame with what is in of its crossmembers and plates, as beams.

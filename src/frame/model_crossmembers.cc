@@ -18,7 +18,7 @@ void ModelMaker::check_crossmember_sizes(const build::Entry<build::Crossmember>&
   }
   const Diagnostics unknown = list_unknown_sizes(*part.section, path, words);
   take_faults(unknown);
-  if (unknown.empty() && !book_.solved.contains(list_sizes(*part.section))) {
+  if (unknown.empty() && book_.find(list_sizes(*part.section)) == nullptr) {
     if (const auto made = make_section(*part.section, path); !made) take_faults(made.error());
   }
   if (needs_opening(part.section->shape) && !part.opens) {

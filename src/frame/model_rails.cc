@@ -62,7 +62,7 @@ void ModelMaker::check_rail_sizes(const build::Entry<build::Rail>& entry) {
     if (!sizes) return;
     const Diagnostics unknown = list_unknown_sizes(*sizes, path, words);
     take_faults(unknown);
-    if (!unknown.empty()) return;
+    if (!unknown.empty() || book_.find(list_sizes(*sizes)) != nullptr) return;
     if (const auto made = make_section(*sizes, path); !made) take_faults(made.error());
   };
   check(rail.section, entry.path + "/section");

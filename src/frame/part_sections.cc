@@ -198,7 +198,9 @@ Result<section::Section> make_boxed_section(const SectionSizes& channel,
 }
 
 std::vector<double> list_sizes(const SectionSizes& sizes) {
-  std::vector<double> out{static_cast<double>(sizes.shape)};
+  std::vector<double> out;
+  out.reserve(20);  // With what else goes into a section's key.
+  out.push_back(static_cast<double>(sizes.shape));
   for (const build::Length* size :
        {&sizes.depth, &sizes.width, &sizes.flange, &sizes.crown, &sizes.brim, &sizes.level_leg,
         &sizes.upright_leg, &sizes.outside_diameter, &sizes.thickness, &sizes.flange_thickness,

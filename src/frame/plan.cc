@@ -32,40 +32,58 @@ class CarrierSearch {
       const double station_m = -attachment_.p_VoP_V.x();
       if (on_rail && (rail.sign != attachment_.sign || !rail.passes(station_m))) continue;
       const double at_m = std::clamp(station_m, rail.front_m(), rail.rear_m());
-      offer({.rail = static_cast<int>(i), .at_m = at_m}, rail.at(at_m));
+      offer({.rail = static_cast<int>(i), .at_m = at_m, .p_VoC_V = rail.at(at_m)});
     }
     // On a rail's own line nothing is nearer.
-    if (least_ < build::kStationRounding_m) return best_;
+    if (least_ < build::kStationRounding_m) return take();
     for (std::size_t i = 0; i < crossmembers_.size() && !on_rail; ++i) {
       const CrossmemberLine& line = crossmembers_[i];
       if (in_ != nullptr && !in_->contains(line.part->id)) continue;
       const double at_m = line.nearest_m(attachment_.p_VoP_V, std::isnan(attachment_.p_VoP_V.z()));
-      offer({.crossmember = static_cast<int>(i), .at_m = at_m}, line.at(at_m));
+      offer({.crossmember = static_cast<int>(i), .at_m = at_m, .p_VoC_V = line.at(at_m)});
     }
-    return best_;
+    return take();
   }
 
  private:
-  void offer(Carried carried, const Vec3& p_VoC_V) {
-    carried.attachment = attachment_;
-    Vec3& p = carried.attachment.p_VoP_V;
+  /// A place that may carry.
+  struct Offer {
+    int rail = -1;
+    int crossmember = -1;
+    double at_m = 0;
+    Vec3 p_VoC_V = Vec3::Zero();
+    Vec3 p_VoP_V = Vec3::Zero();  ///< What would be carried there.
+  };
+
+  void offer(Offer one) {
+    one.p_VoP_V = attachment_.p_VoP_V;
     // What has no offset or height of its own has those of what carries it.
     for (int axis = 0; axis < 3; ++axis) {
-      if (std::isnan(p[axis])) p[axis] = p_VoC_V[axis];
+      if (std::isnan(one.p_VoP_V[axis])) one.p_VoP_V[axis] = one.p_VoC_V[axis];
     }
-    const double distance = (p - p_VoC_V).norm();
+    const double distance = (one.p_VoP_V - one.p_VoC_V).norm();
     // Of two alike the rail, which comes first.
     if (!(distance < least_ - build::kStationRounding_m)) return;
     least_ = distance;
-    carried.attachment.p_VoC_V = p_VoC_V;
-    best_ = std::move(carried);
+    best_ = one;
+  }
+
+  std::optional<Carried> take() const {
+    if (!best_) return std::nullopt;
+    Carried out{.attachment = attachment_,
+                .rail = best_->rail,
+                .crossmember = best_->crossmember,
+                .at_m = best_->at_m};
+    out.attachment.p_VoP_V = best_->p_VoP_V;
+    out.attachment.p_VoC_V = best_->p_VoC_V;
+    return out;
   }
 
   const std::vector<RailLine>& rails_;
   const std::vector<CrossmemberLine>& crossmembers_;
   const Attachment& attachment_;
   const Selection* in_;
-  std::optional<Carried> best_;
+  std::optional<Offer> best_;
   double least_ = std::numeric_limits<double>::infinity();
 };
 

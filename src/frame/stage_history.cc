@@ -266,7 +266,7 @@ void add_mode(const Mode& mode, double value, const Vec3& p_VoJ_V, EndMoved& to)
 std::vector<int> beams_of(const Model& model, const std::string& path, int sign) {
   std::vector<int> out;
   for (std::size_t b = 0; b < model.beams.size(); ++b) {
-    if (model.beams[b].path == path && model.beams[b].sign == sign) {
+    if (model.beams[b].sign == sign && model.beams[b].path == path) {
       out.push_back(static_cast<int>(b));
     }
   }

@@ -94,12 +94,6 @@ Result<StageModel> make_stage_model(const build::Build& marked, std::size_t mark
                     std::make_shared<const Solver>(*std::move(solver))};
 }
 
-/// A model with the sections that have been solved for it.
-struct MadeStageModel {
-  Result<StageModel> model;
-  SectionBook book;
-};
-
 }  // namespace
 
 Result<StageModels> StageModels::make(const build::Build& build, const std::vector<Selection>& sets,
@@ -113,20 +107,17 @@ Result<StageModels> StageModels::make(const build::Build& build, const std::vect
     for (const RailStations& rail : *rails) list_marks(rail, out.marks_);
   }
   const build::Build marked = with_marks(build, out.marks_);
-  auto made = make_side_by_side(wanted.size(), [&, &solved = std::as_const(book)](std::size_t i) {
-    SectionBook own = solved;
-    auto model = make_stage_model(marked, out.marks_.size(), wanted[i], own);
-    return MadeStageModel{std::move(model), std::move(own)};
+  auto made = make_side_by_side(wanted.size(), [&](std::size_t i) {
+    return make_stage_model(marked, out.marks_.size(), wanted[i], book);
   });
   // Of several that can't be made the first in time is told.
   for (const Selection& in : sets) {
     const auto i = std::lower_bound(wanted.begin(), wanted.end(), in) - wanted.begin();
-    const auto& model = made[static_cast<std::size_t>(i)].model;
+    const auto& model = made[static_cast<std::size_t>(i)];
     if (!model) return Failure{model.error()};
   }
   for (std::size_t i = 0; i < wanted.size(); ++i) {
-    book.solved.merge(made[i].book.solved);
-    out.models_.emplace(wanted[i], *std::move(made[i].model));
+    out.models_.emplace(wanted[i], *std::move(made[i]));
   }
   return out;
 }

@@ -3,12 +3,13 @@
 #include <Eigen/Dense>
 #include <algorithm>
 #include <cmath>
+#include <map>
 
-#include "build/drivetrain_lookup.h"
+#include "base/require.h"
 #include "frame/index_internal.h"
+#include "frame/seats_internal.h"
 #include "geometry/cross.h"
 #include "geometry/matrix.h"
-#include "geometry/springs.h"
 
 namespace rig::frame {
 namespace {
@@ -17,102 +18,6 @@ namespace {
 constexpr double kNoInertia_m2 = 1e-6;
 /// Shorter than this a mass is a point, m.
 constexpr double kPoint_m = 1e-6;
-
-/// A place where a mass sits on the frame, and how stiffly.
-struct Seat {
-  const Attachment* on = nullptr;
-  Mat3 K_V = Mat3::Identity();  ///< To one scale among the seats of a mass.
-};
-
-void add_seats(const Model& model, const std::string& path, const build::DriveMount* rubber,
-               std::vector<Seat>& out) {
-  for (const Attachment& attachment : model.attachments) {
-    if (attachment.kind != AttachmentKind::mount || attachment.path != path) continue;
-    Seat seat{.on = &attachment};
-    if (rubber != nullptr) {
-      for (const build::MountSide& side : build::find_sides(*rubber)) {
-        const bool same = (side.p_VoM_V - attachment.p_VoP_V).norm() < kPoint_m;
-        if (same) seat.K_V = build::mount_stiffness(*rubber, side);
-      }
-    }
-    out.push_back(seat);
-  }
-}
-
-/// The drivetrain's mounts of a known rate that carry a mass as one of the cases, the makers' and
-/// the planned.
-std::vector<const build::Entry<build::DriveMount>*> find_rubbers(const build::Build& build,
-                                                                 const std::string& mass_id) {
-  std::vector<const build::Entry<build::DriveMount>*> out;
-  for (const auto when : {build::Carried::kAsMade, build::Carried::kAsPlanned}) {
-    for (const auto* mount : build::find_carriers(build.drivetrain, mass_id, when)) {
-      const bool new_one = std::find(out.begin(), out.end(), mount) == out.end();
-      if (new_one && mount->value.compression.known()) out.push_back(mount);
-    }
-  }
-  return out;
-}
-
-/// Of these, where the frame of the model has them.
-std::vector<Seat> seats_on(const Model& model,
-                           const std::vector<const build::Entry<build::DriveMount>*>& rubbers) {
-  std::vector<Seat> out;
-  for (const auto* mount : rubbers) add_seats(model, mount->path, &mount->value, out);
-  return out;
-}
-
-/// Whether springs at the seats resist every motion of what sits on them.
-bool hold(const std::vector<Seat>& seats, const Vec3& p_VoCm_V) {
-  constexpr double kGives = 1e-6;  // of the stiffest way
-  std::vector<PointSpring> springs;
-  springs.reserve(seats.size());
-  for (const Seat& seat : seats) springs.push_back({seat.on->p_VoP_V, seat.K_V});
-  const Eigen::VectorXd ways = find_axis_values(calc_body_stiffness(springs, p_VoCm_V));
-  return ways[0] > kGives * ways[5];
-}
-
-/// Where a mass sits: a case on the drivetrain's mounts where they are known with their rates, all
-/// else on the frame's.
-std::vector<Seat> find_seats(const Model& model, const build::Build& build,
-                             const std::string& mass_id) {
-  std::vector<Seat> out = seats_on(model, find_rubbers(build, mass_id));
-  if (!out.empty()) return out;
-  for (const auto& mount : build.frame.mounts) {
-    const auto& carries = mount.value.carries;
-    const bool its = std::any_of(carries.begin(), carries.end(),
-                                 [&](const build::Reference& mass) { return mass.id == mass_id; });
-    if (its) add_seats(model, mount.path, nullptr, out);
-  }
-  return out;
-}
-
-void lay_on_seats(const std::vector<Seat>& seats, const Vec3& p_VoCm_V, const Vec3& f_V,
-                  const Vec3& t_V, Loads& loads) {
-  const auto n = static_cast<Eigen::Index>(seats.size());
-  const double share = 1.0 / static_cast<double>(seats.size());
-  // Six equations of balance about the middle of the seats. Of all forces that hold it those of a
-  // stiff body on springs have the least energy: f = K B^T lambda.
-  Vec3 middle = Vec3::Zero();
-  for (const Seat& seat : seats) middle += share * seat.on->p_VoP_V;
-  Eigen::MatrixXd balance(6, 3 * n), weighted(3 * n, 6);
-  for (Eigen::Index i = 0; i < n; ++i) {
-    const Seat& seat = seats[at(static_cast<int>(i))];
-    balance.block<3, 3>(0, 3 * i).setIdentity();
-    balance.block<3, 3>(3, 3 * i) = cross_matrix(seat.on->p_VoP_V - middle);
-    weighted.block<3, 6>(3 * i, 0) = seat.K_V * balance.block<6, 3>(0, 3 * i).transpose();
-  }
-  Eigen::VectorXd wanted(6);
-  wanted << f_V, (p_VoCm_V - middle).cross(f_V) + t_V;
-  const Eigen::VectorXd forces = weighted * solve_least_squares(balance * weighted, wanted);
-  const Eigen::VectorXd left = wanted - balance * forces;
-  for (Eigen::Index i = 0; i < n; ++i) {
-    const Attachment& mount = *seats[at(static_cast<int>(i))].on;
-    loads.points.push_back({.joint = mount.joint,
-                            .p_VoP_V = mount.p_VoP_V,
-                            .f_P_V = forces.segment<3>(3 * i) + share * left.head<3>(),
-                            .t_V = share * left.tail<3>()});
-  }
-}
 
 /// The rails of a model, as what can lie on them sees them.
 class RailBeams {
@@ -227,41 +132,56 @@ void lay_along_rails(const RailBeams& rails, const Vec3& p_VoF_V, double length_
 
 }  // namespace
 
-Burdened lay_burdens(const Model& model, const build::Build& build, std::span<const Burden> burdens,
-                     const AccelerationField& field) {
+struct Seating::Impl {
+  const Model& model;
+  const build::Build& build;
+  std::map<std::string, Seats> seats;  ///< By mass; empty where it lies on the rails.
+};
+
+Seating::Seating(const Model& model, const build::Build& build)
+    : impl_(std::make_unique<Impl>(Impl{model, build, {}})) {}
+Seating::~Seating() = default;
+
+const Model& Seating::model() const { return impl_->model; }
+const build::Build& Seating::build() const { return impl_->build; }
+
+void Seating::find(std::span<const Burden> burdens) {
+  for (const Burden& burden : burdens) {
+    if (impl_->seats.contains(burden.id)) continue;
+    impl_->seats.emplace(burden.id, find_seats(impl_->model, impl_->build, burden.id));
+  }
+}
+
+Burdened Seating::lay(std::span<const Burden> burdens, const AccelerationField& field) const {
   Burdened out;
-  const RailBeams rails(model);
+  const RailBeams rails(impl_->model);
   for (const Burden& burden : burdens) {
     const Vec3 f_V = -burden.mass_kg * field.at(burden.p_VoCm_V);
-    const auto seats = find_seats(model, build, burden.id);
-    if (seats.empty()) {
+    const auto found = impl_->seats.find(burden.id);
+    RIG_REQUIRE(found != impl_->seats.end());
+    if (found->second.empty()) {
       lay_along_rails(rails, burden.p_VoCm_V, burden.length_m, f_V, out.loads);
       out.bearings.push_back(Bearing::along_rails);
     } else {
-      lay_on_seats(seats, burden.p_VoCm_V, f_V, Vec3::Zero(), out.loads);
+      found->second.lay(burden.p_VoCm_V, f_V, Vec3::Zero(), out.loads);
       out.bearings.push_back(Bearing::mounts);
     }
   }
   return out;
 }
 
-std::vector<std::string> find_unheld(const Model& model, const build::Build& build,
-                                     std::span<const Burden> burdens) {
-  std::vector<std::string> out;
-  for (const Burden& burden : burdens) {
-    const auto rubbers = find_rubbers(build, burden.id);
-    if (rubbers.empty()) continue;
-    const auto seats = seats_on(model, rubbers);
-    if (seats.empty() || !hold(seats, burden.p_VoCm_V)) out.push_back(burden.id);
-  }
-  return out;
+Burdened lay_burdens(const Model& model, const build::Build& build, std::span<const Burden> burdens,
+                     const AccelerationField& field) {
+  Seating seating(model, build);
+  seating.find(burdens);
+  return seating.lay(burdens, field);
 }
 
 bool lay_couple_on_mounts(const Model& model, const build::Build& build, const std::string& mass_id,
                           const Vec3& t_V, Loads& loads) {
-  const auto seats = find_seats(model, build, mass_id);
+  const Seats seats = find_seats(model, build, mass_id);
   if (seats.empty()) return false;
-  lay_on_seats(seats, seats.front().on->p_VoP_V, Vec3::Zero(), t_V, loads);
+  seats.lay(seats.first().p_VoP_V, Vec3::Zero(), t_V, loads);
   return true;
 }
 

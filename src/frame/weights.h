@@ -1,5 +1,6 @@
 #pragma once
 
+#include <memory>
 #include <span>
 #include <string>
 #include <vector>
@@ -50,6 +51,26 @@ struct Burdened {
 /// @param model  With at least one rail.
 Burdened lay_burdens(const Model& model, const build::Build& build, std::span<const Burden> burdens,
                      const AccelerationField& field);
+
+/// The same under any number of fields: where things sit is found once.
+class Seating {
+ public:
+  /// Of a model and a build that live on.
+  Seating(const Model& model, const build::Build& build);
+  ~Seating();
+
+  const Model& model() const;
+  const build::Build& build() const;
+
+  /// Finds where burdens sit. What has been found stays known.
+  void find(std::span<const Burden> burdens);
+  /// @param burdens  Of those that have been found.
+  Burdened lay(std::span<const Burden> burdens, const AccelerationField& field) const;
+
+ private:
+  struct Impl;
+  std::unique_ptr<Impl> impl_;
+};
 
 /// Ids of the cases among the burdens that would tip or drop: the mounts of theirs that the model
 /// has leave them a way to go. A case that the file tells no mounts of a known rate for is none.

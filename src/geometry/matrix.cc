@@ -17,6 +17,10 @@ Eigen::VectorXd solve_least_squares(const Eigen::MatrixXd& A, const Eigen::Vecto
   return A.colPivHouseholderQr().solve(b);
 }
 
+Eigen::MatrixXd invert_by_least_squares(const Eigen::MatrixXd& A) {
+  return A.colPivHouseholderQr().solve(Eigen::MatrixXd::Identity(A.rows(), A.rows()));
+}
+
 Eigen::MatrixXd orthonormalise(const Eigen::MatrixXd& A) {
   return Eigen::HouseholderQR<Eigen::MatrixXd>(A).householderQ() *
          Eigen::MatrixXd::Identity(A.rows(), A.cols());

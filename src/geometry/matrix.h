@@ -21,6 +21,9 @@ Eigen::VectorXd find_axis_values(const Eigen::MatrixXd& A);
 /// x of the least |A x - b|, by columns that are swapped as they are reduced.
 Eigen::VectorXd solve_least_squares(const Eigen::MatrixXd& A, const Eigen::VectorXd& b);
 
+/// What that does to any b, as a matrix.
+Eigen::MatrixXd invert_by_least_squares(const Eigen::MatrixXd& A);
+
 /// Columns of length 1, square to each other, that span what the columns of A span.
 /// @param A  Of independent columns.
 Eigen::MatrixXd orthonormalise(const Eigen::MatrixXd& A);
