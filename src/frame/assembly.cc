@@ -123,9 +123,10 @@ BlockBand assemble_stiffness(const Structure& structure, const Freedoms& freedom
     for (std::size_t j = 0; j < of.size(); ++j) {
       const Part::Column force =
           part.stiffness.lazyProduct(part.columns().col(static_cast<Index>(j)));
+      const auto column = out.column(of[j]);
       for (std::size_t i = 0; i < of.size(); ++i) {
         if (of[i] < of[j]) continue;
-        out.entry(of[i], of[j]) += force.dot(part.columns().col(static_cast<Index>(i)));
+        column[of[i]] += force.dot(part.columns().col(static_cast<Index>(i)));
       }
     }
   });

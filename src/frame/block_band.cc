@@ -58,6 +58,7 @@ void BlockBandFactors::solve_in_place(Eigen::Ref<Eigen::MatrixXd> x) const {
       const auto panel = factors_.panel(k);
       for (Index j = 0; j < panel.cols(); ++j) {
         const Index i = factors_.begin(k) + j, below = panel.rows() - j - 1;
+        if (b[i] == 0) continue;  // Nothing pushes so far.
         b[i] /= panel(j, j);
         b.segment(i + 1, below) -= b[i] * panel.col(j).tail(below);
       }

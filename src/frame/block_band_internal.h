@@ -34,12 +34,21 @@ class BlockBand {
     return {values_.data() + b.place, b.height, b.width};
   }
 
-  /// @param row  At least `column`, at most its last.
-  double& entry(int row, int column) {
+  /// A column's entries by their row: at least the column itself, at most its last.
+  class Column {
+   public:
+    Column(double* first, int begin) : first_(first), begin_(begin) {}
+    double& operator[](int row) const { return first_[row - begin_]; }
+
+   private:
+    double* first_;
+    int begin_;  ///< Row of the first.
+  };
+  Column column(int column) {
     const Block& b = block_[block_of_[static_cast<std::size_t>(column)]];
-    return values_[static_cast<std::size_t>(b.place + (column - b.begin) * b.height + row -
-                                            b.begin)];
+    return {values_.data() + b.place + (column - b.begin) * b.height, static_cast<int>(b.begin)};
   }
+  double& entry(int row, int column) { return this->column(column)[row]; }
 
   Eigen::VectorXd diagonal() const;
 
