@@ -55,8 +55,10 @@ std::string share_words(const FrameState& state, const std::vector<double>& shar
                         const Printer& print) {
   std::vector<std::size_t> order(shares.size());
   for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+  // Left and right of a symmetric frame differ by rounding alone: they keep their order.
+  const auto rounded = [&](std::size_t i) { return std::round(shares[i] * 1e6); };
   std::stable_sort(order.begin(), order.end(),
-                   [&](std::size_t a, std::size_t b) { return shares[a] > shares[b]; });
+                   [&](std::size_t a, std::size_t b) { return rounded(a) > rounded(b); });
   std::vector<std::string> words;
   for (std::size_t i = 0; i < std::min<std::size_t>(3, order.size()); ++i) {
     words.push_back(fmt::format("the {} holds {}", state.members[order[i]].words,

@@ -206,6 +206,7 @@ HeightChange find_height_change(const StageModels& models, const FrameState& bef
     front_m = std::min(front_m, -stand.p_VoP_V.x());
     rear_m = std::max(rear_m, -stand.p_VoP_V.x());
   }
+  constexpr double kMore = 1 + 1e-9;
   HeightChange out;
   int found = -1;
   for (std::size_t i = 0; i < models.marks().size(); ++i) {
@@ -213,7 +214,8 @@ HeightChange find_height_change(const StageModels& models, const FrameState& bef
     if (standing && (mark.station_m < front_m || mark.station_m > rear_m)) continue;
     const double change_m = mark_moved(models, after, static_cast<int>(i)).z() -
                             mark_moved(models, before, static_cast<int>(i)).z();
-    if (found >= 0 && !(std::abs(change_m) > std::abs(out.change_m))) continue;
+    // Of two alike, as by symmetry, the first.
+    if (found >= 0 && !(std::abs(change_m) > kMore * std::abs(out.change_m))) continue;
     found = static_cast<int>(i);
     out.rail = mark.path;
     out.sign = mark.sign;
