@@ -27,7 +27,8 @@ constexpr double kFree = 1e-18;
 constexpr double kBalanced = 1e-6;
 
 /// Softest motion, of energy 1/2 if each freedom moved on its own: inverse iteration on the
-/// stiffness with a trace of its diagonal added, from a start with a share in everything.
+/// stiffness with a trace of its diagonal added, from a start with a share in everything. The trace
+/// grows where rounding leaves less than nothing.
 VectorXd find_softest(const BlockBand& stiffness) {
   constexpr double kTrace = 1e-12;
   constexpr int kIterations = 6;
@@ -38,8 +39,7 @@ VectorXd find_softest(const BlockBand& stiffness) {
     return BlockBandFactors(std::move(traced));
   };
   BlockBandFactors factors = factorise(kTrace);
-  // More where rounding leaves less than nothing.
-  for (double trace = 10 * kTrace; !(factors.smallest_pivot() > 0); trace *= 10) {
+  for (double trace = 10 * kTrace; !(factors.smallest_pivot() > 0) && trace < 1; trace *= 10) {
     factors = factorise(trace);
   }
   VectorXd x(diagonal.size());
@@ -62,8 +62,10 @@ Failure tell_mechanism(const Structure& structure, const Freedoms& freedoms, Ind
 }
 
 /// The freedom that moves most in a motion that nothing resists; -1 when there is none.
+/// @param has_factors  Without them rounding has left nothing of the softest motion's stiffness,
+///                     which is as good as none.
 Index find_mechanism(const Structure& structure, const Freedoms& freedoms,
-                     const std::vector<Element>& elements, const Holds& holds) {
+                     const std::vector<Element>& elements, const Holds& holds, bool has_factors) {
   BlockBand stiffness = assemble_stiffness(structure, freedoms, elements);
   const VectorXd diagonal = stiffness.diagonal();
   for (Index i = 0; i < diagonal.size(); ++i) {
@@ -73,7 +75,7 @@ Index find_mechanism(const Structure& structure, const Freedoms& freedoms,
   const VectorXd x = find_softest(stiffness);
   double twice_J = 2 * calc_energy_J(structure, freedoms, elements, x);
   for (const int i : holds.freedoms) twice_J += diagonal[i] * x[i] * x[i];
-  if (twice_J > kFree) return -1;
+  if (has_factors && twice_J > kFree) return -1;
   Index most = 0;
   x.cwiseAbs2().cwiseProduct(diagonal).maxCoeff(&most);
   return most;
@@ -202,7 +204,8 @@ Result<Solver> Solver::make(Structure structure) {
   stiffen(impl->holds, stiffness);
   impl->factors = BlockBandFactors(std::move(stiffness));
   if (!(impl->factors.smallest_pivot() > kSuspicious)) {
-    const Index loose = find_mechanism(s, impl->freedoms, impl->elements, impl->holds);
+    const bool has_factors = impl->factors.smallest_pivot() > 0;
+    const Index loose = find_mechanism(s, impl->freedoms, impl->elements, impl->holds, has_factors);
     if (loose >= 0) return tell_mechanism(s, impl->freedoms, loose);
   }
   return Solver(std::move(impl));
