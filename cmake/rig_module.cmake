@@ -10,12 +10,16 @@ endfunction()
 
 # A test executable whose cases ctest runs one by one.
 #   rig_test(NAME SOURCES a_test.cc ... LINK rig::x ...)
+# One that is HOT spends its time in templates that the tests themselves instantiate.
 function(rig_test name)
-  cmake_parse_arguments(ARG "" "" "SOURCES;LINK" ${ARGN})
+  cmake_parse_arguments(ARG "HOT" "" "SOURCES;LINK" ${ARGN})
   add_executable(${name} ${ARG_SOURCES})
   rig_compile_options(${name})
   # The tests themselves take longer to compile than to run; what they test is optimised in full.
-  target_compile_options(${name} PRIVATE $<$<CONFIG:Release>:-O1> ${RIG_TEST_OPTIONS})
+  target_compile_options(${name} PRIVATE $<$<CONFIG:Release>:-O1>)
+  if(NOT ARG_HOT)
+    target_compile_options(${name} PRIVATE ${RIG_TEST_OPTIONS})
+  endif()
   target_link_libraries(${name} PRIVATE ${ARG_LINK} GTest::gtest_main ${RAPIDCHECK_LIBRARY})
   target_include_directories(${name} PRIVATE ${CMAKE_SOURCE_DIR})
   target_compile_definitions(${name} PRIVATE RIG_SOURCE_DIR="${CMAKE_SOURCE_DIR}"
