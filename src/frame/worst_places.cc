@@ -40,7 +40,8 @@ struct Place {
   double bound_Pa = 0;  ///< Nothing in the section is stressed more.
 };
 
-/// All places that are looked at, and what is stressed there.
+/// All places that are looked at, in the order of beams, along each, and of cases, and what is
+/// stressed there.
 class PlaceList {
  public:
   PlaceList(const Model& model, std::span<const FrameForces> cases)
@@ -86,10 +87,11 @@ class PlaceList {
       if (limits_.to_joint_m({beam, 0}) < kReachRounding) shares.push_back(reach);
       if (limits_.to_joint_m({beam, 1}) < kReachRounding) shares.push_back(1 - reach);
     }
+    std::sort(shares.begin(), shares.end());
     const StressBound& bound = section_of(model_, beam).stress_bound;
-    for (std::size_t c = 0; c < cases_.size(); ++c) {
-      const LockedForces* before = locked_[c][at(beam)];
-      for (const double share : shares) {
+    for (const double share : shares) {
+      for (std::size_t c = 0; c < cases_.size(); ++c) {
+        const LockedForces* before = locked_[c][at(beam)];
         double bound_Pa = bound.von_mises_Pa(cases_[c].forces[at(beam)].at(share));
         if (before != nullptr) {
           bound_Pa += before->section->stress_bound.von_mises_Pa(before->forces.at(share));
@@ -157,17 +159,13 @@ class PlaceSearch {
   struct Candidate {
     double value = 0;
     std::size_t index = 0;  ///< Among the places.
-    std::size_t load_case = 0;
-    AlongBeam at;
-    bool close = false;  ///< The bound is that of its walls.
+    bool close = false;     ///< The bound is that of its walls.
     int looked_at = -1;
 
     bool operator<(const Candidate& other) const {
       if (value != other.value) return value < other.value;
       // Of two alike, as by symmetry, the first.
-      if (at.beam != other.at.beam) return at.beam > other.at.beam;
-      if (at.share != other.at.share) return at.share > other.at.share;
-      return load_case > other.load_case;
+      return index > other.index;
     }
   };
 
@@ -184,14 +182,11 @@ class PlaceSearch {
   void list_candidates() {
     std::vector<Candidate> all;
     all.reserve(list_.places().size());
-    for (const Place& place : list_.places()) {
+    for (std::size_t i = 0; i < list_.places().size(); ++i) {
+      const Place& place = list_.places()[i];
       const double yield_Pa = least_yield_Pa(place.at.beam);
-      const auto index = static_cast<std::size_t>(&place - list_.places().data());
       if (by_ == WorstBy::share_of_yield && std::isnan(yield_Pa)) continue;
-      all.push_back({.value = value_of(place.bound_Pa, yield_Pa),
-                     .index = index,
-                     .load_case = place.load_case,
-                     .at = place.at});
+      all.push_back({.value = value_of(place.bound_Pa, yield_Pa), .index = i});
     }
     queue_ = std::priority_queue<Candidate>(std::less<Candidate>(), std::move(all));
   }
@@ -207,11 +202,11 @@ class PlaceSearch {
   }
 
   WorstPlace find_worst_at(const Candidate& entry) {
-    const Place& at_place = list_.places()[entry.index];
-    WorstPlace place{.load_case = entry.load_case, .at = entry.at};
-    const bool plates = !model_.beams[at(entry.at.beam)].plates.empty();
-    if (list_.locked(at_place) == nullptr && !(plates && by_ == WorstBy::share_of_yield)) {
-      const SectionStress worst = find_section_stress(model_, list_.carried(at_place), entry.at);
+    const Place& looked_at = list_.places()[entry.index];
+    WorstPlace place{.load_case = looked_at.load_case, .at = looked_at.at};
+    const bool plates = !model_.beams[at(place.at.beam)].plates.empty();
+    if (list_.locked(looked_at) == nullptr && !(plates && by_ == WorstBy::share_of_yield)) {
+      const SectionStress worst = find_section_stress(model_, list_.carried(looked_at), place.at);
       place.stress = worst.stress;
       place.yield_Pa = worst.yield_Pa;
       return place;
@@ -222,10 +217,11 @@ class PlaceSearch {
 
   /// No value at a place is above this.
   double bound_at(const Candidate& entry) {
+    const int beam = list_.places()[entry.index].at.beam;
     double most = 0;
     list_.with_stresses(entry.index, [&](const auto& field) {
-      for (std::size_t w = 0; w < section_of(model_, entry.at.beam).section.walls.size(); ++w) {
-        const double yield = wall_yield_Pa(model_, entry.at.beam, static_cast<int>(w));
+      for (std::size_t w = 0; w < section_of(model_, beam).section.walls.size(); ++w) {
+        const double yield = wall_yield_Pa(model_, beam, static_cast<int>(w));
         if (by_ == WorstBy::share_of_yield && std::isnan(yield)) continue;
         most = std::max(most, value_of(field.bound_Pa(w), yield));
       }
