@@ -2,7 +2,8 @@
 """Two lints: module direction (includes against DEPENDS), and clang-tidy on what changed since it passed.
 
 clang-tidy is slow, so a source that passed is remembered under build/lint by a digest of itself, of the
-project headers it includes, and of .clang-tidy.
+project headers it includes, and of .clang-tidy. Those that wait are shown to it together, as one source for each
+processor: most of its work is on the headers they share. So names in unnamed namespaces are told apart by module.
 """
 
 import concurrent.futures
@@ -18,7 +19,7 @@ ROOT = pathlib.Path(__file__).resolve().parent.parent
 SRC = ROOT / "src"
 BUILD = ROOT / "build" / "release"
 REMEMBERED = ROOT / "build" / "lint"
-BATCH = 16  # Sources that clang-tidy sees at once.
+BATCHES = 2  # As many as there are processors.
 INCLUDE = re.compile(r'^\s*#include "([^"]+)"', re.MULTILINE)
 
 
@@ -59,30 +60,32 @@ def own_headers(source: pathlib.Path, seen: dict[pathlib.Path, None]) -> None:
                 own_headers(path, seen)
 
 
-def digest(source: pathlib.Path) -> str:
-    headers: dict[pathlib.Path, None] = {}
-    own_headers(source, headers)
+def digest(parts: dict[pathlib.Path, None]) -> str:
     total = hashlib.sha256()
-    for path in [ROOT / ".clang-tidy", source, *sorted(headers)]:
+    for path in [ROOT / ".clang-tidy", *sorted(parts)]:
         total.update(path.read_bytes())
     return total.hexdigest()
 
 
-def flags_by_module() -> dict[str, list[str]]:
-    """What the compiler is told for each module, without the files' names."""
-    flags: dict[str, list[str]] = {}
+def compiler_flags() -> list[str]:
+    """What the compiler is told for any of the modules, without the files' names."""
+    flags: dict[str, None] = {}
     for entry in json.loads((BUILD / "compile_commands.json").read_text()):
-        part = re.search(r"src/(\w+)/CMakeFiles/(?:rig_\1|rigwright)\.dir/", entry["command"])
-        if part and not entry["file"].endswith(".S"):
+        if re.search(r"src/(\w+)/CMakeFiles/(?:rig_\1|rigwright)\.dir/", entry["command"]):
             words = shlex.split(entry["command"])
-            flags[part[1]] = [word for word in words if re.match(r"-[DIWfs]|-isystem|/usr/include", word)]
-    return flags
+            flags |= {word: None for word in words if re.match(r"-[DIWfs]|-isystem|/usr/include", word)}
+    return list(flags)
 
 
 def tidy(batch: list[pathlib.Path], flags: list[str]) -> str:
-    """The faults of some sources of one module, looked at as one: their headers are the most of the work."""
-    together = REMEMBERED / f"{batch[0].parent.name}_{batch[0].stem}.cc"
-    together.write_text("".join(f'#include "{source}"  // NOLINT(bugprone-suspicious-include)\n' for source in batch))
+    """What clang-tidy finds in some sources, looked at as one."""
+    together = REMEMBERED / f"from_{batch[0].parent.name}_{batch[0].stem}.cc"
+    lines = []
+    for number, source in enumerate(batch):
+        include = f'#include "{source}"  // NOLINT(bugprone-suspicious-include)\n'
+        has_main = "\nint main(" in source.read_text()
+        lines.append(f"#define main main_{number}\n{include}#undef main\n" if has_main else include)
+    together.write_text("".join(lines))
     run = subprocess.run(
         ["clang-tidy", "--quiet", f"--config-file={ROOT / '.clang-tidy'}", str(together), "--", *flags],
         capture_output=True, text=True, check=False)
@@ -90,30 +93,36 @@ def tidy(batch: list[pathlib.Path], flags: list[str]) -> str:
     return "" if run.returncode == 0 else run.stdout or run.stderr
 
 
+def files_at_fault(output: str) -> set[pathlib.Path] | None:
+    """The files that the output names; none (and not the empty set) if it does not tell what was looked at."""
+    named = {pathlib.Path(name) for name in re.findall(r"^(/[^:\n]+):\d+:\d+: (?:warning|error):", output, re.MULTILINE)}
+    return None if "clang-diagnostic-error" in output or (output and not named) else named
+
+
 def check_tidy() -> list[str]:
     REMEMBERED.mkdir(parents=True, exist_ok=True)
-    waiting: dict[str, list[pathlib.Path]] = {}
+    seen: dict[pathlib.Path, dict[pathlib.Path, None]] = {}  # What of the project each waiting source is made of.
     digests: dict[pathlib.Path, str] = {}  # Of what clang-tidy is shown, not of what stands there when it is done.
     for source in sorted(SRC.rglob("*.cc")):
         if source.name.endswith(("_test.cc", "_fuzz.cc")):
             continue
-        digests[source] = digest(source)
+        parts: dict[pathlib.Path, None] = {source: None}
+        own_headers(source, parts)
+        digests[source] = digest(parts)
         if not (REMEMBERED / digests[source]).exists():
-            waiting.setdefault(source.parent.name, []).append(source)
-    flags = flags_by_module()
-    batches = [
-        (sources[i : i + BATCH], flags[module])
-        for module, sources in waiting.items()
-        for i in range(0, len(sources), BATCH)
-    ]
+            seen[source] = parts
+    flags = compiler_flags()
+    # Every second source, so that either batch has its part of each module's.
+    batches = [batch for i in range(BATCHES) if (batch := list(seen)[i::BATCHES])]
     faults = []
-    with concurrent.futures.ThreadPoolExecutor(max_workers=2) as pool:
-        for (batch, _), output in zip(batches, pool.map(lambda job: tidy(*job), batches)):
+    with concurrent.futures.ThreadPoolExecutor(max_workers=BATCHES) as pool:
+        for batch, output in zip(batches, pool.map(lambda batch: tidy(batch, flags), batches)):
             if output:
                 faults.append(output)
-                continue
+            at_fault = files_at_fault(output)
             for source in batch:
-                (REMEMBERED / digests[source]).touch()
+                if at_fault is not None and at_fault.isdisjoint(seen[source]):
+                    (REMEMBERED / digests[source]).touch()
     return faults
 
 
