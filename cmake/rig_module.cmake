@@ -18,7 +18,7 @@ function(rig_test name)
   # The tests themselves take longer to compile than to run; what they test is optimised in full.
   target_compile_options(${name} PRIVATE $<$<CONFIG:Release>:-O1>)
   if(NOT ARG_HOT)
-    target_compile_options(${name} PRIVATE ${RIG_TEST_OPTIONS})
+    target_compile_options(${name} PRIVATE ${RIG_COLD_OPTIONS} ${RIG_TEST_OPTIONS})
   endif()
   target_link_libraries(${name} PRIVATE ${ARG_LINK} GTest::gtest_main ${RAPIDCHECK_LIBRARY})
   target_include_directories(${name} PRIVATE ${CMAKE_SOURCE_DIR})
@@ -33,9 +33,10 @@ endfunction()
 # One module: a static library rig_NAME with alias rig::NAME, and NAME_test beside it.
 #   rig_module(frame SOURCES a.cc HEADERS a.h DEPENDS rig::base TESTS a_test.cc)
 # HEADERS form a file set whose members are each compiled alone (VERIFY_INTERFACE_HEADER_SETS). A module
-# that is HOT spends a user's time in loops of its own and is optimised for them, the others less, for the sake of build time.
+# that is HOT spends a user's time in loops of its own and is optimised for them, the others less, for the sake of build time. One
+# that is COLD waits more than it computes.
 function(rig_module name)
-  cmake_parse_arguments(ARG "HOT" "" "SOURCES;HEADERS;DEPENDS;TESTS;TEST_DEPENDS" ${ARGN})
+  cmake_parse_arguments(ARG "HOT;COLD" "" "SOURCES;HEADERS;DEPENDS;TESTS;TEST_DEPENDS" ${ARGN})
   if(ARG_SOURCES)
     add_library(rig_${name} STATIC ${ARG_SOURCES})
     target_link_libraries(rig_${name} PUBLIC ${ARG_DEPENDS})
@@ -44,6 +45,8 @@ function(rig_module name)
     rig_compile_options(rig_${name})
     if(ARG_HOT)
       target_compile_options(rig_${name} PRIVATE $<$<CONFIG:Release>:-O3>)
+    elseif(ARG_COLD)
+      target_compile_options(rig_${name} PRIVATE ${RIG_COLD_OPTIONS})
     endif()
     set_target_properties(rig_${name} PROPERTIES VERIFY_INTERFACE_HEADER_SETS ${RIG_TESTS})
   else()
