@@ -82,6 +82,11 @@ std::shared_ptr<const Snapshot> OpenBuild::snapshot() {
   return now_;
 }
 
+std::shared_ptr<const Snapshot> OpenBuild::last_seen() const {
+  const std::lock_guard lock(now_mutex_);
+  return now_;
+}
+
 bool OpenBuild::place() {
   is_unplaced_ = !put_in_place(path_).has_value();
   return !is_unplaced_;
@@ -156,7 +161,10 @@ void OpenBuild::take_in(const Result<std::string>& on_disk) {
 }
 
 void OpenBuild::set_now(std::shared_ptr<const Snapshot> now, const Author& by) {
-  now_ = std::move(now);
+  {
+    const std::lock_guard lock(now_mutex_);
+    now_ = std::move(now);
+  }
   newest_ = now_->entry();
   const HeadEvent event{.tag = now_->tag(), .entry = now_->entry(), .by = by};
   const std::lock_guard lock(listeners_mutex_);

@@ -12,6 +12,7 @@
 #include "build/patch.h"
 #include "serve/answers.h"
 #include "serve/journal.h"
+#include "serve/trials.h"
 
 namespace rig::serve {
 
@@ -59,6 +60,13 @@ class OpenBuild {
 
   /// The newest state, after a look at the file.
   std::shared_ptr<const Snapshot> snapshot();
+
+  /// The newest state as far as it was last looked at, without waiting for what is being done with
+  /// the build.
+  std::shared_ptr<const Snapshot> last_seen() const;
+
+  /// What is being tried out on this build. Changes let it through.
+  Trials& trials() { return trials_; }
 
   /// Whether the build has not gone on from this entry, as far as it was last looked at; without
   /// waiting for what is being done with it.
@@ -119,7 +127,9 @@ class OpenBuild {
   std::string path_;
   std::mutex mutex_;
   std::unique_ptr<Journal> journal_;
+  mutable std::mutex now_mutex_;  ///< Held, within `mutex_`, while `now_` is set.
   std::shared_ptr<const Snapshot> now_;
+  Trials trials_;
   std::atomic<EntryId> newest_ = 0;  ///< That of `now_`.
   std::string unreadable_;           ///< What another program wrote, when that can't be read.
   bool is_unplaced_ = false;         ///< The journal's head waits beside the file.

@@ -131,6 +131,9 @@ Result<std::shared_ptr<const build::Document>> OpenBuild::document_at(const std:
 }
 
 ChangeAnswer OpenBuild::patch(const ChangeRequest& request, const std::string& patch) {
+  // The page tries an entry out before it makes it, to be told the open sheet's numbers first: both
+  // at once would share the memory's and the processor's time, and neither be soon.
+  trials_.wait_for_begun();
   const std::lock_guard lock(mutex_);
   if (auto refused = ready(request, /*must_be_newest=*/false)) return *std::move(refused);
   const bool merge = request.tag != now_->tag();

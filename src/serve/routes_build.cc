@@ -128,9 +128,12 @@ Reply post_pose(Desk& desk, const Ask& ask, const std::string& id) {
 Reply post_trial(Desk& desk, const Ask& ask, const std::string& id) {
   const auto work = check::find_work(ask.parameter("work"));
   if (!work) return error_reply(400, "work is none of weigh, axles, frame, drivetrain");
-  const auto told = find_answers(desk, id, ask.parameter("variant"));
-  if (!told) return failure_reply(told.error());
-  const build::Document& document = *told->answers->document;
+  const auto build = desk.shop.find(id);
+  if (!build) return failure_reply(build.error());
+  const Trials::Turn turn((*build)->trials());
+  const auto answers = (*build)->last_seen()->answers(ask.parameter("variant"));
+  if (!answers) return failure_reply(answers.error());
+  const build::Document& document = *(*answers)->document;
   std::string patch = ask.body;
   if (const auto body = read_object(ask)) {
     const auto change = whole_change(document, *body);
@@ -140,7 +143,7 @@ Reply post_trial(Desk& desk, const Ask& ask, const std::string& id) {
   }
   const auto changed = build::patch_build(document, patch);
   if (!changed) return failure_reply(changed.error());
-  const check::Report report = check::check_work(changed->build, *work, &told->answers->report);
+  const check::Report report = check::check_work(changed->build, *work, &(*answers)->report);
   return {.body = fmt::format("{{\"trial\": {}, \"scene\": {}}}",
                               check::trial_json(changed->build, report,
                                                 {.work = *work, .axle = ask.parameter("axle")}),
