@@ -1,7 +1,7 @@
+#include "section/plastic.h"
+
 #include <algorithm>
 #include <cmath>
-
-#include "section/plastic_internal.h"
 
 namespace rig::section {
 

@@ -5,7 +5,6 @@
 
 #include "geometry/matrix.h"
 #include "section/area_internal.h"
-#include "section/plastic_internal.h"
 
 namespace rig::section {
 
@@ -224,8 +223,6 @@ Result<SectionProperties> solve_section(const Section& section) {
   out.p_OS += p_OM;
   out.sectorial_m2.assign(w.begin(), w.end());
   add_shear_flows(net, midline, w, out);
-  out.plastic_modulus_y_m3 = calc_plastic_modulus_m3(section, Vec2::UnitY());
-  out.plastic_modulus_z_m3 = calc_plastic_modulus_m3(section, Vec2::UnitX());
   return out;
 }
 

@@ -43,10 +43,8 @@ struct SectionProperties {
   double torsion_constant_m4 = 0;  ///< J = that of the cells + sum of L t^3 / 3 (bends below).
   double cells_torsion_constant_m4 = 0;  ///< Bredt's part; zero when open.
   double warping_constant_m6 = 0;        ///< Of the midline, about S.
-  double warping_across_m6 = 0;     ///< Of the thickness: all there is for a plate or an angle.
-  double plastic_modulus_y_m3 = 0;  ///< Full-yield moment about y over yield stress.
-  double plastic_modulus_z_m3 = 0;  ///< The same about z.
-  double shear_area_y_m2 = 0;  ///< 1 / integral(q^2 / t) under V_y = 1; zero if it carries none.
+  double warping_across_m6 = 0;  ///< Of the thickness: all there is for a plate or an angle.
+  double shear_area_y_m2 = 0;    ///< 1 / integral(q^2 / t) under V_y = 1; zero if it carries none.
   double shear_area_z_m2 = 0;
   bool flat = false;                 ///< All midlines on one line: no shear across it is carried.
   std::vector<double> sectorial_m2;  ///< Normalised sectorial coordinate about S, by node.
