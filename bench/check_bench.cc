@@ -94,12 +94,13 @@ void FrameOfExample(benchmark::State& state, const char* path) {
   const auto cases = check::make_frame_cases(read->build, report);
   for (auto _ : state) {
     check::KnownFrame known(read->build, nullptr);
+    auto frames = check::begin_stage_frames(read->build, known.sections());
     check::add_frame(read->build, check::Thorough::kWithAdvice, known, report);
     check::add_frame_cases(read->build, cases, known.sections(), report);
     // Side by side, as in a check.
-    auto stages =
-        std::async(std::launch::async, check::solve_stages, std::cref(read->build),
-                   std::cref(report.states), report.frame->loaded.get(), print, known.sections());
+    auto stages = std::async(std::launch::async, check::solve_stages, std::cref(read->build),
+                             std::cref(report.states), report.frame->loaded.get(), print,
+                             std::move(frames), known.sections());
     check::add_frame_stresses(read->build, print, report);
     check::add_stages(read->build, stages.get(), report);
   }

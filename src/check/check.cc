@@ -212,6 +212,10 @@ Report run(const build::Build& build, const Scope& scope, const Report* last) {
   list_missing_parts(build, report);
   const Axles axles = model_axles(build, report);
   KnownFrame known(build, last == nullptr ? nullptr : last->known_frame.get());
+  std::future<frame::StageFrames> stage_frames;
+  if (scope.has_stages() && !build.frame.rails.empty()) {
+    stage_frames = begin_stage_frames(build, known.sections());
+  }
   // What other works ask of the frame is how much it twists as planned.
   add_frame(build, scope.has_frame_cases() ? scope.thorough : Thorough::kVerdictsOnly, known,
             report);
@@ -224,7 +228,7 @@ Report run(const build::Build& build, const Scope& scope, const Report* last) {
       // Nothing but the last findings asks for it.
       stages =
           std::async(std::launch::async, solve_stages, std::cref(build), std::cref(report.states),
-                     report.frame->loaded.get(), print, known.sections());
+                     report.frame->loaded.get(), print, std::move(stage_frames), known.sections());
     }
     add_frame_stresses(build, print, report);
   }

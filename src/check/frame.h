@@ -1,5 +1,7 @@
 #pragma once
 
+#include <future>
+
 #include "check/frame_cases.h"
 #include "check/known_frame.h"
 #include "frame/worst_places.h"
@@ -20,14 +22,21 @@ void add_frame_cases(const build::Build& build, FrameCases cases, frame::Section
 /// Where it is stressed by what it carries.
 void add_frame_stresses(const build::Build& build, const Printer& print, Report& report);
 
+/// Begins to make the frames of all stages, beside whatever else is worked out.
+/// @param build  Must live on and stay as it is until they are made.
+std::future<frame::StageFrames> begin_stage_frames(const build::Build& build,
+                                                   frame::SectionBook book);
+
 /// By stage, as far as it is known what carries the frame.
 using SolvedStages = std::vector<Result<frame::StageCut>>;
 
 /// What each stage of the work does to the frame, on its stands or (once the truck has settled) its
 /// wheels.
 /// @param loaded  The planned frame, or null. It and the states must live on and stay as they are.
+/// @param frames  Of all stages of the build.
 SolvedStages solve_stages(const build::Build& build, const std::vector<StateReport>& states,
-                          const LoadedFrame* loaded, const Printer& print, frame::SectionBook book);
+                          const LoadedFrame* loaded, const Printer& print,
+                          std::future<frame::StageFrames> frames, frame::SectionBook book);
 
 void add_stages(const build::Build& build, SolvedStages solved, Report& report);
 

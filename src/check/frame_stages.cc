@@ -92,9 +92,16 @@ class StageWeights {
 
 }  // namespace
 
+std::future<frame::StageFrames> begin_stage_frames(const build::Build& build,
+                                                   frame::SectionBook book) {
+  return std::async(std::launch::async, [&build, book]() mutable {
+    return frame::StageFrames(build, build.frame.stages.size(), book);
+  });
+}
+
 SolvedStages solve_stages(const build::Build& build, const std::vector<StateReport>& states,
                           const LoadedFrame* loaded, const Printer& print,
-                          frame::SectionBook book) {
+                          std::future<frame::StageFrames> frames, frame::SectionBook book) {
   const StageWeights weights(build, states, loaded);
   frame::StageOptions options{
       .limits = {},
@@ -111,10 +118,13 @@ SolvedStages solve_stages(const build::Build& build, const std::vector<StateRepo
     }
     ++known;
   }
-  return frame::solve_cuts(
-      build, known,
-      [&](const frame::Model& model, std::size_t at) { return weights.lay(model, at); }, book,
-      options);
+  const auto lay = [&](const frame::Model& model, std::size_t at) {
+    return weights.lay(model, at);
+  };
+  // Places on the rails are those of all stages that are told.
+  const frame::StageFrames all = frames.get();
+  if (known == all.stages()) return frame::solve_cuts(build, all, lay, options);
+  return frame::solve_cuts(build, {build, known, book}, lay, options);
 }
 
 void add_stages(const build::Build& build, SolvedStages solved, Report& report) {

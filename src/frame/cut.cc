@@ -2,9 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
+#include <memory>
+#include <utility>
 
 #include "base/require.h"
+#include "base/side_by_side.h"
 #include "frame/stage_state_internal.h"
+#include "frame/stage_verdict_internal.h"
 
 namespace rig::frame {
 
@@ -49,71 +53,6 @@ std::optional<double> ratio(double with, double without) {
   return std::abs(with / without);
 }
 
-/// Gathers what speaks against a stage.
-class Judge {
- public:
-  Judge(const StageOptions& options, std::size_t stage, StageCut& cut)
-      : options_(options), stage_(stage), cut_(cut) {}
-
-  void run(const Model& before, const Model& after) {
-    const StageStress& stress = cut_.change.stress;
-    const double most = 1 / options_.limits.yield_factor;
-    if (const auto& place = stress.closest_to_yield;
-        place && place->von_mises_Pa > most * place->yield_Pa) {
-      add(StageVerdict::stop,
-          {StageReasonKind::near_yield, place->path, place->von_mises_Pa, most * place->yield_Pa});
-    }
-    if (!cut_.parts.empty()) judge_movement();
-    if (std::isnan(stress.worst.yield_Pa)) {
-      add(StageVerdict::look,
-          {StageReasonKind::yield_unknown, stress.worst.path, stress.worst.von_mises_Pa, kNaN});
-    }
-    for (const Assumption& one : before.assumptions) {
-      const bool decides = one.path.ends_with("/fastening") &&
-                           std::any_of(cut_.parts.begin(), cut_.parts.end(), [&](const auto& part) {
-                             return one.path == part.path + "/fastening";
-                           });
-      if (decides) add(StageVerdict::look, {StageReasonKind::bolted_joint, one.path, kNaN, kNaN});
-    }
-    const auto& unknown = options_.unknown_weights;
-    if (std::find(unknown.begin(), unknown.end(), stage_) != unknown.end()) {
-      add(StageVerdict::look, {StageReasonKind::weights_unknown, "", kNaN, kNaN});
-    }
-    if (!options_.unheld_on) return;
-    for (std::string& path : options_.unheld_on(after, stage_)) {
-      add(StageVerdict::look, {StageReasonKind::not_held, std::move(path), kNaN, kNaN});
-    }
-  }
-
- private:
-  void judge_movement() {
-    const StageVerdict verdict = cut_.braces.empty() ? StageVerdict::stop : StageVerdict::look;
-    const HeightChange& height = cut_.change.height;
-    if (std::abs(height.change_m) > options_.limits.height_m) {
-      add(verdict,
-          {StageReasonKind::moves, height.rail, height.change_m, options_.limits.height_m});
-    }
-    const auto& diagonals = cut_.change.diagonals;
-    if (diagonals && std::abs(diagonals->difference_m()) > options_.limits.diagonals_m) {
-      add(verdict, {StageReasonKind::goes_out_of_square, "", diagonals->difference_m(),
-                    options_.limits.diagonals_m});
-    }
-  }
-
-  void add(StageVerdict verdict, StageReason reason) {
-    const bool told = std::any_of(
-        cut_.reasons.begin(), cut_.reasons.end(),
-        [&](const StageReason& r) { return r.kind == reason.kind && r.path == reason.path; });
-    if (told) return;
-    cut_.verdict = std::max(cut_.verdict, verdict);
-    cut_.reasons.push_back(std::move(reason));
-  }
-
-  const StageOptions& options_;
-  std::size_t stage_;
-  StageCut& cut_;
-};
-
 }  // namespace
 
 std::optional<double> StageCut::height_ratio() const {
@@ -133,63 +72,69 @@ std::optional<double> StageCut::stress_ratio() const {
 
 namespace {
 
-/// Goes through the stages in order, each from what those before have left.
+/// A frame before a stage's cuts.
+struct Moment {
+  FrameState before;
+  History history;  ///< With what the stage has put in.
+};
+
+/// What a stage does, but for its stress before.
+struct Seen {
+  StageCut cut;
+  std::optional<StageStress> next;  ///< That the stage after it begins with.
+};
+
+/// The stages one by one, each from what those before have left.
 class StageWalk {
  public:
   StageWalk(const build::Build& build, const StageModels& models, const WeightsOf& weights,
             const StageOptions& options)
       : build_(build), models_(models), weights_(weights), options_(options) {}
 
-  /// Over the next stage without a look at what it does; what stops it, or nothing.
-  Diagnostics pass() {
-    const StageParts parts = parts_of(build_.frame, stage_);
-    if (parts.with != parts.before) {
-      const auto before = solve(parts.before);
-      if (!before) return before.error();
-      add_history(models_, *before, models_.with(parts.with), history_);
-    }
-    ++stage_;
-    return {};
+  /// The frame before a stage; what the stage puts in joins the history.
+  Result<FrameState> put_in(std::size_t stage, History& history) const {
+    const StageParts parts = parts_of(build_.frame, stage);
+    auto before = solve(stage, parts.before, history);
+    if (before) add_history(models_, *before, models_.with(parts.with), history);
+    return before;
   }
 
-  Result<StageCut> look() {
-    const build::Frame& frame = build_.frame;
-    const StageParts parts = parts_of(frame, stage_);
-    // Under the same weights it stands as the stage before has left it.
-    const auto before = solve(parts.before, last_ ? &*last_ : nullptr);
-    if (!before) return Failure{before.error()};
-    add_history(models_, *before, models_.with(parts.with), history_);
-    auto after = solve(parts.after);
+  /// @param next  What the next stage begins with, or null.
+  Result<Seen> cut(std::size_t stage, const Moment& now, const FrameState* next) const {
+    const StageParts parts = parts_of(build_.frame, stage);
+    const FrameState& before = now.before;
+    const auto after = solve(stage, parts.after, now.history, next);
     if (!after) return Failure{after.error()};
-    StageCut out{.stands = before->stand_points,
-                 .stands_before = before->stands,
-                 .stress_before = last_ && is_same(*before, *last_)
-                                      ? last_stress_
-                                      : find_stage_stress(*before, options_.units),
-                 .parts = list_cut_parts(build_, stage_, models_, *before, *after, options_.units),
-                 .change = compare(*before, *after),
-                 .braces = list_braces(frame, parts.after)};
+    StageCut out{.stands = before.stand_points,
+                 .stands_before = before.stands,
+                 .stress_before = {},
+                 .parts = list_cut_parts(build_, stage, models_, before, *after, options_.units),
+                 .change = compare(stage, before, *after),
+                 .braces = list_braces(build_.frame, parts.after)};
     if (!out.braces.empty()) {
-      const auto bare = solve(without_braces(frame, parts.after));
+      const auto bare = solve(stage, without_braces(build_.frame, parts.after), now.history);
       if (!bare) return Failure{bare.error()};
-      out.without_brace = compare(*before, *bare);
+      out.without_brace = compare(stage, before, *bare);
     }
-    Judge(options_, stage_, out).run(before->on->model, after->on->model);
-    ++stage_;
-    last_ = *std::move(after);
-    last_stress_ = out.change.stress;
-    return out;
+    judge_stage(options_, stage, before.on->model, after->on->model, out);
+    Seen seen{std::move(out), {}};
+    if (next != nullptr) {
+      seen.next = is_same(*after, *next) ? seen.cut.change.stress
+                                         : find_stage_stress(*next, options_.units);
+    }
+    return seen;
   }
 
  private:
-  Result<FrameState> solve(const Selection& in, const FrameState* last = nullptr) const {
-    return solve_state(build_, stage_, models_, in, history_, weights_, options_, last);
+  Result<FrameState> solve(std::size_t stage, const Selection& in, const History& history,
+                           const FrameState* alike = nullptr) const {
+    return solve_state(build_, stage, models_, in, history, weights_, options_, alike);
   }
 
-  StageChange compare(const FrameState& before, const FrameState& after) const {
+  StageChange compare(std::size_t stage, const FrameState& before, const FrameState& after) const {
     return {.stands = after.stands,
             .height = find_height_change(models_, before, after, options_.units),
-            .diagonals = calc_diagonal_change(before, after, build_.frame.stages[stage_].path),
+            .diagonals = calc_diagonal_change(before, after, build_.frame.stages[stage].path),
             .stress = find_stage_stress(after, options_.units)};
   }
 
@@ -197,10 +142,6 @@ class StageWalk {
   const StageModels& models_;
   const WeightsOf& weights_;
   const StageOptions& options_;
-  std::size_t stage_ = 0;
-  History history_;
-  std::optional<FrameState> last_;  ///< As the stage before has left it.
-  StageStress last_stress_;
 };
 
 /// What is in at any time of the first stages.
@@ -216,40 +157,80 @@ std::vector<Selection> list_sets(const build::Frame& frame, std::size_t stages) 
 
 }  // namespace
 
+struct StageFrames::Impl {
+  std::size_t stages = 0;
+  Result<StageModels> models;  ///< Of the stages before the first that can't be made.
+  std::size_t sound = 0;       ///< How many these are.
+  Diagnostics why;             ///< What stops the first that can't.
+};
+
+StageFrames::StageFrames(const build::Build& build, std::size_t stages, SectionBook& book) {
+  RIG_REQUIRE(stages <= build.frame.stages.size());
+  const auto make = [&](std::size_t of) {
+    return StageModels::make(build, list_sets(build.frame, of), book);
+  };
+  Impl impl{.stages = stages, .models = make(stages), .sound = stages, .why = {}};
+  // What stops a later stage is no reason not to tell of those before it.
+  while (!impl.models && impl.sound > 0) {
+    impl.why = impl.models.error();
+    impl.models = make(--impl.sound);
+  }
+  impl_ = std::make_shared<const Impl>(std::move(impl));
+}
+
+std::size_t StageFrames::stages() const { return impl_->stages; }
+
 Result<StageCut> solve_cut(const build::Build& build, std::size_t stage, const WeightsOf& weights,
                            const StageOptions& options) {
   RIG_REQUIRE(stage < build.frame.stages.size());
   SectionBook book;
   const auto models = StageModels::make(build, list_sets(build.frame, stage + 1), book);
   if (!models) return Failure{models.error()};
-  StageWalk walk(build, *models, weights, options);
+  const StageWalk walk(build, *models, weights, options);
+  History history;
   for (std::size_t k = 0; k < stage; ++k) {
-    if (auto faults = walk.pass(); !faults.empty()) return Failure{std::move(faults)};
+    if (build.frame.stages[k].value.put_in.empty()) continue;
+    if (const auto passed = walk.put_in(k, history); !passed) return Failure{passed.error()};
   }
-  return walk.look();
+  const auto before = walk.put_in(stage, history);
+  if (!before) return Failure{before.error()};
+  auto seen = walk.cut(stage, {*before, history}, nullptr);
+  if (!seen) return Failure{seen.error()};
+  seen->cut.stress_before = find_stage_stress(*before, options.units);
+  return std::move(seen->cut);
 }
 
-std::vector<Result<StageCut>> solve_cuts(const build::Build& build, std::size_t stages,
-                                         const WeightsOf& weights, SectionBook& book,
-                                         const StageOptions& options) {
-  RIG_REQUIRE(stages <= build.frame.stages.size());
+std::vector<Result<StageCut>> solve_cuts(const build::Build& build, const StageFrames& frames,
+                                         const WeightsOf& weights, const StageOptions& options) {
+  const StageFrames::Impl& made = *frames.impl_;
+  Diagnostics why = made.why;
+  const StageWalk walk(build, *made.models, weights, options);
+  std::vector<Moment> moments;
+  History history;
+  while (moments.size() < made.sound) {
+    auto before = walk.put_in(moments.size(), history);
+    if (!before) {
+      why = before.error();
+      break;
+    }
+    moments.push_back({*std::move(before), history});
+  }
+  const auto seen = make_side_by_side(moments.size(), [&](std::size_t k) {
+    return walk.cut(k, moments[k], k + 1 < moments.size() ? &moments[k + 1].before : nullptr);
+  });
   std::vector<Result<StageCut>> out;
-  Diagnostics why;
-  std::size_t sound = stages;
-  auto models = StageModels::make(build, list_sets(build.frame, sound), book);
-  // What stops a later stage is no reason not to tell of those before it.
-  while (!models && sound > 0) {
-    why = models.error();
-    models = StageModels::make(build, list_sets(build.frame, --sound), book);
+  std::optional<StageStress> stress;
+  if (!moments.empty()) stress = find_stage_stress(moments.front().before, options.units);
+  for (const auto& one : seen) {
+    if (!one) {
+      why = one.error();
+      break;
+    }
+    out.emplace_back(one->cut);
+    out.back()->stress_before = *stress;
+    stress = one->next;
   }
-  StageWalk walk(build, *models, weights, options);
-  while (out.size() < sound) {
-    out.push_back(walk.look());
-    if (out.back()) continue;
-    why = out.back().error();
-    break;
-  }
-  while (out.size() < stages) out.emplace_back(Failure{why});
+  while (out.size() < made.stages) out.emplace_back(Failure{why});
   return out;
 }
 

@@ -2,6 +2,7 @@
 
 #include <cstddef>
 #include <functional>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -166,10 +167,28 @@ struct StageCut {
 Result<StageCut> solve_cut(const build::Build& build, std::size_t stage, const WeightsOf& weights,
                            const StageOptions& options = {});
 
-/// The same of the first stages, one by one; much faster than each by itself. A stage with a fault
-/// stops those after it too: they have its errors.
-std::vector<Result<StageCut>> solve_cuts(const build::Build& build, std::size_t stages,
-                                         const WeightsOf& weights, SectionBook& book,
+/// The frames that stages are compared on: no weight is in them, so they can be made before any is
+/// known.
+class StageFrames {
+ public:
+  /// @param stages  How many, from the first.
+  StageFrames(const build::Build& build, std::size_t stages, SectionBook& book);
+  std::size_t stages() const;
+
+ private:
+  friend std::vector<Result<StageCut>> solve_cuts(const build::Build& build,
+                                                  const StageFrames& frames,
+                                                  const WeightsOf& weights,
+                                                  const StageOptions& options);
+  struct Impl;
+  std::shared_ptr<const Impl> impl_;
+};
+
+/// The same of all stages that there are frames of; much faster than each by itself. A stage with a
+/// fault stops those after it too: they have its errors.
+/// @param weights  Called from several threads at a time.
+std::vector<Result<StageCut>> solve_cuts(const build::Build& build, const StageFrames& frames,
+                                         const WeightsOf& weights,
                                          const StageOptions& options = {});
 
 }  // namespace rig::frame

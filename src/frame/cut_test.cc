@@ -504,7 +504,7 @@ TEST(Cut, AnswersTheStagesOfTheExamples) {
       return own_weight(build, model, k);
     };
     SectionBook book;
-    const auto all = solve_cuts(build, build.frame.stages.size(), weights, book);
+    const auto all = solve_cuts(build, {build, build.frame.stages.size(), book}, weights);
     for (std::size_t i = 0; i < build.frame.stages.size(); ++i) {
       const auto cut = solve_cut(build, i, weights);
       ASSERT_TRUE(cut.has_value())
