@@ -71,7 +71,8 @@ def compiler_flags() -> list[str]:
     """What the compiler is told for any of the modules, without the files' names."""
     flags: dict[str, None] = {}
     for entry in json.loads((BUILD / "compile_commands.json").read_text()):
-        if re.search(r"src/(\w+)/CMakeFiles/(?:rig_\1|rigwright)\.dir/", entry["command"]):
+        is_ours = re.search(r"src/(\w+)/CMakeFiles/(?:rig_\1|rigwright)\.dir/", entry["command"])
+        if is_ours and not entry["file"].endswith(".S"):
             words = shlex.split(entry["command"])
             flags |= {word: None for word in words if re.match(r"-[DIWfs]|-isystem|/usr/include", word)}
     return list(flags)

@@ -165,7 +165,6 @@ void OpenBuild::set_now(std::shared_ptr<const Snapshot> now, const Author& by) {
     const std::lock_guard lock(now_mutex_);
     now_ = std::move(now);
   }
-  newest_ = now_->entry();
   const HeadEvent event{.tag = now_->tag(), .entry = now_->entry(), .by = by};
   const std::lock_guard lock(listeners_mutex_);
   for (const auto& [number, listener] : listeners_) listener(event);

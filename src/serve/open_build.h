@@ -1,6 +1,5 @@
 #pragma once
 
-#include <atomic>
 #include <functional>
 #include <map>
 #include <memory>
@@ -68,10 +67,6 @@ class OpenBuild {
   /// What is being tried out on this build. Changes let it through.
   Trials& trials() { return trials_; }
 
-  /// Whether the build has not gone on from this entry, as far as it was last looked at; without
-  /// waiting for what is being done with it.
-  bool is_newest(EntryId entry) const { return newest_ == entry; }
-
   /// A document as it was at a state that is known by its tag.
   /// @errors serve.no_entry, build.no_variant, serve.disk.
   Result<std::shared_ptr<const build::Document>> document_at(const std::string& tag,
@@ -130,9 +125,8 @@ class OpenBuild {
   mutable std::mutex now_mutex_;  ///< Held, within `mutex_`, while `now_` is set.
   std::shared_ptr<const Snapshot> now_;
   Trials trials_;
-  std::atomic<EntryId> newest_ = 0;  ///< That of `now_`.
-  std::string unreadable_;           ///< What another program wrote, when that can't be read.
-  bool is_unplaced_ = false;         ///< The journal's head waits beside the file.
+  std::string unreadable_;    ///< What another program wrote, when that can't be read.
+  bool is_unplaced_ = false;  ///< The journal's head waits beside the file.
   Seen seen_;
   std::mutex listeners_mutex_;
   bool is_closed_ = false;
