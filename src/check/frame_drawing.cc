@@ -114,7 +114,7 @@ SectionAxes axes_of(const frame::Beam& beam) {
 
 std::array<Vec3, 4> corners_of(const frame::Structure& structure, const frame::Beam& beam) {
   const section::Section& section =
-      structure.sections[static_cast<std::size_t>(beam.section)].section;
+      structure.sections[static_cast<std::size_t>(beam.section)]->section;
   Vec2 low = Vec2::Constant(std::numeric_limits<double>::infinity()), high = -low;
   for (const section::Wall& wall : section.walls) {
     const Vec2& a = section.p_ON[static_cast<std::size_t>(wall.from)];
@@ -182,7 +182,7 @@ DrawnState draw_state(const Solved& in, const FrameCase& of, const Printer& prin
   const section::WallPoint& on = in.worst.stress.at;
   const frame::Beam& beam = in.model.structure.beams[static_cast<std::size_t>(at.beam)];
   const section::Section& section =
-      in.model.structure.sections[static_cast<std::size_t>(beam.section)].section;
+      in.model.structure.sections[static_cast<std::size_t>(beam.section)]->section;
   const section::Wall& wall = section.walls[static_cast<std::size_t>(on.wall)];
   const Vec2& from = section.p_ON[static_cast<std::size_t>(wall.from)];
   const Vec2& to = section.p_ON[static_cast<std::size_t>(wall.to)];

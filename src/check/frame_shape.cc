@@ -54,7 +54,7 @@ SectionMotion calc_section_motion(const frame::Structure& structure,
   const Vec3& r_F_V = response.rotation_V[static_cast<std::size_t>(of.from)];
   const Vec3& r_T_V = response.rotation_V[static_cast<std::size_t>(of.to)];
   // The line turns with the section, and winds about the shear centres where they twist.
-  const auto& p_OS = structure.sections[static_cast<std::size_t>(of.section)].properties.p_OS;
+  const auto& p_OS = structure.sections[static_cast<std::size_t>(of.section)]->properties.p_OS;
   const Vec3 winds = x_V.cross(-p_OS.x() * y_V - p_OS.y() * x_V.cross(y_V));
   const double mean = (r_T_V - r_F_V).dot(x_V) / length_m;
   const Vec3 slope_F = r_F_V.cross(x_V) + twist_rate(response, of.warp_from, mean) * winds;

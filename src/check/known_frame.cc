@@ -56,7 +56,7 @@ KnownFrame::State KnownFrame::measure(const build::PartsIn& in) {
                                  .whole = {}},
               .faults = {}};
   if (!has_axle_lines_) return state;
-  const auto solver = frame::Solver::make(std::move(model->structure));
+  const auto solver = frame::Solver::make(model->structure);
   auto whole = solver ? frame::measure_whole_frame(*model, *solver)
                       : Result<frame::WholeFrame>(Failure{solver.error()});
   if (whole) {

@@ -3,6 +3,7 @@
 #include <iterator>
 #include <string>
 
+#include "base/memory.h"
 #include "base/require.h"
 #include "cli/commands.h"
 
@@ -43,6 +44,7 @@ int run(int argc, char** argv) {
 }  // namespace
 
 int main(int argc, char** argv) {
+  rig::keep_freed_memory();
   try {
     return run(argc, argv);
   } catch (const rig::LogicError& error) {

@@ -76,7 +76,7 @@ class AttachmentSearch {
     std::vector<Candidate> out;
     for (const AlongBeam& end : ends) {
       const int section = model_.structure.beams[at(end.beam)].section;
-      const StressBound& bound = model_.structure.sections[at(section)].stress_bound;
+      const StressBound& bound = model_.structure.sections[at(section)]->stress_bound;
       for (std::size_t c = 0; c < cases_.size(); ++c) {
         const double most_Pa = bound.von_mises_Pa(cases_[c].forces[at(end.beam)].at(end.share));
         out.push_back({.bound_Pa = most_Pa, .load_case = c, .at = end});

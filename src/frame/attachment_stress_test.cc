@@ -43,7 +43,7 @@ PointLoad push_up(const Model& model, const Attachment& of, double force_N) {
   PointLoad load{.joint = root_of(model.structure, of.joint), .f_P_V = Vec3(0, 0, force_N)};
   for (const Beam& beam : model.structure.beams) {
     if (beam.member != of.carrier) continue;
-    const Vec2& p_OS = model.structure.sections[at(beam.section)].properties.p_OS;
+    const Vec2& p_OS = model.structure.sections[at(beam.section)]->properties.p_OS;
     load.p_VoP_V = of.p_VoC_V + Vec3(0, p_OS.x(), p_OS.y());
   }
   return load;
@@ -83,7 +83,7 @@ TEST(AttachmentStress, IsMOverWOfARailBentByItsEnds) {
   EXPECT_EQ(found.size(), 11U);  // Five mounts on both sides and the strap: no axle lines.
 
   // The outer faces of the flanges are 6 in apart.
-  const double W_m3 = model.structure.sections.front().properties.I_y_m4 / (3 * units::kInch_m);
+  const double W_m3 = model.structure.sections.front()->properties.I_y_m4 / (3 * units::kInch_m);
   const double expected_Pa = kPush_N * kOut_m / W_m3;
   for (const char* path : {"/frame/mounts/cab_front", "/frame/mounts/cab_rear",
                            "/frame/mounts/by_the_tube", "/frame/mounts/strap"}) {

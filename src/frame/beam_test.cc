@@ -164,7 +164,7 @@ RC_GTEST_PROP(Beam, StiffnessForcesAndEnergyAgree, ()) {
   const Structure s =
       make_one_beam(random, pool[static_cast<std::size_t>(testing::pick(random, 10))]);
   const Element e = make_element(s, s.beams[0]);
-  const section::SectionProperties& p = s.sections[0].properties;
+  const section::SectionProperties& p = s.sections[0]->properties;
   EndMotion q;
   for (double& v : q) v = uniform(random, -1e-3, 1e-3);
   const EvenLoad load = random_load(random);

@@ -40,7 +40,7 @@ std::vector<std::optional<double>> place_scalars(const Structure& structure,
     for (const Mode& mode : structure.joints[j].modes) place(mode.scalar, stations[j]);
   }
   for (const Beam& beam : structure.beams) {
-    if (!structure.sections[at(beam.section)].warps()) continue;
+    if (!structure.sections[at(beam.section)]->warps()) continue;
     place(beam.warp_from, stations[at(beam.from)]);
     place(beam.warp_to, stations[at(beam.to)]);
   }

@@ -23,6 +23,16 @@ std::shared_ptr<const BeamSection> SectionBook::keep(const SectionKey& key,
   return pages_->solved.emplace(key, std::move(section)).first->second;
 }
 
+bool SectionBook::is_sound(const SectionKey& sizes) const {
+  const std::scoped_lock lock(pages_->mutex);
+  return pages_->sound.contains(sizes);
+}
+
+void SectionBook::keep_sound(const SectionKey& sizes) {
+  const std::scoped_lock lock(pages_->mutex);
+  pages_->sound.insert(sizes);
+}
+
 std::size_t SectionBook::size() const {
   const std::scoped_lock lock(pages_->mutex);
   return pages_->solved.size();
@@ -46,10 +56,10 @@ int ModelMaker::add_member(const std::string& id, const std::string& words) {
   return static_cast<int>(model_.structure.members.size()) - 1;
 }
 
-const BeamSection* ModelMaker::solve(const SectionKey& key, const SteelNumbers& steel,
-                                     const std::string& path,
-                                     const std::function<Result<section::Section>()>& make) {
-  if (const auto known = book_.find(key)) return known.get();
+std::shared_ptr<const BeamSection> ModelMaker::solve(
+    const SectionKey& key, const SteelNumbers& steel, const std::string& path,
+    const std::function<Result<section::Section>()>& make) {
+  if (const auto known = book_.find(key)) return known;
   const auto section = make();
   if (!section) {
     take_faults(section.error());
@@ -63,7 +73,7 @@ const BeamSection* ModelMaker::solve(const SectionKey& key, const SteelNumbers& 
     }
     return nullptr;
   }
-  return book_.keep(key, std::make_shared<const BeamSection>(*std::move(made))).get();
+  return book_.keep(key, std::make_shared<const BeamSection>(*std::move(made)));
 }
 
 int ModelMaker::add_section(SectionKey key, const SteelNumbers& steel, const std::string& path,
@@ -72,10 +82,10 @@ int ModelMaker::add_section(SectionKey key, const SteelNumbers& steel, const std
   key.insert(key.end(), {steel.E_Pa, steel.poisson_ratio, steel.density_kg_per_m3});
   const auto found = sections_.find(key);
   if (found != sections_.end()) return found->second;
-  const BeamSection* made = solve(key, steel, path, make);
+  auto made = solve(key, steel, path, make);
   if (made == nullptr) return -1;
   const int index = static_cast<int>(model_.structure.sections.size());
-  model_.structure.sections.push_back(*made);
+  model_.structure.sections.emplace_back(std::move(made));
   sections_.emplace(std::move(key), index);
   return index;
 }
@@ -83,10 +93,19 @@ int ModelMaker::add_section(SectionKey key, const SteelNumbers& steel, const std
 const section::SectionProperties& ModelMaker::properties_of(const build::SectionSizes& sizes,
                                                             const std::string& path) {
   // Sizes have been checked; no part of the properties depends on the steel.
-  const BeamSection* made =
-      solve(list_sizes(sizes), {}, path, [&] { return make_section(sizes, path); });
+  const auto made = solve(list_sizes(sizes), {}, path, [&] { return make_section(sizes, path); });
   RIG_REQUIRE(made != nullptr);
-  return made->properties;
+  return made->properties;  // The book keeps it.
+}
+
+void ModelMaker::check_shape(const build::SectionSizes& sizes, const std::string& path) {
+  const SectionKey key = list_sizes(sizes);
+  if (book_.is_sound(key)) return;
+  if (const auto made = make_section(sizes, path)) {
+    book_.keep_sound(key);
+  } else {
+    take_faults(made.error());
+  }
 }
 
 void ModelMaker::add_scalar_spring(std::vector<int> scalars, Eigen::MatrixXd stiffness,

@@ -3,6 +3,7 @@
 #include <map>
 #include <memory>
 #include <mutex>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -90,12 +91,16 @@ class SectionBook {
   /// The section that is kept from now on: of several that are solved at once the first.
   std::shared_ptr<const BeamSection> keep(const SectionKey& key,
                                           std::shared_ptr<const BeamSection> section);
+  /// Whether sizes alone have been found to make a section.
+  bool is_sound(const SectionKey& sizes) const;
+  void keep_sound(const SectionKey& sizes);
   std::size_t size() const;
 
  private:
   struct Pages {
     std::mutex mutex;
     std::map<SectionKey, std::shared_ptr<const BeamSection>> solved;
+    std::set<SectionKey> sound;
   };
   std::shared_ptr<Pages> pages_ = std::make_shared<Pages>();
 };

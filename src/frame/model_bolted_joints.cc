@@ -131,7 +131,7 @@ ModelMaker::HeldEnd ModelMaker::hold_by_bolted_flanges(const CrossmemberLine& li
   const Vec3 own_out_V = part.opens == build::Facing::kForward ? axes.along : Vec3(-axes.along);
   const auto& rail_section =
       model_.structure.sections[at(model_.structure.beams[at(meeting.bay->beam)].section)]
-          .properties;
+          ->properties;
   const auto& own_section = properties_of(*part.section, line.part->path + "/section");
   const Eigen::Vector4d springs(lap.along_N_per_m, lap.across_N_per_m, lap.up_N_per_m,
                                 lap.turn_Nm_per_rad);

@@ -18,9 +18,7 @@ void ModelMaker::check_crossmember_sizes(const build::Entry<build::Crossmember>&
   }
   const Diagnostics unknown = list_unknown_sizes(*part.section, path, words);
   take_faults(unknown);
-  if (unknown.empty() && book_.find(list_sizes(*part.section)) == nullptr) {
-    if (const auto made = make_section(*part.section, path); !made) take_faults(made.error());
-  }
+  if (unknown.empty()) check_shape(*part.section, path);
   if (needs_opening(part.section->shape) && !part.opens) {
     fault("frame.unknown_opening", entry.path + "/opens",
           fmt::format("Which way the {} lies open is not known.", words),
@@ -86,7 +84,7 @@ void ModelMaker::add_crossmember(int index) {
   }
   std::sort(places.begin(), places.end());
 
-  const bool warps = model_.structure.sections[at(section)].warps();
+  const bool warps = model_.structure.sections[at(section)]->warps();
   int before_joint = left.joint, before_warp = left.warp;
   crossmember_joints_.back().push_back({places.front(), left.joint});
   for (std::size_t i = 1; i < places.size(); ++i) {

@@ -73,9 +73,9 @@ class ModelMaker {
   int add_scalar(Scalar scalar);
   int add_member(const std::string& id, const std::string& words);
   /// A section of the book, solved when it is not in it yet; null with a fault.
-  const BeamSection* solve(const SectionKey& key, const SteelNumbers& steel,
-                           const std::string& path,
-                           const std::function<Result<section::Section>()>& make);
+  std::shared_ptr<const BeamSection> solve(const SectionKey& key, const SteelNumbers& steel,
+                                           const std::string& path,
+                                           const std::function<Result<section::Section>()>& make);
   /// The section once for all beams that share it; -1 with a fault.
   /// @param key  Without the steel.
   int add_section(SectionKey key, const SteelNumbers& steel, const std::string& path,
@@ -83,6 +83,8 @@ class ModelMaker {
   /// Of a part's section as its maker lays it.
   const section::SectionProperties& properties_of(const build::SectionSizes& sizes,
                                                   const std::string& path);
+  /// Whether a section can be made of sizes that are all known.
+  void check_shape(const build::SectionSizes& sizes, const std::string& path);
   void add_scalar_spring(std::vector<int> scalars, Eigen::MatrixXd stiffness, std::string place);
   void assume(const std::string& path, std::string words);
   void fault(std::string code, std::string path, std::string message, std::string remedy);

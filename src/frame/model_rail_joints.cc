@@ -148,7 +148,7 @@ int ModelMaker::web_joint(MadeRail& rail, std::size_t i) {
   if (bay == nullptr || !bay->warps) return node.web;
   const Structure& structure = model_.structure;
   const Beam& beam = structure.beams[at(bay->beam)];
-  const section::Section& section = structure.sections[at(beam.section)].section;
+  const section::Section& section = structure.sections[at(beam.section)]->section;
   const int wall = section::find_wall(section, "web");
   if (wall < 0) return node.web;
   const auto mode = make_wall_mode(structure, bay->beam, use_behind ? BeamEnd::to : BeamEnd::from,

@@ -62,8 +62,7 @@ void ModelMaker::check_rail_sizes(const build::Entry<build::Rail>& entry) {
     if (!sizes) return;
     const Diagnostics unknown = list_unknown_sizes(*sizes, path, words);
     take_faults(unknown);
-    if (!unknown.empty() || book_.find(list_sizes(*sizes)) != nullptr) return;
-    if (const auto made = make_section(*sizes, path); !made) take_faults(made.error());
+    if (unknown.empty()) check_shape(*sizes, path);
   };
   check(rail.section, entry.path + "/section");
   for (const auto& [id, path, stretch] : rail.stretches) {
@@ -249,7 +248,7 @@ void ModelMaker::add_rail(int index) {
     RailBay bay = bay_at(line, (stations[i] + stations[i + 1]) / 2);
     sections.push_back(section_of(line, bay, steel));
     sound = sound && sections.back() >= 0;
-    bay.warps = sound && model_.structure.sections[at(sections.back())].warps();
+    bay.warps = sound && model_.structure.sections[at(sections.back())]->warps();
     rail.bays.push_back(std::move(bay));
   }
   if (!sound) return;

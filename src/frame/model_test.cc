@@ -129,7 +129,7 @@ TEST(Model, PlatesCloseTheirStretch) {
     const bool inside = place.begin_m > 29.9 * kInch_m && place.end_m < 60.1 * kInch_m;
     EXPECT_EQ(place.plates.size(), inside ? 1U : 0U) << place.begin_m;
     const auto& beam = model.structure.beams[b];
-    EXPECT_EQ(model.structure.sections[static_cast<std::size_t>(beam.section)].warps(), !inside);
+    EXPECT_EQ(model.structure.sections[static_cast<std::size_t>(beam.section)]->warps(), !inside);
     EXPECT_EQ(beam.warp_from >= 0, !inside);
     EXPECT_EQ(std::isnan(place.plate_yield_Pa), !inside);
   }
@@ -275,7 +275,7 @@ TEST(Model, DroppedCrossmembersFollowTheirCorners) {
   // Open downwards: its web on top, its flanges to the front and the rear.
   const auto beam = std::find_if(model.beams.begin(), model.beams.end(),
                                  [&](const auto& place) { return &place == drop[1]; });
-  const auto& section = model.structure.sections[static_cast<std::size_t>(
+  const BeamSection& section = model.structure.sections[static_cast<std::size_t>(
       model.structure.beams[static_cast<std::size_t>(beam - model.beams.begin())].section)];
   const int front = section::find_wall(section.section, "front flange");
   ASSERT_GE(front, 0);

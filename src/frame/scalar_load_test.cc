@@ -16,7 +16,7 @@ namespace {
 TEST(ScalarLoads, WorkOnTwistRates) {
   const double length_m = 1.3, F = 20;
   const Structure s = testing::make_cantilever(testing::make_steel(testing::make_rail()), length_m);
-  const section::SectionProperties& p = s.sections[0].properties;
+  const section::SectionProperties& p = s.sections[0]->properties;
   const double EC = testing::kSteelE_Pa * (p.warping_constant_m6 + p.warping_across_m6);
   const double k = std::sqrt(testing::kSteelG_Pa * p.torsion_constant_m4 / EC);
   const Loads loads{.scalars = {{.scalar = 1, .force = F}}};

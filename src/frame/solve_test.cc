@@ -243,7 +243,7 @@ RC_GTEST_PROP(Solve, GivesTheMirroredFrameTheMirroredForces, ()) {
       if (scalar >= 0) sign[at(scalar)] = -1;
     }
   }
-  for (BeamSection& made : there.sections) made = make_steel(mirror_section(made.section));
+  for (auto& made : there.sections) made = make_steel(mirror_section(made->section));
   for (Joint& joint : there.joints) {
     joint.p_VoJ_V = flip(joint.p_VoJ_V);
     for (Mode& mode : joint.modes) {
@@ -296,7 +296,7 @@ RC_GTEST_PROP(Solve, IsTheSameForABeamInTwoPieces, ()) {
   Beam second = first;
   first.to = second.from = static_cast<int>(s.joints.size());
   first.p_VoT_V = second.p_VoF_V = cut;
-  if (s.sections[at(first.section)].warps()) {
+  if (s.sections[at(first.section)]->warps()) {
     first.warp_to = second.warp_from = static_cast<int>(s.scalars.size());
   }
   there.beams.push_back(second);
@@ -375,7 +375,7 @@ TEST(Cantilever, ClosedForms) {
 // A load through the shear centre of a channel bends it without twist; through its web it twists.
 TEST(Cantilever, ChannelTwistsUnlessLoadedThroughItsShearCentre) {
   const Structure s = make_cantilever(make_steel(testing::make_rail()), 2);
-  const double e = -s.sections[0].properties.p_OS.x();
+  const double e = -s.sections[0]->properties.p_OS.x();
   const auto twist = [&](double y) {
     return solve_one(s, {.points = {{.joint = 1, .p_VoP_V = {2, y, 0}, .f_P_V = {0, 0, -1000}}}})
         .rotation_V[1]

@@ -186,7 +186,7 @@ class Recorder {
     piece.carried = ends_of(old);
     piece.p_VoF_V = was.p_VoF_V;
     piece.p_VoT_V = was.p_VoT_V;
-    piece.section = std::make_shared<const BeamSection>(was_.structure.sections[at(was.section)]);
+    piece.section = was_.structure.sections[at(was.section)].pointer();
     piece.forces = before_.forces.forces[at(old)];
     for (const BeamHistory& one : before_.history) {
       if (one.beam == old && one.locked) add_forces(piece.forces, one.locked->forces, 1);

@@ -6,6 +6,7 @@
 
 #include "base/nan.h"
 #include "base/result.h"
+#include "base/shared.h"
 #include "geometry/pose.h"
 #include "section/properties.h"
 #include "section/section.h"
@@ -129,7 +130,7 @@ struct JointSpring {
 struct Structure {
   std::vector<Joint> joints;
   std::vector<Scalar> scalars;
-  std::vector<BeamSection> sections;
+  std::vector<Shared<BeamSection>> sections;
   std::vector<Member> members;
   std::vector<Beam> beams;
   std::vector<ScalarSpring> scalar_springs;

@@ -42,6 +42,13 @@ struct Fault {
   std::function<void(Structure&)> make;
 };
 
+template <typename Part>
+void alter(Shared<BeamSection>& section, Part BeamSection::*part, std::type_identity_t<Part> to) {
+  BeamSection altered = *section;
+  altered.*part = std::move(to);
+  section = std::move(altered);
+}
+
 TEST(CheckStructure, NamesEveryFaultAndItsPlace) {
   ASSERT_TRUE(check_structure(make_good()).empty()) << check_structure(make_good())[0].message;
   const std::vector<Fault> faults = {
@@ -55,13 +62,22 @@ TEST(CheckStructure, NamesEveryFaultAndItsPlace) {
        [&](auto& s) { s.joints[3].modes[0].rotation_V.x() = kNaN; }},
       {"frame.not_finite", "/scalars/1/ratio", [&](auto& s) { s.scalars[1].ratio = kNaN; }},
       {"frame.follows_later", "/scalars/1/of", [](auto& s) { s.scalars[1].of = 1; }},
-      {"frame.material_not_positive", "/sections/1/G_Pa", [](auto& s) { s.sections[1].G_Pa = 0; }},
+      {"frame.material_not_positive", "/sections/1/G_Pa",
+       [](auto& s) { alter(s.sections[1], &BeamSection::G_Pa, 0); }},
       {"frame.material_not_positive", "/sections/0/density_kg_per_m3",
-       [&](auto& s) { s.sections[0].density_kg_per_m3 = kNaN; }},
+       [](auto& s) { alter(s.sections[0], &BeamSection::density_kg_per_m3, kNaN); }},
       {"frame.section_not_positive", "/sections/0/properties",
-       [](auto& s) { s.sections[0].properties.I_yz_m4 = 1; }},
+       [](auto& s) {
+         section::SectionProperties properties = s.sections[0]->properties;
+         properties.I_yz_m4 = 1;
+         alter(s.sections[0], &BeamSection::properties, properties);
+       }},
       {"frame.section_not_positive", "/sections/1/properties",
-       [&](auto& s) { s.sections[1].properties.p_OS.x() = kNaN; }},
+       [](auto& s) {
+         section::SectionProperties properties = s.sections[1]->properties;
+         properties.p_OS.x() = kNaN;
+         alter(s.sections[1], &BeamSection::properties, properties);
+       }},
       {"frame.unknown_member", "/beams/0/member", [](auto& s) { s.beams[0].member = -1; }},
       {"frame.unknown_joint", "/beams/0/from", [](auto& s) { s.beams[0].from = 5; }},
       {"frame.unknown_joint", "/beams/0/to", [](auto& s) { s.beams[0].to = -1; }},

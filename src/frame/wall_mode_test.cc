@@ -128,7 +128,7 @@ TEST(WallMode, WebsOfLeftAndRightRailTurnAgainstEachOther) {
     s.sections = {testing::make_steel(section)};
     // From front to rear or the other way: the beam's axes are V's only in one of them.
     s.beams = {testing::make_beam(s, 1, 0, 0, Vec3::UnitY(), 1, 0)};
-    const double e = s.sections[0].properties.p_OS.norm();
+    const double e = s.sections[0]->properties.p_OS.norm();
     EXPECT_NEAR(e, 0.02, 0.005);
     const WallPoint web{.wall = section::find_wall(section, "web"), .share = 0.5};
     const auto mode = make_wall_mode(s, 0, BeamEnd::to, web);

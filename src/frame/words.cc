@@ -99,7 +99,7 @@ std::string describe_place(const Model& model, const AlongBeam& where,
 
 std::string describe_wall(const Model& model, int beam, const section::WallPoint& where) {
   const Beam& of = model.structure.beams[at(beam)];
-  const section::Section& section = model.structure.sections[at(of.section)].section;
+  const section::Section& section = model.structure.sections[at(of.section)]->section;
   RIG_REQUIRE(where.wall >= 0 && at(where.wall) < section.walls.size());
   const section::Wall& wall = section.walls[at(where.wall)];
   if (wall.part == "tube") {

@@ -147,7 +147,7 @@ TEST(WorstPlaces, AreThoseThatLookingEverywhereFinds) {
       const auto part = [&](const WorstPlace& p) {
         const Structure& s = f.model.structure;
         return s.sections[at(s.beams[at(p.at.beam)].section)]
-            .section.walls[at(p.stress.at.wall)]
+            ->section.walls[at(p.stress.at.wall)]
             .part;
       };
       const bool one_wall = f.model.structure.beams[at(found[i].at.beam)].member ==
@@ -216,13 +216,15 @@ TEST(Words, SayWhereAPlaceIs) {
   EXPECT_EQ(describe_place(f.model, on_left_rail(63), {.metric = true}),
             "left frame rail, 584 mm behind the gearbox crossmember");
   const int bay = on_left_rail(75).beam;
-  const auto& section = f.model.structure.sections[at(f.model.structure.beams[at(bay)].section)];
+  const BeamSection& section =
+      f.model.structure.sections[at(f.model.structure.beams[at(bay)].section)];
   const int lower = section::find_wall(section.section, "lower flange");
   EXPECT_EQ(describe_place(f.model, on_left_rail(88), {.wall = lower, .share = 0.6}, inches),
             "left frame rail, lower flange, 2 in ahead of the rear channel");
   EXPECT_EQ(describe_wall(f.model, bay, {.wall = lower, .share = 0}), "lower flange at its edge");
   const int boxed = beam("/frame/rails/main", -1, 30);
-  const auto& box = f.model.structure.sections[at(f.model.structure.beams[at(boxed)].section)];
+  const BeamSection& box =
+      f.model.structure.sections[at(f.model.structure.beams[at(boxed)].section)];
   EXPECT_EQ(describe_wall(f.model, boxed, {.wall = section::find_wall(box.section, "plate")}),
             "boxing plate");
   const int channel = beam("/frame/crossmembers/rear", 0, 16 - 0.95);

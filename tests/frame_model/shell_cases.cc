@@ -212,7 +212,7 @@ Stress stress_at(const Json& point, const Model& model, const Answers& answers,
     const double share = (place.end_m - station_m) / (place.end_m - place.begin_m);
     const auto forces = calc_beam_forces(model.structure, answers.loads.at(load),
                                          answers.responses.at(load), static_cast<int>(b), share);
-    const auto& made =
+    const frame::BeamSection& made =
         model.structure.sections[static_cast<std::size_t>(model.structure.beams[b].section)];
     const bool upper = where.starts_with("upper");
     const int wall = section::find_wall(made.section, upper ? "upper flange" : "lower flange");

@@ -72,7 +72,7 @@ class Maker {
     beam.p_VoF_V += random_vector(random_, 0.03);
     beam.p_VoT_V += random_vector(random_, 0.03);
     beam.member = pick(random_, 2);
-    if (s_.sections[at(beam.section)].warps()) {
+    if (s_.sections[at(beam.section)]->warps()) {
       beam.warp_from = find_warp(from);
       beam.warp_to = find_warp(to);
     }
@@ -86,7 +86,7 @@ class Maker {
       const Beam& beam = s_.beams[b];
       if (beam.from != root && beam.to != root) continue;
       const BeamEnd end = beam.from == root ? BeamEnd::from : BeamEnd::to;
-      const auto walls = s_.sections[at(beam.section)].section.walls.size();
+      const auto walls = s_.sections[at(beam.section)]->section.walls.size();
       const section::WallPoint point{.wall = pick(random_, static_cast<int>(walls)),
                                      .share = uniform(random_, 0, 1)};
       const auto mode = make_wall_mode(s_, static_cast<int>(b), end, point);
