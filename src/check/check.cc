@@ -1,8 +1,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <future>
+#include <iterator>
 
+#include "base/side_by_side.h"
 #include "check/articulation.h"
 #include "check/axles.h"
 #include "check/drivetrain.h"
@@ -134,13 +137,26 @@ void articulate(Report& report) {
 /// The axles over their travel, and what the ride state makes of them.
 void add_axles(const build::Build& build, const Axles& axles, const Printer& print,
                Report& report) {
+  struct Swept {
+    std::optional<AxleReport> axle;
+    Diagnostics diagnostics;
+    std::vector<Missing> missing;
+  };
   const StateReport* ride = report.ride();
-  for (std::size_t a = 0; a < axles.entries.size(); ++a) {
-    if (!axles.models[a]) continue;
-    report.axles.push_back(sweep_for_report(
+  auto swept = make_side_by_side(axles.entries.size(), [&](std::size_t a) {
+    Swept out;
+    if (!axles.models[a]) return out;
+    out.axle = sweep_for_report(
         *axles.entries[a], *axles.models[a],
         find_truck_numbers(ride == nullptr ? nullptr : &ride->weigh, axles.entries[a]->value),
-        report.diagnostics, report.missing));
+        out.diagnostics, out.missing);
+    return out;
+  });
+  for (Swept& one : swept) {
+    if (!one.axle) continue;
+    report.axles.push_back(*std::move(one.axle));
+    report.add_faults(one.diagnostics);
+    report.missing.insert(report.missing.end(), one.missing.begin(), one.missing.end());
   }
   if (ride == nullptr || report.axles.size() != 2) return;
   for (std::size_t a = 0; a < 2; ++a) add_ride_numbers(*ride, a, report.axles[a]);
@@ -235,20 +251,28 @@ Report run(const build::Build& build, const Scope& scope, const Report* last) {
   if (scope.has_axles()) add_axles(build, axles, print, report);
   if (scope.has_drivetrain()) add_drivetrain(build, known.sections(), report);
   const Limits limits = resolve_limits(build.limits);
+  const auto subject_of = [&](std::vector<Finding>& findings) {
+    return Subject{.build = build,
+                   .print = print,
+                   .limits = limits,
+                   .report = report,
+                   .known_frame = known,
+                   .findings = findings,
+                   .advise = scope.thorough == Thorough::kWithAdvice};
+  };
+  constexpr std::array kWorks{Work::kWeigh, Work::kAxles, Work::kFrame, Work::kDrivetrain};
+  auto by_work = make_side_by_side(kWorks.size(), [&](std::size_t i) {
+    std::vector<Finding> found;
+    if (scope.tells(kWorks[i])) add_findings(subject_of(found), kWorks[i]);
+    return found;
+  });
   std::vector<Finding> findings;
-  const Subject subject{.build = build,
-                        .print = print,
-                        .limits = limits,
-                        .report = report,
-                        .known_frame = known,
-                        .findings = findings,
-                        .advise = scope.thorough == Thorough::kWithAdvice};
-  for (const Work work : {Work::kWeigh, Work::kAxles, Work::kFrame, Work::kDrivetrain}) {
-    if (scope.tells(work)) add_findings(subject, work);
+  for (auto& found : by_work) {
+    std::move(found.begin(), found.end(), std::back_inserter(findings));
   }
   if (stages.valid()) {
     add_stages(build, stages.get(), report);
-    add_stage_findings(subject);
+    add_stage_findings(subject_of(findings));
   }
   take_findings(std::move(findings), report);
   report.known_frame = std::make_shared<const KnownFrame>(std::move(known));

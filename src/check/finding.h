@@ -49,7 +49,7 @@ struct Subject {
   const Printer& print;
   const Limits& limits;
   const Report& report;
-  KnownFrame& known_frame;  ///< Of the build.
+  KnownFrame& known_frame;  ///< Of the build. Only the findings of the frame may ask it.
   std::vector<Finding>& findings;
   bool advise = true;  ///< Search for what to move; else verdicts only.
 };

@@ -5,6 +5,7 @@
 namespace rig::check {
 
 /// Every finding of one work but those of the frame's stages, in the order in which they are found.
+/// Several works may be looked at at once.
 void add_findings(const Subject& subject, Work work);
 
 /// Puts what was found into the report, worst first.

@@ -1,7 +1,10 @@
 #include "serve/answers.h"
 
+#include <array>
+#include <functional>
 #include <nlohmann/json.hpp>
 
+#include "base/side_by_side.h"
 #include "build/variant.h"
 #include "check/frame_drawing_json.h"
 #include "check/next.h"
@@ -16,9 +19,14 @@ std::shared_ptr<const Answers> make_answers(build::ReadBuild read, const Answers
   answers->build = std::move(read.build);
   answers->report = check::check(answers->build, check::Thorough::kWithAdvice,
                                  last == nullptr ? nullptr : &last->report);
-  answers->document_json = build::write_build(*answers->document);
-  answers->report_json = check::report_json(answers->build, answers->report);
-  answers->scene_json = check::scene_json(answers->build, answers->report);
+  const std::array<std::function<std::string()>, 3> texts{
+      [&] { return check::report_json(answers->build, answers->report); },
+      [&] { return check::scene_json(answers->build, answers->report); },
+      [&] { return build::write_build(*answers->document); }};
+  auto written = make_side_by_side(texts.size(), [&](std::size_t i) { return texts[i](); });
+  answers->report_json = std::move(written[0]);
+  answers->scene_json = std::move(written[1]);
+  answers->document_json = std::move(written[2]);
   return answers;
 }
 
