@@ -14,10 +14,12 @@ import jsonschema
 PROGRAM, SOURCE = sys.argv[1], Path(sys.argv[2])
 WALKED = int(sys.argv[3]) if len(sys.argv) > 3 else None
 sys.path.insert(0, str(SOURCE / "tests/support"))
+from remembering import remember_valid  # noqa: E402
 from server import Server  # noqa: E402
 
 DOCUMENT = json.loads((SOURCE / "docs/openapi.json").read_text())
 EXAMPLES = sorted((SOURCE / "examples").glob("0*/*.rig.json"))
+Validator = remember_valid(jsonschema.Draft202012Validator)
 METHODS = ("get", "post", "patch", "put", "delete")
 
 
@@ -33,7 +35,7 @@ def resolve(thing):
 def check(schema, value, where):
     rooted = copy.copy(schema)
     rooted["components"] = DOCUMENT["components"]
-    errors = list(jsonschema.Draft202012Validator(rooted).iter_errors(value))
+    errors = list(Validator(rooted).iter_errors(value))
     assert not errors, f"{where}: {errors[0].json_path}: {errors[0].message[:300]}"
 
 

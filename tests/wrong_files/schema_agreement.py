@@ -13,7 +13,10 @@ import pathlib
 import re
 import sys
 
-from jsonschema import Draft202012Validator, validators
+from jsonschema import Draft202012Validator
+
+sys.path.insert(0, str(pathlib.Path(__file__).resolve().parent.parent / "support"))
+from remembering import remember_valid  # noqa: E402
 
 STRUCTURE = {
     "build.unknown_key",
@@ -47,26 +50,6 @@ BEYOND_A_SCHEMA = {
 
 
 ID = re.compile(r"[a-z][a-z0-9_-]{0,39}\Z")
-
-
-def remember_valid(draft):
-    """A validator that does not look twice at a value it found valid against the same named part of the schema.
-
-    The files are the same few with one thing changed in each, and all else in them is equal.
-    """
-    valid = set()
-    look = draft.VALIDATORS["$ref"]
-
-    def ref(validator, name, value, schema):
-        seen = (name, json.dumps(value))
-        if seen in valid:
-            return
-        errors = list(look(validator, name, value, schema))
-        if not errors:
-            valid.add(seen)
-        yield from errors
-
-    return validators.extend(draft, {"$ref": ref})
 
 
 def value_at(document, pointer):
