@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 #include <nlohmann/json.hpp>
 
 namespace rig {
@@ -321,6 +322,16 @@ class Mutator {
 std::vector<MutatedFile> make_mutated_files(const std::string& name, const std::string& text,
                                             std::size_t stride) {
   return Mutator(name, text, stride).make();
+}
+
+std::string kind_of_place(const std::string& pointer) {
+  std::string kind;
+  for (Pointer rest(pointer); !rest.empty(); rest.pop_back()) {
+    const std::string& step = rest.back();
+    const bool item = std::all_of(step.begin(), step.end(), [](char c) { return std::isdigit(c); });
+    kind = "/" + (item || holds_ids(rest.parent_pointer()) ? "*" : step) + kind;
+  }
+  return kind;
 }
 
 }  // namespace rig

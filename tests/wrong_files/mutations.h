@@ -18,4 +18,8 @@ struct MutatedFile {
 std::vector<MutatedFile> make_mutated_files(const std::string& name, const std::string& text,
                                             std::size_t stride);
 
+/// A value's place with every id and every item's number left open: values whose places are of one
+/// kind mean the same.
+std::string kind_of_place(const std::string& pointer);
+
 }  // namespace rig
