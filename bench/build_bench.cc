@@ -53,5 +53,3 @@ BENCHMARK(edit_one_value)->Unit(benchmark::kMicrosecond);
 
 }  // namespace
 }  // namespace rig::build
-
-BENCHMARK_MAIN();

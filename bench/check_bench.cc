@@ -117,5 +117,3 @@ BENCHMARK_CAPTURE(FrameOfExample, crawler, "02_crawler/crawler.rig.json")
 
 }  // namespace
 }  // namespace rig
-
-BENCHMARK_MAIN();

@@ -151,5 +151,3 @@ BENCHMARK(CriticalSpeed_EigenGeneralized)->Unit(benchmark::kMicrosecond);
 
 }  // namespace
 }  // namespace rig::driveline
-
-BENCHMARK_MAIN();

@@ -186,5 +186,3 @@ BENCHMARK(ExampleEightStages)->Unit(benchmark::kMillisecond);
 
 }  // namespace
 }  // namespace rig::frame
-
-BENCHMARK_MAIN();

@@ -56,5 +56,3 @@ BENCHMARK(LadderA_Shells_CalculiX)->Unit(benchmark::kMillisecond)->Iterations(1)
 
 }  // namespace
 }  // namespace rig::frame
-
-BENCHMARK_MAIN();

@@ -100,5 +100,3 @@ BENCHMARK(BestSupport)->Unit(benchmark::kMicrosecond);
 
 }  // namespace
 }  // namespace rig::driveline
-
-BENCHMARK_MAIN();

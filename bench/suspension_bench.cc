@@ -36,7 +36,7 @@ double misfit(const AxleModel& axle, const Vec3& p_VC, const Mat3& R_VA) {
   return worst;
 }
 
-void check(benchmark::State& state, double residual_m) {
+void check_misfit(benchmark::State& state, double residual_m) {
   state.counters["misfit_m"] = residual_m;
   if (!(residual_m < kAccuracy_m)) state.SkipWithError("the pose does not fit the bars");
 }
@@ -53,7 +53,7 @@ void general_solver(benchmark::State& state, const AxleModel& axle) {
     benchmark::DoNotOptimize(pose.q);
   }
   const AxleAxes axes = axes_from_coordinates(pose.q);
-  if (axle.compliance_m_per_N.isZero(0)) check(state, misfit(axle, axes.p_VC, axes.R_VA));
+  if (axle.compliance_m_per_N.isZero(0)) check_misfit(state, misfit(axle, axes.p_VC, axes.R_VA));
 }
 
 /// Newton for exactly four bars and nothing else, straight from the constraint equations.
@@ -114,7 +114,8 @@ void FourLinkPose_HandWritten(benchmark::State& state) {
     bars.solve(z, 0.05, u);
     benchmark::DoNotOptimize(u);
   }
-  check(state, misfit(axle, Vec3(u[0], u[1], z), rotation_from_yaw_pitch_roll(u[3], u[2], 0.05)));
+  check_misfit(state,
+               misfit(axle, Vec3(u[0], u[1], z), rotation_from_yaw_pitch_roll(u[3], u[2], 0.05)));
 }
 BENCHMARK(FourLinkPose_HandWritten);
 
@@ -127,7 +128,7 @@ void FourLinkPose_Simbody(benchmark::State& state) {
     pose = peer.solve(axle.p_VC.z() + path_heave(n++), 0.05, kAccuracy_m);
     benchmark::DoNotOptimize(pose);
   }
-  check(state, misfit(axle, pose.p_AB, pose.R_AB));
+  check_misfit(state, misfit(axle, pose.p_AB, pose.R_AB));
 }
 BENCHMARK(FourLinkPose_Simbody);
 
@@ -165,5 +166,3 @@ BENCHMARK(SettleTruckFromDrawn)->Unit(benchmark::kMicrosecond);
 
 }  // namespace
 }  // namespace rig::suspension
-
-BENCHMARK_MAIN();
