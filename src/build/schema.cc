@@ -82,7 +82,7 @@ Json schema_of(Json&, const Amount<D>&, const Rule&) {
             {"pattern", kIsNumber ? digit : digit + ".*[^0-9\\s.,/+-]"}};
   if (!kIsNumber) return text;
   Json number{{"type", "number"}, {"minimum", 0}};
-  if (D == units::Dimension::kRatio) number["maximum"] = 1;
+  number["maximum"] = D == units::Dimension::kRatio ? 1 : scale_of(D).most;
   return {{"anyOf", {std::move(text), std::move(number)}}};
 }
 
