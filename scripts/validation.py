@@ -1,10 +1,10 @@
 #!/usr/bin/env python3
 """Makes docs/validation.md from a run of the published tests, or checks that it is up to date.
 
-    validation.py write TEST...    runs the tests and writes the page
-    validation.py check TEST...    runs them and fails when the page says otherwise
+    validation.py write TEST    runs the tests and writes the page
+    validation.py check TEST    runs them and fails when the page says otherwise
 
-Each TEST is a GoogleTest program whose cases record `name = ours | published | tolerance | source`
+TEST is a GoogleTest program, a source file for each part of the page, whose cases record `name = ours | published | tolerance | source`
 (tests/published/expect_published.h). Values are printed to the digits that the tolerance is given in,
 so that rounding noise between machines does not show.
 """
@@ -69,23 +69,27 @@ def run(test: pathlib.Path) -> str:
         done = subprocess.run([test, f"--gtest_output=xml:{report}"], capture_output=True, text=True, check=False)
         if done.returncode != 0:
             sys.exit(f"{test.name} fails; mend it first\n{done.stdout[-2000:]}")
-        cases = ElementTree.parse(report).iter("testcase")
-        rows = []
-        for case in cases:
+        parts = {}
+        for case in ElementTree.parse(report).iter("testcase"):
+            rows = parts.setdefault(pathlib.Path(case.get("file")).stem, [])
             for record in case.iter("property"):
                 ours, published, tolerance, source = (part.strip() for part in record.get("value").split("|", 3))
                 what = f"{words(case.get('name'))}: {quantity(record.get('name'))}"
                 rows.append(f"| {what} | {printed(float(ours), float(tolerance))} | {float(published):.7g} "
                             f"| ± {float(tolerance):.3g} | {source} |")
-    title = test.name.removeprefix("published_").removesuffix("_test").replace("_", " ").capitalize()
+    return "".join(part(name, rows) for name, rows in parts.items())
+
+
+def part(name: str, rows: list[str]) -> str:
+    title = name.removesuffix("_test").replace("_", " ").capitalize()
     return "\n".join([f"\n## {title}\n", "| quantity | ours | published | tolerance | source |",
                       "|---|---|---|---|---|", *rows, ""])
 
 
 def main() -> int:
-    if len(sys.argv) < 3 or sys.argv[1] not in ("write", "check"):
+    if len(sys.argv) != 3 or sys.argv[1] not in ("write", "check"):
         sys.exit(__doc__)
-    page = HEAD + "".join(run(pathlib.Path(test)) for test in sys.argv[2:])
+    page = HEAD + run(pathlib.Path(sys.argv[2]))
     if sys.argv[1] == "write":
         PAGE.write_text(page)
         return 0
