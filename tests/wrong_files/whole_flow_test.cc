@@ -90,8 +90,8 @@ void expect_answered_or_refused(const std::string& text, const std::string& name
 
 /// Every so many of all the trucks that could be tried: fewer where properties are held against
 /// fewer random inputs, as under the sanitizers.
-constexpr std::size_t kFewer = RIG_RANDOM_CASES < 100 ? 7 : 1;
-constexpr std::size_t kDamageStride = 421 * kFewer;
+constexpr std::size_t kFewer = RIG_RANDOM_CASES < 100 ? 11 : 1;
+constexpr std::size_t kDamageStride = 211 * kFewer;
 constexpr std::size_t kLeftOutStride = 7 * kFewer;
 
 TEST(WholeFlow, ExamplesAnswer) {
@@ -104,11 +104,10 @@ TEST(WholeFlow, ExamplesAnswer) {
 }
 
 TEST(WholeFlow, DamagedFilesAnswer) {
-  for (const auto& path : examples()) {
-    for (const auto& mutated :
-         make_mutated_files(path.filename().string(), file_text(path), kDamageStride)) {
-      expect_answered_or_refused(mutated.text, mutated.name);
-    }
+  ASSERT_GE(examples().size(), 1U);
+  for (const auto& mutated :
+       make_mutated_files("truck", file_text(examples().front()), kDamageStride)) {
+    expect_answered_or_refused(mutated.text, mutated.name);
   }
 }
 
