@@ -11,6 +11,7 @@
 namespace rig::check {
 namespace {
 
+using testing::check_edited;
 using testing::edited;
 using testing::example_report;
 using testing::find_finding;
@@ -120,7 +121,7 @@ TEST(CrossWeight, OfAMovedSeatIsTheSpringsInARow) {
 }
 
 TEST(CrossWeight, IsTheSettledLoadsWithoutScales) {
-  const Report report = check(edited(read_example(kTowRig), {{"/corner_weighings", ""}}).build);
+  const Report report = check_edited(kTowRig, {{"/corner_weighings", ""}});
   const Finding* finding = find_finding(report, "cross_weight");
   ASSERT_NE(finding, nullptr);
   const auto& axles = report.ride()->settled->axles;

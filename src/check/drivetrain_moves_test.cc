@@ -16,6 +16,7 @@
 namespace rig::check {
 namespace {
 
+using testing::check_edited;
 using testing::edited;
 using testing::find_finding;
 using testing::kCrawler;
@@ -25,7 +26,7 @@ using testing::says;
 using units::kInch_m;
 
 Report tow_rig_with(const std::string& path, const std::string& json) {
-  return check(edited(read_example(kTowRig), {{"/drivetrain" + path, json}}).build);
+  return check_edited(kTowRig, {{"/drivetrain" + path, json}});
 }
 
 const DrivetrainReport& towed() { return *testing::example_report(kTowRig).drivetrain; }

@@ -11,6 +11,7 @@
 namespace rig::check {
 namespace {
 
+using testing::check_edited;
 using testing::edited;
 using testing::example_report;
 using testing::find_finding;
@@ -33,7 +34,7 @@ Report check_tow_rig(std::vector<build::Edit> edits) {
   for (const char* other : {"nose", "kick"}) {
     edits.push_back({std::string("/frame/plates/") + other + "/fate", "\"temporary\""});
   }
-  return check(edited(read_example(kTowRig), edits).build);
+  return check_edited(kTowRig, edits);
 }
 
 TEST(BoxingFindings, AreTheSameWithoutAdviceButForNumbers) {

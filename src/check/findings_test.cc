@@ -9,6 +9,7 @@
 namespace rig::check {
 namespace {
 
+using testing::check_edited;
 using testing::edited;
 using testing::example_report;
 using testing::find_finding;
@@ -20,7 +21,7 @@ using testing::says;
 
 /// A finding of an example with values changed in its file.
 Finding told(const char* example, const std::vector<build::Edit>& edits, const std::string& id) {
-  const Report report = check(edited(read_example(example), edits).build);
+  const Report report = check_edited(example, edits);
   const Finding* finding = find_finding(report, id);
   if (finding != nullptr) return *finding;
   ADD_FAILURE() << "no " << id;
@@ -235,8 +236,7 @@ TEST(SpringFindings, TravelThatNoCoilAllowsIsNotPossible) {
 }
 
 TEST(SpringFindings, LooseAsDrawnIsToldInsteadOfTheRide) {
-  const auto report = check(
-      edited(read_example(kTowRig), {{"/axles/front/coils/coil/free_length", "\"13 in\""}}).build);
+  const auto report = check_edited(kTowRig, {{"/axles/front/coils/coil/free_length", "\"13 in\""}});
   const Finding* loose = find_finding(report, "coil_drawn.front.coil");
   ASSERT_NE(loose, nullptr);
   EXPECT_EQ(loose->verdict, Verdict::kStop);

@@ -12,6 +12,7 @@
 namespace rig::check {
 namespace {
 
+using testing::check_edited;
 using testing::edited;
 using testing::example_report;
 using testing::find_finding;
@@ -27,7 +28,7 @@ const std::vector<build::Edit> kNoEngineNoCab{{"/corner_weighings", ""},
                                               {"/masses/engine/at", ""}};
 
 TEST(LeftOut, WeightIsToldAsALowerBoundThatNamesThem) {
-  const auto whole = check(edited(read_example(kTowRig), {{"/corner_weighings", ""}}).build);
+  const auto whole = check_edited(kTowRig, {{"/corner_weighings", ""}});
   const auto read = edited(read_example(kTowRig), kNoEngineNoCab);
   const Report report = check(read.build);
   EXPECT_NEAR(whole.ride()->standing()->truck.mass_kg - report.ride()->standing()->truck.mass_kg,
@@ -40,7 +41,7 @@ TEST(LeftOut, WeightIsToldAsALowerBoundThatNamesThem) {
 }
 
 TEST(LeftOut, NothingThatRestsOnTheMassesIsGood) {
-  const Report report = check(edited(read_example(kTowRig), kNoEngineNoCab).build);
+  const Report report = check_edited(kTowRig, kNoEngineNoCab);
   for (const char* id :
        {"rating.gross", "rating.axle.front", "rating.tyre.rear", "side_slope", "stability_factor",
         "grade.up", "height.front.left", "level.side", "frequency.rear", "damping.front",
@@ -57,7 +58,7 @@ TEST(LeftOut, NothingThatRestsOnTheMassesIsGood) {
 }
 
 TEST(LeftOut, WhatNothingIsKnownOfIsListedFirst) {
-  const Report report = check(edited(read_example(kTowRig), kNoEngineNoCab).build);
+  const Report report = check_edited(kTowRig, kNoEngineNoCab);
   ASSERT_GE(report.missing.size(), 5U);
   EXPECT_TRUE(says(report.missing.front().path, "/masses/engine")) << report.missing.front().path;
   const auto cab = std::find_if(report.missing.begin(), report.missing.end(),
@@ -66,7 +67,7 @@ TEST(LeftOut, WhatNothingIsKnownOfIsListedFirst) {
 }
 
 TEST(LeftOut, AStateWithoutItsHitchBallIsNamed) {
-  const Report report = check(edited(read_example(kTowRig), {{"/hitch/ball", ""}}).build);
+  const Report report = check_edited(kTowRig, {{"/hitch/ball", ""}});
   for (const char* id : {"rating.gross", "rating.axle.rear", "side_slope", "grade.up"}) {
     const Finding* finding = find_finding(report, id);
     ASSERT_NE(finding, nullptr) << id;

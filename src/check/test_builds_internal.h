@@ -60,6 +60,13 @@ inline build::ReadBuild edited(const build::ReadBuild& read,
   return std::move(*result);
 }
 
+/// The report of an example with values changed in its file; what the changes leave of the frame is
+/// taken over from the example's own report, as it is after an edit on the page.
+inline Report check_edited(const std::string& name, const std::vector<build::Edit>& edits) {
+  return check(edited(read_example(name), edits).build, Thorough::kWithAdvice,
+               &example_report(name));
+}
+
 inline build::Edit set_length(const std::string& path, double length_m) {
   char text[64];
   std::snprintf(text, sizeof text, "\"%.12g m\"", length_m);
