@@ -59,7 +59,7 @@ int ModelMaker::add_member(const std::string& id, const std::string& words) {
 std::shared_ptr<const BeamSection> ModelMaker::solve(
     const SectionKey& key, const SteelNumbers& steel, const std::string& path,
     const std::function<Result<section::Section>()>& make) {
-  if (const auto known = book_.find(key)) return known;
+  if (auto known = book_.find(key)) return known;
   const auto section = make();
   if (!section) {
     take_faults(section.error());
