@@ -1,7 +1,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <future>
 #include <iterator>
 
@@ -260,10 +259,13 @@ Report run(const build::Build& build, const Scope& scope, const Report* last) {
                    .findings = findings,
                    .advise = scope.thorough == Thorough::kWithAdvice};
   };
-  constexpr std::array kWorks{Work::kWeigh, Work::kAxles, Work::kFrame, Work::kDrivetrain};
-  auto by_work = make_side_by_side(kWorks.size(), [&](std::size_t i) {
+  std::vector<Work> works;
+  for (const Work work : {Work::kWeigh, Work::kAxles, Work::kFrame, Work::kDrivetrain}) {
+    if (scope.tells(work)) works.push_back(work);
+  }
+  auto by_work = make_side_by_side(works.size(), [&](std::size_t i) {
     std::vector<Finding> found;
-    if (scope.tells(kWorks[i])) add_findings(subject_of(found), kWorks[i]);
+    add_findings(subject_of(found), works[i]);
     return found;
   });
   std::vector<Finding> findings;

@@ -192,11 +192,12 @@ Result<StageCut> solve_cut(const build::Build& build, std::size_t stage, const W
     if (build.frame.stages[k].value.put_in.empty()) continue;
     if (const auto passed = walk.put_in(k, history); !passed) return Failure{passed.error()};
   }
-  const auto before = walk.put_in(stage, history);
+  auto before = walk.put_in(stage, history);
   if (!before) return Failure{before.error()};
-  auto seen = walk.cut(stage, {*before, history}, nullptr);
+  const Moment now{*std::move(before), std::move(history)};
+  auto seen = walk.cut(stage, now, nullptr);
   if (!seen) return Failure{seen.error()};
-  seen->cut.stress_before = find_stage_stress(*before, options.units);
+  seen->cut.stress_before = find_stage_stress(now.before, options.units);
   return std::move(seen->cut);
 }
 
@@ -215,20 +216,20 @@ std::vector<Result<StageCut>> solve_cuts(const build::Build& build, const StageF
     }
     moments.push_back({*std::move(before), history});
   }
-  const auto seen = make_side_by_side(moments.size(), [&](std::size_t k) {
+  auto seen = make_side_by_side(moments.size(), [&](std::size_t k) {
     return walk.cut(k, moments[k], k + 1 < moments.size() ? &moments[k + 1].before : nullptr);
   });
   std::vector<Result<StageCut>> out;
   std::optional<StageStress> stress;
   if (!moments.empty()) stress = find_stage_stress(moments.front().before, options.units);
-  for (const auto& one : seen) {
+  for (auto& one : seen) {
     if (!one) {
       why = one.error();
       break;
     }
-    out.emplace_back(one->cut);
-    out.back()->stress_before = *stress;
-    stress = one->next;
+    one->cut.stress_before = *stress;
+    stress = std::move(one->next);
+    out.emplace_back(std::move(one->cut));
   }
   while (out.size() < made.stages) out.emplace_back(Failure{why});
   return out;

@@ -83,7 +83,7 @@ class ModelMaker {
   /// Of a part's section as its maker lays it.
   const section::SectionProperties& properties_of(const build::SectionSizes& sizes,
                                                   const std::string& path);
-  /// Whether a section can be made of sizes that are all known.
+  /// Gathers what keeps a section from being made of sizes that are all known.
   void check_shape(const build::SectionSizes& sizes, const std::string& path);
   void add_scalar_spring(std::vector<int> scalars, Eigen::MatrixXd stiffness, std::string place);
   void assume(const std::string& path, std::string words);
