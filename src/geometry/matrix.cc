@@ -13,12 +13,20 @@ Eigen::VectorXd find_axis_values(const Eigen::MatrixXd& A) {
   return Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd>(A, Eigen::EigenvaluesOnly).eigenvalues();
 }
 
+namespace {
+
+Eigen::MatrixXd solve_pivoted(const Eigen::MatrixXd& A, const Eigen::MatrixXd& B) {
+  return A.colPivHouseholderQr().solve(B);
+}
+
+}  // namespace
+
 Eigen::VectorXd solve_least_squares(const Eigen::MatrixXd& A, const Eigen::VectorXd& b) {
-  return A.colPivHouseholderQr().solve(b);
+  return solve_pivoted(A, b);
 }
 
 Eigen::MatrixXd invert_by_least_squares(const Eigen::MatrixXd& A) {
-  return A.colPivHouseholderQr().solve(Eigen::MatrixXd::Identity(A.rows(), A.rows()));
+  return solve_pivoted(A, Eigen::MatrixXd::Identity(A.rows(), A.rows()));
 }
 
 Eigen::MatrixXd orthonormalise(const Eigen::MatrixXd& A) {

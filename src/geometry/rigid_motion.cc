@@ -1,9 +1,8 @@
 #include "geometry/rigid_motion.h"
 
-#include <Eigen/QR>
-
 #include "base/require.h"
 #include "geometry/cross.h"
+#include "geometry/matrix.h"
 
 namespace rig {
 
@@ -25,10 +24,13 @@ RigidMotion fit_rigid_motion(std::span<const Vec3> p_VoP_V, std::span<const Vec3
     moment += across * (d_P_V[i] - d_M_V);
   }
   constexpr double kInLine = 1e-9;
-  Eigen::CompleteOrthogonalDecomposition<Mat3> turn;
-  turn.setThreshold(kInLine);
-  turn.compute(inertia);
-  const Vec3 r_V = turn.solve(moment);
+  const Axes axes = find_axes(inertia);
+  Vec3 r_V = Vec3::Zero();
+  for (int i = 0; i < 3; ++i) {
+    if (!(axes.values[i] > kInLine * axes.values[2])) continue;
+    const Vec3 axis = axes.vectors.col(i);
+    r_V += axis.dot(moment) / axes.values[i] * axis;
+  }
   return {d_M_V - r_V.cross(p_VoM_V), r_V};
 }
 
