@@ -5,7 +5,9 @@ function(rig_compile_options target)
   target_compile_options(${target} PRIVATE
     -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wsign-conversion -Wdouble-promotion
     -Wold-style-cast
-    -Wno-missing-field-initializers -ffp-contract=off)
+    -Wno-missing-field-initializers -ffp-contract=off
+    # Memory for time: the compiler otherwise looks over and over for what it could forget.
+    $<$<CXX_COMPILER_ID:GNU>:--param=ggc-min-heapsize=1048576>)
 endfunction()
 
 # A test executable whose cases ctest runs one by one.
