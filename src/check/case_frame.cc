@@ -23,17 +23,18 @@ CaseFrame::CaseFrame(const build::Build& build, const Report& report, frame::Sec
   loaded_ = report.frame->loaded;
   if (loaded_) return;
   // What is wrong with the frame is told with its own stiffness.
-  auto model = frame::make_model(build, build::planned_parts(build.frame), book);
-  if (!model) return;
-  auto solver = frame::Solver::make(model->structure);
+  auto made = frame::make_model(build, build::planned_parts(build.frame), book);
+  if (!made) return;
+  Shared<frame::Model> model(*std::move(made));
+  auto solver = frame::Solver::make(frame::structure_of(model));
   if (!solver) return;
-  model_ = *std::move(model);
+  model_ = std::move(model);
   solver_ = *std::move(solver);
 }
 
 Eigen::MatrixXd CaseFrame::under(const driveline::CaseLine& line) const {
   if (!loaded_ && !model_) return {};
-  const frame::Model& model = loaded_ ? loaded_->model : *model_;
+  const frame::Model& model = loaded_ ? *loaded_->model : **model_;
   const frame::Solver& solver = loaded_ ? loaded_->solver : *solver_;
   const auto measuring = frame::find_measuring_points(model);
   if (!measuring) return {};

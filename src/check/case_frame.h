@@ -24,7 +24,7 @@ class CaseFrame {
 
  private:
   std::shared_ptr<const LoadedFrame> loaded_;  ///< Null: `model_` and `solver_` instead.
-  std::optional<frame::Model> model_;
+  std::optional<Shared<frame::Model>> model_;
   std::optional<frame::Solver> solver_;
 };
 

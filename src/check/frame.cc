@@ -124,7 +124,8 @@ void add_frame_cases(const build::Build& build, FrameCases cases, frame::Section
 void add_frame_stresses(const build::Build& build, const Printer& print, Report& report) {
   if (!report.frame || !report.frame->loaded) return;
   FrameReport& out = *report.frame;
-  const auto& [model, solver, laid, loads, responses] = *out.loaded;
+  const auto& [shared, solver, laid, loads, responses] = *out.loaded;
+  const frame::Model& model = shared;
   const auto forces = frame::calc_case_forces(model.structure, loads, responses);
   for (const auto& worst : frame::find_worst_places(model, forces, kWorstPlaces)) {
     out.worst.push_back(make_stress_place(model, worst, laid[worst.load_case].id, print.choices()));

@@ -35,7 +35,7 @@ Solved look_at(const LoadedFrame& loaded, std::size_t index) {
   return {
       .model = loaded.model,
       .response = response,
-      .forces = frame::calc_all_beam_forces(loaded.model.structure, loaded.loads[index], response),
+      .forces = frame::calc_all_beam_forces(loaded.model->structure, loaded.loads[index], response),
       .ride = find_ride_motion(loaded.model, response),
       .worst = frame::find_worst_places(loaded.model, std::span(&loaded.loads[index], 1),
                                         std::span(&response, 1), 1)

@@ -45,8 +45,9 @@ void KnownFrame::measure_all(std::vector<build::PartsIn> wanted) {
 }
 
 KnownFrame::State KnownFrame::measure(const build::PartsIn& in) {
-  auto model = frame::make_model(frame_.build(), in, sections_);
-  if (!model) return {.told = std::nullopt, .faults = model.error()};
+  auto made = frame::make_model(frame_.build(), in, sections_);
+  if (!made) return {.told = std::nullopt, .faults = made.error()};
+  const Shared<frame::Model> model(*std::move(made));
   State state{.told = FrameState{.id = {},
                                  .label = {},
                                  .path = {},
@@ -56,7 +57,7 @@ KnownFrame::State KnownFrame::measure(const build::PartsIn& in) {
                                  .whole = {}},
               .faults = {}};
   if (!has_axle_lines_) return state;
-  const auto solver = frame::Solver::make(model->structure);
+  const auto solver = frame::Solver::make(frame::structure_of(model));
   auto whole = solver ? frame::measure_whole_frame(*model, *solver)
                       : Result<frame::WholeFrame>(Failure{solver.error()});
   if (whole) {

@@ -7,11 +7,12 @@ namespace rig::check {
 Result<LoadedFrame> load_frame(const build::Build& build, const build::PartsIn& in,
                                std::vector<FrameCase> cases, frame::SectionBook& book,
                                Diagnostics& faults) {
-  auto model = frame::make_model(build, in, book);
-  if (!model) return Failure{model.error()};
-  auto solver = frame::Solver::make(model->structure);
+  auto made = frame::make_model(build, in, book);
+  if (!made) return Failure{made.error()};
+  Shared<frame::Model> model(*std::move(made));
+  auto solver = frame::Solver::make(frame::structure_of(model));
   if (!solver) return Failure{solver.error()};
-  LoadedFrame out{.model = *std::move(model),
+  LoadedFrame out{.model = std::move(model),
                   .solver = *std::move(solver),
                   .cases = {},
                   .loads = {},

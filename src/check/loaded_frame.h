@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "base/shared.h"
 #include "check/frame_cases.h"
 #include "frame/solve.h"
 
@@ -11,7 +12,7 @@ namespace rig::check {
 
 /// A frame under what the truck does with it: what stresses, stages and drawings are told from.
 struct LoadedFrame {
-  frame::Model model;
+  Shared<frame::Model> model;
   frame::Solver solver;
   std::vector<FrameCase> cases;            ///< Those that could be laid on it.
   std::vector<frame::Loads> loads;         ///< By case.

@@ -30,7 +30,7 @@ std::optional<MovedPlate> solve_with_plate_ended(const Subject& subject, const f
   for (const frame::PlateEnd& other : frame::list_plate_ends(moved, in)) {
     if (other.plate_path != end.plate_path || other.front != end.front) continue;
     const auto forces =
-        frame::calc_case_forces(loaded->model.structure, loaded->loads, loaded->responses);
+        frame::calc_case_forces(loaded->model->structure, loaded->loads, loaded->responses);
     out.stress = frame::find_end_stresses(loaded->model, std::span(&other, 1), forces).front();
   }
   return out;

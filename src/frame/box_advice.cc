@@ -14,7 +14,7 @@ namespace rig::frame {
 namespace {
 
 struct MeasuredFrame {
-  Model model;
+  Shared<Model> model;
   WholeFrame whole;
 
   FrameStiffness stiffness() const {
@@ -23,20 +23,21 @@ struct MeasuredFrame {
   }
   double mass_kg() const {
     double sum = 0;
-    for (const double mass : calc_member_masses_kg(model.structure)) sum += mass;
+    for (const double mass : calc_member_masses_kg(model->structure)) sum += mass;
     return sum;
   }
 };
 
 Result<MeasuredFrame> measure_frame(const build::Build& build, const Selection& in,
                                     SectionBook& book) {
-  auto model = make_model(build, in, book);
-  if (!model) return Failure{model.error()};
-  const auto solver = Solver::make(model->structure);
+  auto made = make_model(build, in, book);
+  if (!made) return Failure{made.error()};
+  Shared<Model> model(*std::move(made));
+  const auto solver = Solver::make(structure_of(model));
   if (!solver) return Failure{solver.error()};
-  auto whole = measure_whole_frame(*model, *solver);
+  auto whole = measure_whole_frame(model, *solver);
   if (!whole) return Failure{whole.error()};
-  return MeasuredFrame{*std::move(model), *std::move(whole)};
+  return MeasuredFrame{std::move(model), *std::move(whole)};
 }
 
 /// Length along the rail's line between two stations, of all sides that a plate is on.
@@ -103,7 +104,7 @@ class Beside {
  private:
   static std::vector<BeamForces> forces_of(const MeasuredFrame& frame) {
     const Measurement& measured = frame.whole.torsion.measured;
-    return calc_all_beam_forces(frame.model.structure, measured.loads, measured.response);
+    return calc_all_beam_forces(frame.model->structure, measured.loads, measured.response);
   }
 
   const MeasuredFrame& with_;

@@ -145,12 +145,15 @@ class StageWalk {
 };
 
 /// What is in at any time of the first stages.
-std::vector<Selection> list_sets(const build::Frame& frame, std::size_t stages) {
-  std::vector<Selection> sets;
+std::vector<StageSet> list_sets(const build::Frame& frame, std::size_t stages) {
+  std::vector<StageSet> sets;
   for (std::size_t k = 0; k < stages; ++k) {
     const StageParts parts = parts_of(frame, k);
     sets.insert(sets.end(),
-                {parts.before, parts.with, parts.after, without_braces(frame, parts.after)});
+                {{parts.before},
+                                  {.in = parts.with, .is_solved = false},
+                                  {parts.after},
+                                  {without_braces(frame, parts.after)}});
   }
   return sets;
 }

@@ -115,7 +115,7 @@ struct PlateForces {
 };
 
 PlateForces plate_forces(const FrameState& state, int beam, double share) {
-  const Structure& s = state.on->model.structure;
+  const Structure& s = state.on->model->structure;
   const BeamSection& section = s.sections[at(s.beams[at(beam)].section)];
   const int w = section::find_wall(section.section, "plate");
   RIG_REQUIRE(w >= 0);
@@ -182,7 +182,7 @@ std::vector<CutPart> list_cut_parts(const build::Build& build, std::size_t stage
                                     const StageModels& models, const FrameState& before,
                                     const FrameState& after, const units::UnitChoices& units) {
   std::vector<CutPart> out;
-  const Structure& s = before.on->model.structure;
+  const Structure& s = before.on->model->structure;
   for (const build::Reference& part : build.frame.stages[stage].value.take_out) {
     if (!before.on->in.contains(part.id) || after.on->in.contains(part.id)) continue;
     for (std::size_t m = 0; m < s.members.size(); ++m) {

@@ -120,13 +120,13 @@ struct States {
 };
 
 States states_of(const build::Build& build, std::size_t last, const WeightsOf& weights) {
-  std::vector<Selection> sets;
+  std::vector<StageSet> sets;
   for (std::size_t k = 0; k <= last + 1; ++k) {
-    sets.push_back(build::parts_after(build.frame, k));
+    sets.push_back({build::parts_after(build.frame, k)});
     if (k == build.frame.stages.size()) break;
-    Selection with = sets.back();
+    Selection with = sets.back().in;
     for (const auto& part : build.frame.stages[k].value.put_in) with.insert(part.id);
-    sets.push_back(with);
+    sets.push_back({.in = std::move(with), .is_solved = false});
   }
   SectionBook book;
   auto models = StageModels::make(build, sets, book);
@@ -224,8 +224,8 @@ TEST(Cut, MovesWhatReciprocityTells) {
   const build::Build build = build_stages({stage({}, {"middle"})});
   const Weights weights{.cab_left_N = 4000, .cab_right_N = 1500};
   const States states = states_of(build, 0, weights);
-  const Structure& was = states.before.on->model.structure;
-  const Structure& is = states.after.on->model.structure;
+  const Structure& was = states.before.on->model->structure;
+  const Structure& is = states.after.on->model->structure;
   double work_J = 0;
   const Loads before_loads = weights(states.before.on->model, 0);
   const Loads after_loads = weights(states.after.on->model, 0);
@@ -396,9 +396,9 @@ TEST(Cut, PlatesShareWhatComesLater) {
     const double expected =
         calc_displacement(model.structure, standing.response, one.joint, one.p_VoC_V).z();
     const auto moved = [&](const FrameState& state) {
-      for (const Attachment& other : state.on->model.attachments) {
+      for (const Attachment& other : state.on->model->attachments) {
         if (other.path == one.path && other.sign == one.sign) {
-          return calc_displacement(state.on->model.structure, state.response, other.joint,
+          return calc_displacement(state.on->model->structure, state.response, other.joint,
                                    other.p_VoC_V)
               .z();
         }

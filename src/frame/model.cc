@@ -196,6 +196,10 @@ Result<Model> ModelMaker::make() {
   return std::move(model_);
 }
 
+Shared<Structure> structure_of(const Shared<Model>& model) {
+  return Shared<Structure>(std::shared_ptr<const Structure>(model.pointer(), &model->structure));
+}
+
 Result<Model> make_model(const build::Build& build, const Selection& in, SectionBook& book) {
   return ModelMaker(build, in, book).make();
 }

@@ -79,6 +79,9 @@ struct Model {
   std::vector<Assumption> assumptions;
 };
 
+/// Its structure, which lives as long as either is held.
+Shared<Structure> structure_of(const Shared<Model>& model);
+
 /// All that makes a section: shape and sizes, how it lies, what closes it, steel.
 using SectionKey = std::vector<double>;
 

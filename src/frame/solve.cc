@@ -138,7 +138,10 @@ Response make_response(const Structure& structure, const Freedoms& freedoms, con
 }  // namespace
 
 struct Solver::Impl {
-  Structure structure;
+  explicit Impl(Shared<Structure> of) : kept(std::move(of)), structure(*kept) {}
+
+  Shared<Structure> kept;
+  const Structure& structure;
   Freedoms freedoms;
   std::vector<Element> elements;
   Holds holds;
@@ -189,12 +192,11 @@ struct Solver::Impl {
 
 Solver::Solver(std::shared_ptr<const Impl> impl) : impl_(std::move(impl)) {}
 
-Result<Solver> Solver::make(Structure structure) {
-  if (Diagnostics faults = check_structure(structure); !faults.empty()) {
+Result<Solver> Solver::make(Shared<Structure> structure) {
+  if (Diagnostics faults = check_structure(*structure); !faults.empty()) {
     return Failure{std::move(faults)};
   }
-  auto impl = std::make_shared<Impl>();
-  impl->structure = std::move(structure);
+  auto impl = std::make_shared<Impl>(std::move(structure));
   const Structure& s = impl->structure;
   impl->freedoms = make_freedoms(s);
   impl->elements.reserve(s.beams.size());

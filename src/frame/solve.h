@@ -23,7 +23,7 @@ struct Response {
 class Solver {
  public:
   /// @errors Those of `check_structure`; frame.mechanism (names the place that moves freely).
-  static Result<Solver> make(Structure structure);
+  static Result<Solver> make(Shared<Structure> structure);
 
   const Structure& structure() const;
 

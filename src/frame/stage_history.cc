@@ -29,7 +29,7 @@ void set_rate(int scalar, double rate, Response& to) {
 /// Makes the loads and the beams' corrections of one model.
 class Applier {
  public:
-  explicit Applier(const StageModel& on) : on_(on), s_(on.model.structure) {}
+  explicit Applier(const StageModel& on) : on_(on), s_(on.model->structure) {}
 
   AppliedHistory run(const History& history) {
     std::vector<const PartHistory*> latest(s_.beams.size(), nullptr);
@@ -57,7 +57,7 @@ class Applier {
 
   /// The piece of a part that a beam is; null: none.
   const PieceHistory* find_piece(const PartHistory& part, int beam) const {
-    const BeamPlace& place = on_.model.beams[at(beam)];
+    const BeamPlace& place = on_.model->beams[at(beam)];
     for (const PieceHistory& piece : part.pieces) {
       if (same_stretch(piece.begin_m, piece.end_m, place.begin_m, place.end_m)) return &piece;
     }
@@ -209,7 +209,7 @@ class Applier {
     push(piece.to_changed ? root_of(s_, beam.to) : beam.to, piece.p_VoT_V, c.f_T_V, c.t_T_V);
     if (!piece.from_changed) push(beam.warp_from, c.bimoment_from_Nm2);
     if (!piece.to_changed) push(beam.warp_to, c.bimoment_to_Nm2);
-    if (on_.model.beams[at(b)].sign == 0) return;
+    if (on_.model->beams[at(b)].sign == 0) return;
     if (piece.from_changed) rest_springs(beam.warp_from, piece.from.rate);
     if (piece.to_changed) rest_springs(beam.warp_to, piece.to.rate);
   }
@@ -306,7 +306,7 @@ AppliedHistory apply_history(const StageModel& on, const History& history) {
 
 FrameForces calc_frame_forces(const StageModel& on, const Loads& loads, const Response& response,
                               const std::vector<BeamHistory>& history) {
-  FrameForces out{calc_all_beam_forces(on.model.structure, loads, response), {}};
+  FrameForces out{calc_all_beam_forces(on.model->structure, loads, response), {}};
   for (const BeamHistory& one : history) {
     add_forces(out.forces[at(one.beam)], one.less, -1);
     if (one.locked) out.locked.push_back(*one.locked);

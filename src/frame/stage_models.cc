@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <set>
 #include <utility>
 
 #include "base/require.h"
@@ -83,26 +82,31 @@ std::vector<int> take_marks(Model& model, std::size_t count) {
 }
 
 Result<StageModel> make_stage_model(const build::Build& marked, std::size_t marks,
-                                    const Selection& in, SectionBook& book) {
-  auto model = make_model(marked, in, book);
+                                    const StageSet& set, SectionBook& book) {
+  auto model = make_model(marked, set.in, book);
   if (!model) return Failure{model.error()};
   std::vector<int> joints = take_marks(*model, marks);
   std::vector<double> holds = soften_holds(model->structure);
-  auto solver = Solver::make(model->structure);
+  StageModel out{set.in, *std::move(model), std::move(joints), std::move(holds), {}};
+  if (!set.is_solved) return out;
+  auto solver = Solver::make(structure_of(out.model));
   if (!solver) return Failure{solver.error()};
-  return StageModel{in, *std::move(model), std::move(joints), std::move(holds),
-                    std::make_shared<const Solver>(*std::move(solver))};
+  out.solver = *std::move(solver);
+  return out;
 }
 
 }  // namespace
 
-Result<StageModels> StageModels::make(const build::Build& build, const std::vector<Selection>& sets,
+Result<StageModels> StageModels::make(const build::Build& build, const std::vector<StageSet>& sets,
                                       SectionBook& book) {
   StageModels out;
-  const std::set<Selection> single(sets.begin(), sets.end());
-  const std::vector<Selection> wanted(single.begin(), single.end());
-  for (const Selection& in : wanted) {
-    const auto rails = ModelMaker(build, in, book).list_stations();
+  std::map<Selection, bool> single;
+  for (const StageSet& set : sets) single[set.in] |= set.is_solved;
+  std::vector<StageSet> wanted;
+  wanted.reserve(single.size());
+  for (const auto& [in, is_solved] : single) wanted.push_back({in, is_solved});
+  for (const StageSet& set : wanted) {
+    const auto rails = ModelMaker(build, set.in, book).list_stations();
     if (!rails) return Failure{rails.error()};
     for (const RailStations& rail : *rails) list_marks(rail, out.marks_);
   }
@@ -111,13 +115,13 @@ Result<StageModels> StageModels::make(const build::Build& build, const std::vect
     return make_stage_model(marked, out.marks_.size(), wanted[i], book);
   });
   // Of several that can't be made the first in time is told.
-  for (const Selection& in : sets) {
-    const auto i = std::lower_bound(wanted.begin(), wanted.end(), in) - wanted.begin();
+  for (const StageSet& set : sets) {
+    const auto i = std::distance(single.begin(), single.find(set.in));
     const auto& model = made[static_cast<std::size_t>(i)];
     if (!model) return Failure{model.error()};
   }
   for (std::size_t i = 0; i < wanted.size(); ++i) {
-    out.models_.emplace(wanted[i], *std::move(made[i]));
+    out.models_.emplace(wanted[i].in, *std::move(made[i]));
   }
   return out;
 }
@@ -137,7 +141,7 @@ int StageModels::find_mark(const std::string& path, int sign, double station_m) 
 }
 
 std::array<int, 2> StageModels::ends_of(const StageModel& on, int member) const {
-  const Structure& s = on.model.structure;
+  const Structure& s = on.model->structure;
   std::array<int, 2> ends{-1, -1};
   const auto mark_of = [&](int joint) {
     // What is welded to the rail is the mark's joint or follows it.

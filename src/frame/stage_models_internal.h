@@ -2,7 +2,7 @@
 
 #include <array>
 #include <map>
-#include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -21,21 +21,27 @@ struct RailMark {
   Vec3 p_VoP_V = Vec3::Zero();
 };
 
+/// What is in at some time of a stage.
+struct StageSet {
+  Selection in;
+  bool is_solved = true;  ///< Or only looked at.
+};
+
 struct StageModel {
   Selection in;
-  Model model;
+  Shared<Model> model;
   std::vector<int> mark_joints;  ///< By mark: the joint that carries what is welded to the rail.
   /// By scalar: what holds it in place of holding it at zero, so that it can be held where it is;
   /// 0: nothing.
   std::vector<double> holds;
-  std::shared_ptr<const Solver> solver;
+  std::optional<Solver> solver;  ///< None of one that is not solved.
 };
 
 class StageModels {
  public:
-  /// @param sets  What is in of the parts, for each model.
+  /// @param sets  What is in of the parts, for each model; several may be alike.
   /// @errors      Those of `make_model` and `Solver::make`.
-  static Result<StageModels> make(const build::Build& build, const std::vector<Selection>& sets,
+  static Result<StageModels> make(const build::Build& build, const std::vector<StageSet>& sets,
                                   SectionBook& book);
 
   const StageModel& with(const Selection& in) const;

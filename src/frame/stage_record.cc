@@ -168,7 +168,7 @@ class Recorder {
     const Joint& held = was_.structure.joints[at(joint)];
     const int warp = held.modes.empty() ? -1 : held.modes.front().scalar;
     const bool web_now =
-        !with_.model.structure.joints[at(with_.mark_joints[at(mark)])].modes.empty();
+        !with_.model->structure.joints[at(with_.mark_joints[at(mark)])].modes.empty();
     if (warp >= 0 && !web_now) joint = held.follows;
     return moved(joint, p_VoP_V, warp);
   }

@@ -37,7 +37,7 @@ void level(const Structure& structure, const std::vector<JointPoint>& points, Re
 /// What a frame on its wheels is seen from: the axle lines, or all of the rails without them.
 std::vector<JointPoint> list_level_points(const StageModels& models, const StageModel& on) {
   std::vector<JointPoint> points;
-  for (const Attachment& one : on.model.attachments) {
+  for (const Attachment& one : on.model->attachments) {
     if (one.kind == AttachmentKind::axle_line) points.push_back({one.joint, one.p_VoP_V});
   }
   if (points.size() > 3) return points;
@@ -76,12 +76,12 @@ std::optional<std::array<Pair, 2>> find_pairs(const Model& model, AttachmentKind
 }
 
 Vec3 attachment_moved(const FrameState& state, const Attachment& like) {
-  const auto& all = state.on->model.attachments;
+  const auto& all = state.on->model->attachments;
   const auto found = std::find_if(all.begin(), all.end(), [&](const Attachment& one) {
     return one.kind == like.kind && one.path == like.path && one.sign == like.sign;
   });
   RIG_REQUIRE(found != all.end());
-  return calc_displacement(state.on->model.structure, state.response, found->joint, found->p_VoP_V);
+  return calc_displacement(state.on->model->structure, state.response, found->joint, found->p_VoP_V);
 }
 
 StressPlace make_place(const Model& model, const WorstPlace& worst,
@@ -147,7 +147,7 @@ Result<FrameState> solve_state(const build::Build& build, std::size_t stage,
     auto responses = on.solver->solve({&loads, 1});
     if (!responses) return at_stage(responses.error(), entry.path);
     state.response = std::move(responses->front());
-    level(on.model.structure, list_level_points(models, on), state.response);
+    level(on.model->structure, list_level_points(models, on), state.response);
     state.loads = std::move(loads);
   } else {
     auto standing = solve_stands(*on.solver, loads, state.stand_points, options.units);
@@ -179,7 +179,7 @@ section::SectionForces total_forces(const FrameState& state, int beam, double sh
 }
 
 Vec3 mark_moved(const StageModels& models, const FrameState& state, int mark) {
-  return calc_displacement(state.on->model.structure, state.response,
+  return calc_displacement(state.on->model->structure, state.response,
                            state.on->mark_joints[at(mark)], models.marks()[at(mark)].p_VoP_V);
 }
 
