@@ -2,11 +2,10 @@
 """Two lints: module direction (includes against DEPENDS), and clang-tidy on what changed since it passed.
 
 clang-tidy is slow, so a source that passed is remembered under build/lint by a digest of itself, of the
-project headers it includes, and of .clang-tidy. Those that wait are shown to it together, as one source for each
-processor: most of its work is on the headers they share. So names in unnamed namespaces are told apart by module.
+project headers it includes, and of .clang-tidy. Those that wait are shown to it together, as one source: most of
+its work is on the headers they share. So names in unnamed namespaces are told apart by module.
 """
 
-import concurrent.futures
 import hashlib
 import json
 import pathlib
@@ -19,7 +18,6 @@ ROOT = pathlib.Path(__file__).resolve().parent.parent
 SRC = ROOT / "src"
 BUILD = ROOT / "build" / "release"
 REMEMBERED = ROOT / "build" / "lint"
-BATCHES = 2  # As many as there are processors.
 INCLUDE = re.compile(r'^\s*#include "([^"]+)"', re.MULTILINE)
 
 
@@ -78,11 +76,11 @@ def compiler_flags() -> list[str]:
     return list(flags)
 
 
-def tidy(batch: list[pathlib.Path], flags: list[str]) -> str:
+def tidy(sources: list[pathlib.Path], flags: list[str]) -> str:
     """What clang-tidy finds in some sources, looked at as one."""
-    together = REMEMBERED / f"from_{batch[0].parent.name}_{batch[0].stem}.cc"
+    together = REMEMBERED / "together.cc"
     lines = []
-    for number, source in enumerate(batch):
+    for number, source in enumerate(sources):
         include = f'#include "{source}"  // NOLINT(bugprone-suspicious-include)\n'
         has_main = "\nint main(" in source.read_text()
         lines.append(f"#define main main_{number}\n{include}#undef main\n" if has_main else include)
@@ -112,19 +110,12 @@ def check_tidy() -> list[str]:
         digests[source] = digest(parts)
         if not (REMEMBERED / digests[source]).exists():
             seen[source] = parts
-    flags = compiler_flags()
-    # Every second source, so that either batch has its part of each module's.
-    batches = [batch for i in range(BATCHES) if (batch := list(seen)[i::BATCHES])]
-    faults = []
-    with concurrent.futures.ThreadPoolExecutor(max_workers=BATCHES) as pool:
-        for batch, output in zip(batches, pool.map(lambda batch: tidy(batch, flags), batches)):
-            if output:
-                faults.append(output)
-            at_fault = files_at_fault(output)
-            for source in batch:
-                if at_fault is not None and at_fault.isdisjoint(seen[source]):
-                    (REMEMBERED / digests[source]).touch()
-    return faults
+    output = tidy(list(seen), compiler_flags()) if seen else ""
+    at_fault = files_at_fault(output)
+    for source, parts in seen.items():
+        if at_fault is not None and at_fault.isdisjoint(parts):
+            (REMEMBERED / digests[source]).touch()
+    return [output] if output else []
 
 
 def main() -> int:
