@@ -203,6 +203,12 @@ Json schema_of(Json& defs, const Quantity<D>&, const Rule& rule) {
   schema["x-si-minimum"] = bounds.min;
   if (bounds.above_min) schema["x-si-above-minimum"] = true;
   schema["x-si-maximum"] = bounds.max;
+  if constexpr (units::is_pure_number(D)) {
+    const Json range{{bounds.above_min ? "exclusiveMinimum" : "minimum", bounds.min},
+                     {"maximum", bounds.max}};
+    schema.update(range);
+    schema["properties"] = {{"value", range}};
+  }
   return schema;
 }
 
@@ -228,7 +234,8 @@ std::string schema_json() {
       {"title", "Rigwright build file, version 1"},
       {"$comment",
        "Says which keys there are and what may stand behind them. Units and their dimension, "
-       "ranges (x-si-minimum and x-si-maximum, in SI), that an id exists (x-reference), which "
+       "ranges of what has a unit or is text (x-si-minimum and x-si-maximum, in SI), that an id "
+       "exists (x-reference), which "
        "sizes a shape has (x-when), keys given twice, and values that can't be true together are "
        "checked by the reader only."}};
   schema.update(group_schema<Build>(defs));

@@ -97,6 +97,10 @@ TEST(Schema, NamesEveryGroupAndDimensionOnce) {
   EXPECT_EQ(station["x-dimension"], "length");
   EXPECT_EQ(station["x-si-maximum"], 50);
   EXPECT_EQ(station["description"], "Behind the front-axle line, + aft.");
+  EXPECT_FALSE(station.contains("maximum"));
+  const auto& converter = schema["$defs"]["engine"]["properties"]["converter"]["anyOf"][0];
+  EXPECT_EQ(converter["maximum"], 5);
+  EXPECT_EQ(converter["properties"]["value"]["maximum"], 5);
 }
 
 }  // namespace
