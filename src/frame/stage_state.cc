@@ -125,6 +125,7 @@ Result<FrameState> solve_state(const build::Build& build, std::size_t stage,
   const auto& entry = build.frame.stages[stage];
   FrameState state{.on = &models.with(in)};
   const StageModel& on = *state.on;
+  RIG_REQUIRE(on.solver);
   state.weights = weights(on.model, stage);
   if (!entry.value.stands.empty()) {
     auto stands = find_stands(build, stage, on.model);
