@@ -149,11 +149,10 @@ std::vector<StageSet> list_sets(const build::Frame& frame, std::size_t stages) {
   std::vector<StageSet> sets;
   for (std::size_t k = 0; k < stages; ++k) {
     const StageParts parts = parts_of(frame, k);
-    sets.insert(sets.end(),
-                {{parts.before},
-                                  {.in = parts.with, .is_solved = false},
-                                  {parts.after},
-                                  {without_braces(frame, parts.after)}});
+    sets.insert(sets.end(), {{parts.before},
+                             {.in = parts.with, .is_solved = false},
+                             {parts.after},
+                             {without_braces(frame, parts.after)}});
   }
   return sets;
 }

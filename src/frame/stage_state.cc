@@ -81,7 +81,8 @@ Vec3 attachment_moved(const FrameState& state, const Attachment& like) {
     return one.kind == like.kind && one.path == like.path && one.sign == like.sign;
   });
   RIG_REQUIRE(found != all.end());
-  return calc_displacement(state.on->model->structure, state.response, found->joint, found->p_VoP_V);
+  return calc_displacement(state.on->model->structure, state.response, found->joint,
+                           found->p_VoP_V);
 }
 
 StressPlace make_place(const Model& model, const WorstPlace& worst,
