@@ -5,22 +5,21 @@ function(rig_compile_options target)
   target_compile_options(${target} PRIVATE
     -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wsign-conversion -Wdouble-promotion
     -Wold-style-cast
-    -Wno-missing-field-initializers -ffp-contract=off
-    # Memory for time: the compiler otherwise looks over and over for what it could forget.
-    $<$<CXX_COMPILER_ID:GNU>:--param=ggc-min-heapsize=1048576>)
+    -Wno-missing-field-initializers -ffp-contract=off)
 endfunction()
 
 # A test executable whose cases ctest runs one by one.
 #   rig_test(NAME SOURCES a_test.cc ... LINK rig::x ...)
-# One that is HOT spends its time in templates that the tests themselves instantiate.
+# One that is HOT runs longer in templates that the tests themselves instantiate than it takes to optimise them.
 function(rig_test name)
   cmake_parse_arguments(ARG "HOT" "" "SOURCES;LINK" ${ARGN})
   add_executable(${name} ${ARG_SOURCES})
   rig_compile_options(${name})
-  # The tests themselves take longer to compile than to run; what they test is optimised in full.
-  target_compile_options(${name} PRIVATE $<$<CONFIG:Release>:-O1>)
-  if(NOT ARG_HOT)
-    target_compile_options(${name} PRIVATE ${RIG_COLD_OPTIONS} ${RIG_TEST_OPTIONS})
+  # Most tests take longer to optimise than to run; what they test is optimised in full.
+  if(ARG_HOT)
+    target_compile_options(${name} PRIVATE -O1)
+  else()
+    target_compile_options(${name} PRIVATE -O0 ${RIG_REST_OPTIONS} ${RIG_TEST_OPTIONS})
   endif()
   target_link_libraries(${name} PRIVATE ${ARG_LINK} GTest::gtest_main ${RAPIDCHECK_LIBRARY})
   target_include_directories(${name} PRIVATE ${CMAKE_SOURCE_DIR})
@@ -47,7 +46,10 @@ function(rig_module name)
     rig_compile_options(rig_${name})
     if(ARG_HOT)
       target_compile_options(rig_${name} PRIVATE $<$<CONFIG:Release>:-O3>)
-    elseif(ARG_COLD)
+    else()
+      target_compile_options(rig_${name} PRIVATE ${RIG_REST_OPTIONS})
+    endif()
+    if(ARG_COLD)
       target_compile_options(rig_${name} PRIVATE ${RIG_COLD_OPTIONS})
     endif()
     set_target_properties(rig_${name} PROPERTIES VERIFY_INTERFACE_HEADER_SETS ${RIG_TESTS})

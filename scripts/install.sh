@@ -3,11 +3,11 @@
 # Does nothing, quickly, when all of it is there.
 set -euo pipefail
 
-build_packages=(g++ cmake ninja-build ccache libeigen3-dev nlohmann-json3-dev libfmt-dev libcli11-dev
+build_packages=(clang cmake ninja-build ccache libeigen3-dev nlohmann-json3-dev libfmt-dev libcli11-dev
   libboost-dev libsqlite3-dev libssl-dev libqrencode-dev libbenchmark-dev libgtest-dev
   librapidcheck-dev)
 test_packages=(libsimbody-dev python3 python3-scipy python3-numpy python3-jsonschema calculix-ccx chromium
-  clang clang-tidy clang-format libclang-rt-14-dev nodejs)
+  clang-tidy clang-format libclang-rt-14-dev nodejs)
 
 packages=("${build_packages[@]}")
 [[ "${1:-}" == --tests ]] && packages+=("${test_packages[@]}")

@@ -4,7 +4,6 @@
 #include <rapidcheck/gtest.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <numbers>
 
@@ -34,21 +33,21 @@ Case random_case() {
                       .rear_track_m = real(1300, 1900)}};
 }
 
-/// Least of the four wheel loads on a plane that falls towards `heading_rad` (from x, towards y):
-/// the gravity line's foot against each edge, by the cross product and nothing else.
+/// Whether the foot of the gravity line lies within the four wheels on a plane that falls towards
+/// `heading_rad` (from x, towards y): the foot against each edge, by the cross product and nothing
+/// else.
 bool stands(const Case& c, double slope_rad, double heading_rad) {
-  const std::array<Eigen::Vector2d, 4> corners{
-      Eigen::Vector2d(c.footing.front_x_m, c.footing.front_track_m / 2),
-      Eigen::Vector2d(c.footing.rear_x_m, c.footing.rear_track_m / 2),
-      Eigen::Vector2d(c.footing.rear_x_m, -c.footing.rear_track_m / 2),
-      Eigen::Vector2d(c.footing.front_x_m, -c.footing.front_track_m / 2)};
-  const double run = c.truck.p_VoBcm_V.z() * std::tan(slope_rad);
-  const Eigen::Vector2d foot = c.truck.p_VoBcm_V.head<2>() +
-                               run * Eigen::Vector2d(std::cos(heading_rad), std::sin(heading_rad));
-  for (std::size_t i = 0; i < 4; ++i) {
-    const Eigen::Vector2d edge = corners[(i + 1) % 4] - corners[i];
-    const Eigen::Vector2d to_foot = foot - corners[i];
-    if (edge.x() * to_foot.y() - edge.y() * to_foot.x() < 0) return false;
+  const Footing& f = c.footing;
+  const double front = f.front_track_m / 2;
+  const double rear = f.rear_track_m / 2;
+  const double x[] = {f.front_x_m, f.rear_x_m, f.rear_x_m, f.front_x_m, f.front_x_m};
+  const double y[] = {front, rear, -rear, -front, front};
+  const Vec3& p_VoBcm_V = c.truck.p_VoBcm_V;
+  const double run = p_VoBcm_V.z() * std::tan(slope_rad);
+  const double foot_x = p_VoBcm_V.x() + run * std::cos(heading_rad);
+  const double foot_y = p_VoBcm_V.y() + run * std::sin(heading_rad);
+  for (int i = 0; i < 4; ++i) {
+    if ((x[i + 1] - x[i]) * (foot_y - y[i]) < (y[i + 1] - y[i]) * (foot_x - x[i])) return false;
   }
   return true;
 }

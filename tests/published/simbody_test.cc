@@ -36,8 +36,8 @@ TEST(Simbody, ClosedLinkagesOverTheWholeTravel) {
     ASSERT_EQ(sweep->poses.size(), targets.size()) << name;
     double worst_m = 0, worst_rad = 0;
     // Serpentine, so that the peer too moves in small steps from drawn.
-    const auto visit = [&](double heave, double roll) {
-      return peer.solve(axle.p_VC.z() + heave, roll, 1e-11);
+    const auto visit = [&peer, drawn_m = axle.p_VC.z()](double heave, double roll) {
+      return peer.solve(drawn_m + heave, roll, 1e-11);
     };
     for (int i = 0; i <= 20; ++i) visit(-0.30 * i / 20, -0.35 * i / 20);
     for (int r = 0; r < 15; ++r) {
