@@ -1,7 +1,5 @@
 #!/usr/bin/env bash
 # Builds with the address and undefined-behaviour sanitizers and runs the tests so.
-#   scripts/sanitize.sh          builds and tests
-#   scripts/sanitize.sh --build  builds only, two sources at a time
 set -euo pipefail
 cd "$(dirname "$0")/.."
 
@@ -10,8 +8,5 @@ cd "$(dirname "$0")/.."
 export ASAN_OPTIONS=malloc_context_size=3:quarantine_size_mb=64
 
 cmake --preset asan >/dev/null
-if [[ ${1:-} == --build ]]; then
-  exec cmake --build build/asan --parallel 2
-fi
-cmake --build build/asan
+cmake --build build/asan --parallel 2
 ctest --test-dir build/asan --output-on-failure -j2 -LE browser
