@@ -2,6 +2,7 @@
 
 #include "check/loaded_frame.h"
 #include "frame/mount_compliance.h"
+#include "frame/whole_frame.h"
 
 namespace rig::check {
 namespace {
@@ -23,19 +24,14 @@ CaseFrame::CaseFrame(const build::Build& build, const Report& report, frame::Sec
   loaded_ = report.frame->loaded;
   if (loaded_) return;
   // What is wrong with the frame is told with its own stiffness.
-  auto made = frame::make_model(build, build::planned_parts(build.frame), book);
-  if (!made) return;
-  Shared<frame::Model> model(*std::move(made));
-  auto solver = frame::Solver::make(frame::structure_of(model));
-  if (!solver) return;
-  model_ = std::move(model);
-  solver_ = *std::move(solver);
+  auto solved = frame::make_solved_model(build, build::planned_parts(build.frame), book);
+  if (solved) own_ = *std::move(solved);
 }
 
 Eigen::MatrixXd CaseFrame::under(const driveline::CaseLine& line) const {
-  if (!loaded_ && !model_) return {};
-  const frame::Model& model = loaded_ ? *loaded_->model : **model_;
-  const frame::Solver& solver = loaded_ ? loaded_->solver : *solver_;
+  if (!loaded_ && !own_) return {};
+  const frame::Model& model = loaded_ ? loaded_->model : own_->model;
+  const frame::Solver& solver = loaded_ ? loaded_->solver : own_->solver;
   const auto measuring = frame::find_measuring_points(model);
   if (!measuring) return {};
   std::vector<std::size_t> carried;

@@ -6,7 +6,7 @@
 
 #include "check/report.h"
 #include "driveline/cases.h"
-#include "frame/whole_frame.h"
+#include "frame/solved_model.h"
 
 namespace rig::check {
 
@@ -23,9 +23,8 @@ class CaseFrame {
   Eigen::MatrixXd under(const driveline::CaseLine& line) const;
 
  private:
-  std::shared_ptr<const LoadedFrame> loaded_;  ///< Null: `model_` and `solver_` instead.
-  std::optional<Shared<frame::Model>> model_;
-  std::optional<frame::Solver> solver_;
+  std::shared_ptr<const LoadedFrame> loaded_;  ///< Null: `own_` instead.
+  std::optional<frame::SolvedModel> own_;
 };
 
 }  // namespace rig::check

@@ -1,19 +1,17 @@
 #include "check/loaded_frame.h"
 
 #include "base/side_by_side.h"
+#include "frame/solved_model.h"
 
 namespace rig::check {
 
 Result<LoadedFrame> load_frame(const build::Build& build, const build::PartsIn& in,
                                std::vector<FrameCase> cases, frame::SectionBook& book,
                                Diagnostics& faults) {
-  auto made = frame::make_model(build, in, book);
-  if (!made) return Failure{made.error()};
-  Shared<frame::Model> model(*std::move(made));
-  auto solver = frame::Solver::make(frame::structure_of(model));
-  if (!solver) return Failure{solver.error()};
-  LoadedFrame out{.model = std::move(model),
-                  .solver = *std::move(solver),
+  auto solved = frame::make_solved_model(build, in, book);
+  if (!solved) return Failure{solved.error()};
+  LoadedFrame out{.model = std::move(solved->model),
+                  .solver = std::move(solved->solver),
                   .cases = {},
                   .loads = {},
                   .responses = {}};

@@ -8,6 +8,7 @@
 
 #include "base/side_by_side.h"
 #include "frame/end_stress.h"
+#include "frame/solved_model.h"
 #include "frame/whole_frame.h"
 
 namespace rig::frame {
@@ -30,14 +31,11 @@ struct MeasuredFrame {
 
 Result<MeasuredFrame> measure_frame(const build::Build& build, const Selection& in,
                                     SectionBook& book) {
-  auto made = make_model(build, in, book);
-  if (!made) return Failure{made.error()};
-  Shared<Model> model(*std::move(made));
-  const auto solver = Solver::make(structure_of(model));
-  if (!solver) return Failure{solver.error()};
-  auto whole = measure_whole_frame(model, *solver);
+  auto solved = make_solved_model(build, in, book);
+  if (!solved) return Failure{solved.error()};
+  auto whole = measure_whole_frame(solved->model, solved->solver);
   if (!whole) return Failure{whole.error()};
-  return MeasuredFrame{std::move(model), *std::move(whole)};
+  return MeasuredFrame{std::move(solved->model), *std::move(whole)};
 }
 
 /// Length along the rail's line between two stations, of all sides that a plate is on.

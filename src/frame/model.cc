@@ -160,6 +160,8 @@ SteelNumbers ModelMaker::steel_of(const build::Reference& steel, const std::stri
 }
 
 bool ModelMaker::prepare() {
+  if (is_prepared_) return faults_.empty();
+  is_prepared_ = true;
   auto plan = make_plan(build_, in_);
   if (plan) {
     plan_ = *std::move(plan);
@@ -173,19 +175,20 @@ bool ModelMaker::prepare() {
   return faults_.empty();
 }
 
-Result<std::vector<RailStations>> ModelMaker::list_stations() {
-  if (!prepare()) return Failure{std::move(faults_)};
-  std::vector<RailStations> out;
+Result<std::vector<RailMark>> ModelMaker::list_places() {
+  if (!prepare()) return Failure{faults_};
+  std::vector<RailMark> out;
   for (int i = 0; i < static_cast<int>(plan_.rails.size()); ++i) {
     const RailLine& line = plan_.rails[at(i)];
-    RailStations rail{line.rail->path, line.sign, stations_of(line, i), {}};
-    for (const double station_m : rail.stations_m) rail.p_VoP_V.push_back(line.at(station_m));
-    out.push_back(std::move(rail));
+    for (const double station_m : stations_of(line, i)) {
+      out.push_back({i, line.rail->path, line.sign, station_m, line.at(station_m)});
+    }
   }
   return out;
 }
 
-Result<Model> ModelMaker::make() {
+Result<MarkedModel> ModelMaker::make(std::span<const RailMark> marks) {
+  marks_ = marks;
   if (!prepare()) return Failure{std::move(faults_)};
   rails_.reserve(plan_.rails.size());
   for (int i = 0; i < static_cast<int>(plan_.rails.size()); ++i) add_rail(i);
@@ -193,7 +196,13 @@ Result<Model> ModelMaker::make() {
   for (int i = 0; i < static_cast<int>(plan_.crossmembers.size()); ++i) add_crossmember(i);
   if (!faults_.empty()) return Failure{std::move(faults_)};
   add_attachments();
-  return std::move(model_);
+  std::vector<int> mark_joints;
+  mark_joints.reserve(marks.size());
+  for (const RailMark& mark : marks) {
+    MadeRail& rail = rails_[at(mark.rail)];
+    mark_joints.push_back(carrying_joint(rail, rail.node_at(mark.station_m)));
+  }
+  return MarkedModel{std::move(model_), std::move(mark_joints)};
 }
 
 Shared<Structure> structure_of(const Shared<Model>& model) {
@@ -201,7 +210,9 @@ Shared<Structure> structure_of(const Shared<Model>& model) {
 }
 
 Result<Model> make_model(const build::Build& build, const Selection& in, SectionBook& book) {
-  return ModelMaker(build, in, book).make();
+  auto made = ModelMaker(build, in, book).make({});
+  if (!made) return Failure{made.error()};
+  return std::move(made->model);
 }
 
 Result<Model> make_model(const build::Build& build, const Selection& in) {

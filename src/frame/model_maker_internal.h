@@ -3,6 +3,7 @@
 #include <functional>
 #include <map>
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -33,8 +34,9 @@ struct RailNode {
   Vec3 p_VoP_V = Vec3::Zero();
   int joint_ahead = -1;  ///< Of the bay in front of it; the same as behind but where a box ends.
   int joint_behind = -1;
-  int warp = -1;  ///< Twist rate of what warps there, or -1.
-  int web = -1;   ///< Joint on the open rail's web, once asked for.
+  int warp = -1;      ///< Twist rate of what warps there, or -1.
+  int web = -1;       ///< Joint on the open rail's web, once asked for.
+  std::string place;  ///< "left frame rail at 41 5/8 in"
 };
 
 /// A rail as it stands in the structure. Bay i lies between nodes i and i + 1.
@@ -49,25 +51,22 @@ struct MadeRail {
   const RailBay* bay_behind(std::size_t node) const;
 };
 
-/// Where a rail has joints.
-struct RailStations {
-  std::string path;
-  int sign = 0;
-  std::vector<double> stations_m;
-  std::vector<Vec3> p_VoP_V;
+struct MarkedModel {
+  Model model;
+  std::vector<int> mark_joints;  ///< By mark: the joint that carries what is welded to the rail.
 };
 
-/// Makes the structure, part by part. Faults are gathered, so that all are told at once.
+/// Makes the structure, part by part, once. Faults are gathered, so that all are told at once.
 class ModelMaker {
  public:
   ModelMaker(const build::Build& build, const Selection& in, SectionBook& book);
-  Result<Model> make();
-  /// Where the rails have joints, by rail line; nothing is solved.
-  Result<std::vector<RailStations>> list_stations();
+  /// Where the rails have joints without any marks; nothing is solved.
+  Result<std::vector<RailMark>> list_places();
+  Result<MarkedModel> make(std::span<const RailMark> marks);
 
  private:
   // model.cc
-  /// Plans and checks sizes; false with faults.
+  /// Plans and checks sizes, once; false with faults.
   bool prepare();
   int add_joint(Joint joint);
   int add_scalar(Scalar scalar);
@@ -196,7 +195,9 @@ class ModelMaker {
   const build::Build& build_;
   const Selection& in_;
   SectionBook& book_;
+  bool is_prepared_ = false;
   FramePlan plan_;
+  std::span<const RailMark> marks_;
   Model model_;
   Diagnostics faults_;
   std::map<SectionKey, int> sections_;

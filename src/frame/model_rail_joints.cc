@@ -22,7 +22,8 @@ constexpr double kStraight = 100;
 void ModelMaker::add_rail_joints(MadeRail& rail, const std::vector<Stretch>& stiff) {
   for (std::size_t i = 0; i < rail.nodes.size(); ++i) {
     RailNode& node = rail.nodes[i];
-    const std::string where = place(rail.line->words, node.station_m);
+    node.place = place(rail.line->words, node.station_m);
+    const std::string& where = node.place;
     const RailBay *ahead = rail.bay_ahead(i), *behind = rail.bay_behind(i);
     const bool warps = (ahead != nullptr && ahead->warps) || (behind != nullptr && behind->warps);
     const bool goes_on =
@@ -84,7 +85,7 @@ void ModelMaker::add_box_end(MadeRail& rail, std::size_t i) {
                     .flange_m = sizes.width_m,
                     .thickness_m = sizes.wall_m},
                    box.plate->value.thickness.si, box_ahead, rail.line->opens_to_the_right());
-  const std::string where = place(rail.line->words, node.station_m);
+  const std::string& where = node.place;
   // The rail's own axis, forward.
   const Vec3 along =
       (rail.nodes[i > 0 ? i - 1 : i].p_VoP_V - rail.nodes[i > 0 ? i : i + 1].p_VoP_V).normalized();
@@ -157,7 +158,7 @@ int ModelMaker::web_joint(MadeRail& rail, std::size_t i) {
   node.web = add_joint({.p_VoJ_V = node.p_VoP_V,
                         .follows = node.web,
                         .modes = {*mode},
-                        .place = place(rail.line->words, node.station_m) + ", web"});
+                        .place = node.place + ", web"});
   return node.web;
 }
 

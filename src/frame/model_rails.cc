@@ -169,13 +169,17 @@ std::vector<double> ModelMaker::stations_of(const RailLine& line, int index) con
   std::sort(stations.begin(), stations.end());
   const auto same = [](double a, double b) { return b - a < build::kStationRounding_m; };
   stations.erase(std::unique(stations.begin(), stations.end(), same), stations.end());
-  for (const Carried& carried : plan_.carried) {
-    if (carried.rail != index) continue;
-    const double at_m = carried.at_m;
+  const auto add_apart = [&](double at_m) {
     const bool near = std::any_of(stations.begin(), stations.end(), [at_m](double station_m) {
       return std::abs(station_m - at_m) < kSamePlace_m;
     });
     if (!near) stations.push_back(at_m);
+  };
+  for (const Carried& carried : plan_.carried) {
+    if (carried.rail == index) add_apart(carried.at_m);
+  }
+  for (const RailMark& mark : marks_) {
+    if (mark.rail == index) add_apart(mark.station_m);
   }
   std::sort(stations.begin(), stations.end());
   return stations;
@@ -239,6 +243,9 @@ void ModelMaker::add_rail(int index) {
   const SteelNumbers steel =
       steel_of(value.steel, line.rail->path, shop_words(value.label, line.rail->id));
   const auto stations = stations_of(line, index);
+  rail.nodes.reserve(stations.size());
+  rail.bays.reserve(stations.size());
+  model_.beams.reserve(model_.beams.size() + stations.size());
   for (const double station_m : stations) {
     rail.nodes.push_back({.station_m = station_m, .p_VoP_V = line.at(station_m)});
   }

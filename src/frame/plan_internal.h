@@ -19,6 +19,15 @@ struct Carried {
   double at_m = 0;       ///< Station, or along the crossmember's line from its left end.
 };
 
+/// A place on a rail where a joint is wanted, whatever is there.
+struct RailMark {
+  int rail = -1;     ///< Index into the rail lines, which are the same whatever is in.
+  std::string path;  ///< Of the rail.
+  int sign = 0;
+  double station_m = 0;
+  Vec3 p_VoP_V = Vec3::Zero();
+};
+
 struct FramePlan {
   std::vector<RailLine> rails;
   std::vector<CrossmemberLine> crossmembers;  ///< Those that are in.

@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 #include <utility>
@@ -14,30 +12,14 @@ namespace rig::frame {
 
 namespace {
 
-/// Paths of the mounts that make joints at the marks; no path of a file begins so.
-constexpr std::string_view kMarkPath = "mark ";
-
-/// The rails' joints.
-void list_marks(const RailStations& rail, std::vector<RailMark>& marks) {
-  for (std::size_t i = 0; i < rail.stations_m.size(); ++i) {
-    const double station_m = rail.stations_m[i];
+/// Adds the places that are not marked yet.
+void add_marks(const std::vector<RailMark>& places, std::vector<RailMark>& marks) {
+  for (const RailMark& place : places) {
     const bool known = std::any_of(marks.begin(), marks.end(), [&](const RailMark& mark) {
-      return mark.path == rail.path && mark.sign == rail.sign &&
-             std::abs(mark.station_m - station_m) < kSameNode_m;
+      return mark.rail == place.rail && std::abs(mark.station_m - place.station_m) < kSameNode_m;
     });
-    if (!known) marks.push_back({rail.path, rail.sign, station_m, rail.p_VoP_V[i]});
+    if (!known) marks.push_back(place);
   }
-}
-
-build::Build with_marks(build::Build build, const std::vector<RailMark>& marks) {
-  for (std::size_t i = 0; i < marks.size(); ++i) {
-    build::Mount mount;
-    mount.station.si = marks[i].station_m;
-    mount.offset.si = marks[i].p_VoP_V.y();
-    build.frame.mounts.push_back(
-        {fmt::format("{}{}", kMarkPath, i), fmt::format("{}{}", kMarkPath, i), mount});
-  }
-  return build;
 }
 
 /// Holds of warping as springs, this much stiffer than the stiffest beam that meets them.
@@ -65,29 +47,13 @@ std::vector<double> soften_holds(Structure& s) {
   return holds;
 }
 
-/// Takes the marks out of the attachments.
-std::vector<int> take_marks(Model& model, std::size_t count) {
-  std::vector<int> joints(count, -1);
-  std::vector<Attachment> kept;
-  for (Attachment& one : model.attachments) {
-    if (one.path.starts_with(kMarkPath)) {
-      joints[std::stoul(one.path.substr(kMarkPath.size()))] = one.joint;
-    } else {
-      kept.push_back(std::move(one));
-    }
-  }
-  model.attachments = std::move(kept);
-  RIG_REQUIRE(std::none_of(joints.begin(), joints.end(), [](int joint) { return joint < 0; }));
-  return joints;
-}
-
-Result<StageModel> make_stage_model(const build::Build& marked, std::size_t marks,
-                                    const StageSet& set, SectionBook& book) {
-  auto model = make_model(marked, set.in, book);
-  if (!model) return Failure{model.error()};
-  std::vector<int> joints = take_marks(*model, marks);
-  std::vector<double> holds = soften_holds(model->structure);
-  StageModel out{set.in, *std::move(model), std::move(joints), std::move(holds), {}};
+Result<StageModel> make_stage_model(ModelMaker& maker, const std::vector<RailMark>& marks,
+                                    const StageSet& set) {
+  auto made = maker.make(marks);
+  if (!made) return Failure{made.error()};
+  std::vector<double> holds = soften_holds(made->model.structure);
+  StageModel out{
+      set.in, std::move(made->model), std::move(made->mark_joints), std::move(holds), {}};
   if (!set.is_solved) return out;
   auto solver = Solver::make(structure_of(out.model));
   if (!solver) return Failure{solver.error()};
@@ -105,14 +71,16 @@ Result<StageModels> StageModels::make(const build::Build& build, const std::vect
   std::vector<StageSet> wanted;
   wanted.reserve(single.size());
   for (const auto& [in, is_solved] : single) wanted.push_back({in, is_solved});
+  std::vector<ModelMaker> makers;
+  makers.reserve(wanted.size());
   for (const StageSet& set : wanted) {
-    const auto rails = ModelMaker(build, set.in, book).list_stations();
-    if (!rails) return Failure{rails.error()};
-    for (const RailStations& rail : *rails) list_marks(rail, out.marks_);
+    makers.emplace_back(build, set.in, book);
+    const auto places = makers.back().list_places();
+    if (!places) return Failure{places.error()};
+    add_marks(*places, out.marks_);
   }
-  const build::Build marked = with_marks(build, out.marks_);
   auto made = make_side_by_side(wanted.size(), [&](std::size_t i) {
-    return make_stage_model(marked, out.marks_.size(), wanted[i], book);
+    return make_stage_model(makers[i], out.marks_, wanted[i]);
   });
   // Of several that can't be made the first in time is told.
   for (const StageSet& set : sets) {

@@ -7,19 +7,12 @@
 #include <vector>
 
 #include "frame/model.h"
+#include "frame/plan_internal.h"
 #include "frame/solve.h"
 
 /// A build's frame with different parts in, so that one can be compared with another: places on the
 /// rails are the same in all.
 namespace rig::frame {
-
-/// A place on a rail at which every model has joints.
-struct RailMark {
-  std::string path;  ///< Of the rail.
-  int sign = 0;
-  double station_m = 0;
-  Vec3 p_VoP_V = Vec3::Zero();
-};
 
 /// What is in at some time of a stage.
 struct StageSet {
@@ -52,7 +45,7 @@ class StageModels {
   std::array<int, 2> ends_of(const StageModel& on, int member) const;
 
  private:
-  std::vector<RailMark> marks_;
+  std::vector<RailMark> marks_;  ///< At which every model has joints.
   std::map<Selection, StageModel> models_;
 };
 
