@@ -21,17 +21,18 @@ const frame::Attachment* find_carried(const frame::Model& model,
 
 CaseFrame::CaseFrame(const build::Build& build, const Report& report, frame::SectionBook& book) {
   if (!report.frame || build.drivetrain.mounts.empty()) return;
-  loaded_ = report.frame->loaded;
-  if (loaded_) return;
+  if (const auto& loaded = report.frame->loaded) {
+    planned_ = {loaded->model, loaded->solver};
+    return;
+  }
   // What is wrong with the frame is told with its own stiffness.
   auto solved = frame::make_solved_model(build, build::planned_parts(build.frame), book);
-  if (solved) own_ = *std::move(solved);
+  if (solved) planned_ = *std::move(solved);
 }
 
 Eigen::MatrixXd CaseFrame::under(const driveline::CaseLine& line) const {
-  if (!loaded_ && !own_) return {};
-  const frame::Model& model = loaded_ ? loaded_->model : own_->model;
-  const frame::Solver& solver = loaded_ ? loaded_->solver : own_->solver;
+  if (!planned_) return {};
+  const frame::Model& model = planned_->model;
   const auto measuring = frame::find_measuring_points(model);
   if (!measuring) return {};
   std::vector<std::size_t> carried;
@@ -42,7 +43,8 @@ Eigen::MatrixXd CaseFrame::under(const driveline::CaseLine& line) const {
     carried.push_back(m);
     points.push_back({at->joint, line.mounts[m].p_VoM_V});
   }
-  const auto gives = frame::calc_mount_compliance(solver, frame::axle_points(*measuring), points);
+  const auto gives =
+      frame::calc_mount_compliance(planned_->solver, frame::axle_points(*measuring), points);
   if (!gives || points.empty()) return {};
   const auto n = static_cast<Eigen::Index>(3 * line.mounts.size());
   Eigen::MatrixXd out = Eigen::MatrixXd::Zero(n, n);

@@ -1,7 +1,6 @@
 #pragma once
 
 #include <Eigen/Core>
-#include <memory>
 #include <optional>
 
 #include "check/report.h"
@@ -9,8 +8,6 @@
 #include "frame/solved_model.h"
 
 namespace rig::check {
-
-struct LoadedFrame;
 
 /// The planned frame under the mounts of the cases.
 class CaseFrame {
@@ -23,8 +20,7 @@ class CaseFrame {
   Eigen::MatrixXd under(const driveline::CaseLine& line) const;
 
  private:
-  std::shared_ptr<const LoadedFrame> loaded_;  ///< Null: `own_` instead.
-  std::optional<frame::SolvedModel> own_;
+  std::optional<frame::SolvedModel> planned_;  ///< None where it can't be solved.
 };
 
 }  // namespace rig::check
