@@ -1,6 +1,5 @@
 #include <Eigen/Cholesky>
 #include <algorithm>
-#include <limits>
 #include <numeric>
 
 #include "frame/assembly_internal.h"
@@ -32,54 +31,55 @@ std::vector<EvenBeam> sum_lines(const std::vector<Element>& elements, const Load
   return out;
 }
 
-/// The first and the last freedom of something elastic.
-struct Span {
-  int first = std::numeric_limits<int>::max();
-  int last = -1;
+/// By freedom: the first one that something elastic ties it to, itself where nothing does.
+class FirstTied {
+ public:
+  explicit FirstTied(const Freedoms& freedoms) : freedoms_(freedoms), first_(at(freedoms.count)) {
+    std::iota(first_.begin(), first_.end(), 0);
+  }
 
-  void add(int freedom) {
-    if (freedom < 0) return;
-    first = std::min(first, freedom);
-    last = std::max(last, freedom);
+  void add_joint(int joint) {
+    if (joint < 0) return;
+    const JointMotion& motion = freedoms_.joints[at(joint)];
+    for (int i = 0; i < 6; ++i) tied_.push_back(motion.freedom + i);
+    for (const ModeMotion& mode : motion.modes) tied_.push_back(mode.freedom);
   }
-  void add(const JointMotion& motion) {
-    add(motion.freedom);
-    add(motion.freedom + 5);
-    for (const ModeMotion& mode : motion.modes) add(mode.freedom);
+  void add_scalar(int scalar) {
+    if (scalar < 0) return;
+    const int freedom = freedoms_.scalars[at(scalar)].freedom;
+    if (freedom >= 0) tied_.push_back(freedom);
   }
+  /// All that were added since the last time are tied to each other.
+  void tie() {
+    const auto least = std::min_element(tied_.begin(), tied_.end());
+    for (const int freedom : tied_) first_[at(freedom)] = std::min(first_[at(freedom)], *least);
+    tied_.clear();
+  }
+
+  const std::vector<int>& first() const { return first_; }
+
+ private:
+  const Freedoms& freedoms_;
+  std::vector<int> tied_;
+  std::vector<int> first_;
 };
 
-/// By freedom: the last one of all that it is the first of; itself where it is the first of
-/// nothing.
-std::vector<int> find_last_tied(const Structure& structure, const Freedoms& freedoms) {
-  std::vector<int> last(at(freedoms.count));
-  std::iota(last.begin(), last.end(), 0);
-  const auto tie = [&](const Span& span) {
-    if (span.last < 0) return;
-    int& from_first = last[at(span.first)];
-    from_first = std::max(from_first, span.last);
-  };
+std::vector<int> find_first_tied(const Structure& structure, const Freedoms& freedoms) {
+  FirstTied out(freedoms);
   for (const Beam& beam : structure.beams) {
-    Span span;
-    for (const int joint : {beam.from, beam.to}) span.add(freedoms.joints[at(joint)]);
-    for (const int scalar : {beam.warp_from, beam.warp_to}) {
-      if (scalar >= 0) span.add(freedoms.scalars[at(scalar)].freedom);
-    }
-    tie(span);
+    for (const int joint : {beam.from, beam.to}) out.add_joint(joint);
+    for (const int scalar : {beam.warp_from, beam.warp_to}) out.add_scalar(scalar);
+    out.tie();
   }
   for (const JointSpring& spring : structure.joint_springs) {
-    Span span;
-    for (const int joint : {spring.from, spring.to}) {
-      if (joint >= 0) span.add(freedoms.joints[at(joint)]);
-    }
-    tie(span);
+    for (const int joint : {spring.from, spring.to}) out.add_joint(joint);
+    out.tie();
   }
   for (const ScalarSpring& spring : structure.scalar_springs) {
-    Span span;
-    for (const int scalar : spring.scalars) span.add(freedoms.scalars[at(scalar)].freedom);
-    tie(span);
+    for (const int scalar : spring.scalars) out.add_scalar(scalar);
+    out.tie();
   }
-  return last;
+  return out.first();
 }
 
 }  // namespace
@@ -115,18 +115,17 @@ void make_spring_part(const Structure& structure, const Freedoms& freedoms,
   }
 }
 
-BlockBand assemble_stiffness(const Structure& structure, const Freedoms& freedoms,
-                             const std::vector<Element>& elements) {
-  BlockBand out(find_last_tied(structure, freedoms));
+Skyline assemble_stiffness(const Structure& structure, const Freedoms& freedoms,
+                           const std::vector<Element>& elements) {
+  Skyline out(find_first_tied(structure, freedoms));
   for_each_part(structure, freedoms, elements, [&](const Part& part) {
     const std::vector<int>& of = part.freedoms();
     for (std::size_t j = 0; j < of.size(); ++j) {
       const Part::Column force =
           part.stiffness.lazyProduct(part.columns().col(static_cast<Index>(j)));
-      const auto column = out.column(of[j]);
       for (std::size_t i = 0; i < of.size(); ++i) {
-        if (of[i] < of[j]) continue;
-        column[of[i]] += force.dot(part.columns().col(static_cast<Index>(i)));
+        if (of[i] > of[j]) continue;
+        out.entry(of[j], of[i]) += force.dot(part.columns().col(static_cast<Index>(i)));
       }
     }
   });

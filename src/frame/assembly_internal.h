@@ -4,8 +4,8 @@
 #include <vector>
 
 #include "frame/beam_internal.h"
-#include "frame/block_band_internal.h"
 #include "frame/freedoms_internal.h"
+#include "frame/skyline_internal.h"
 
 namespace rig::frame {
 
@@ -33,8 +33,8 @@ void for_each_part(const Structure& structure, const Freedoms& freedoms,
 }
 
 /// Stiffness of all beams and springs on the freedoms.
-BlockBand assemble_stiffness(const Structure& structure, const Freedoms& freedoms,
-                             const std::vector<Element>& elements);
+Skyline assemble_stiffness(const Structure& structure, const Freedoms& freedoms,
+                           const std::vector<Element>& elements);
 
 /// Elastic energy of a motion, J, added up from what strains each part: no rounding of one part's
 /// energy hides another's.

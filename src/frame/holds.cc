@@ -119,7 +119,7 @@ Holds make_holds(const Structure& structure, const Freedoms& freedoms) {
   return out;
 }
 
-void stiffen(const Holds& holds, BlockBand& stiffness) {
+void stiffen(const Holds& holds, Skyline& stiffness) {
   for (const int freedom : holds.freedoms) {
     double& diagonal = stiffness.entry(freedom, freedom);
     diagonal += diagonal > 0 ? diagonal : 1;

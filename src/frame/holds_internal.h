@@ -22,7 +22,7 @@ struct Holds {
 Holds make_holds(const Structure& structure, const Freedoms& freedoms);
 
 /// Doubles the diagonal of a stiffness at the holds: stiff enough, and as scaled as the rest.
-void stiffen(const Holds& holds, BlockBand& stiffness);
+void stiffen(const Holds& holds, Skyline& stiffness);
 
 /// Takes out the rigid motion that the holds' give has let in.
 void bring_back(const Structure& structure, const Freedoms& freedoms, const Holds& holds,

@@ -29,16 +29,16 @@ constexpr double kBalanced = 1e-6;
 /// Softest motion, of energy 1/2 if each freedom moved on its own: inverse iteration on the
 /// stiffness with a trace of its diagonal added, from a start with a share in everything. The trace
 /// grows where rounding leaves less than nothing.
-VectorXd find_softest(const BlockBand& stiffness) {
+VectorXd find_softest(const Skyline& stiffness) {
   constexpr double kTrace = 1e-12;
   constexpr int kIterations = 6;
   const VectorXd diagonal = stiffness.diagonal();
   const auto factorise = [&](double trace) {
-    BlockBand traced = stiffness;
+    Skyline traced = stiffness;
     for (int i = 0; i < traced.size(); ++i) traced.entry(i, i) += trace * diagonal[i];
-    return BlockBandFactors(std::move(traced));
+    return SkylineFactors(std::move(traced));
   };
-  BlockBandFactors factors = factorise(kTrace);
+  SkylineFactors factors = factorise(kTrace);
   for (double trace = 10 * kTrace; !(factors.smallest_pivot() > 0) && trace < 1; trace *= 10) {
     factors = factorise(trace);
   }
@@ -66,7 +66,7 @@ Failure tell_mechanism(const Structure& structure, const Freedoms& freedoms, Ind
 ///                     which is as good as none.
 Index find_mechanism(const Structure& structure, const Freedoms& freedoms,
                      const std::vector<Element>& elements, const Holds& holds, bool has_factors) {
-  BlockBand stiffness = assemble_stiffness(structure, freedoms, elements);
+  Skyline stiffness = assemble_stiffness(structure, freedoms, elements);
   const VectorXd diagonal = stiffness.diagonal();
   for (Index i = 0; i < diagonal.size(); ++i) {
     if (!(diagonal[i] > 0)) return i;
@@ -145,7 +145,7 @@ struct Solver::Impl {
   Freedoms freedoms;
   std::vector<Element> elements;
   Holds holds;
-  BlockBandFactors factors;  ///< Of the stiffness.
+  SkylineFactors factors;  ///< Of the stiffness.
 
   Result<std::vector<Response>> solve(std::span<const Loads> loads, bool balanced) const {
     if (Diagnostics faults = check_loads(structure, loads); !faults.empty()) {
@@ -202,9 +202,9 @@ Result<Solver> Solver::make(Shared<Structure> structure) {
   impl->elements.reserve(s.beams.size());
   for (const Beam& beam : s.beams) impl->elements.push_back(make_element(s, beam));
   impl->holds = make_holds(s, impl->freedoms);
-  BlockBand stiffness = assemble_stiffness(s, impl->freedoms, impl->elements);
+  Skyline stiffness = assemble_stiffness(s, impl->freedoms, impl->elements);
   stiffen(impl->holds, stiffness);
-  impl->factors = BlockBandFactors(std::move(stiffness));
+  impl->factors = SkylineFactors(std::move(stiffness));
   if (!(impl->factors.smallest_pivot() > kSuspicious)) {
     const bool has_factors = impl->factors.smallest_pivot() > 0;
     const Index loose = find_mechanism(s, impl->freedoms, impl->elements, impl->holds, has_factors);

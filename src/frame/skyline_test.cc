@@ -6,7 +6,7 @@
 #include <numeric>
 #include <random>
 
-#include "frame/block_band_internal.h"
+#include "frame/skyline_internal.h"
 
 namespace rig::frame {
 namespace {
@@ -49,32 +49,32 @@ MatrixXd make_dense(int size, const std::vector<Entry>& entries) {
   return out;
 }
 
-BlockBand make_band(int size, const std::vector<Entry>& entries) {
-  std::vector<int> last(static_cast<std::size_t>(size));
-  std::iota(last.begin(), last.end(), 0);
+Skyline make_skyline(int size, const std::vector<Entry>& entries) {
+  std::vector<int> first(static_cast<std::size_t>(size));
+  std::iota(first.begin(), first.end(), 0);
   for (const Entry& entry : entries) {
-    int& row = last[static_cast<std::size_t>(entry.column)];
-    row = std::max(row, entry.row);
+    int& column = first[static_cast<std::size_t>(entry.row)];
+    column = std::min(column, entry.column);
   }
-  BlockBand out(last);
+  Skyline out(first);
   for (const Entry& entry : entries) out.entry(entry.row, entry.column) += entry.value;
   return out;
 }
 
 double smallest_pivot(int size, const std::vector<Entry>& entries) {
-  return BlockBandFactors(make_band(size, entries)).smallest_pivot();
+  return SkylineFactors(make_skyline(size, entries)).smallest_pivot();
 }
 
 // Eigen's dense factors.
-RC_GTEST_PROP(BlockBand, SolvesAsDenseFactorsDo, ()) {
+RC_GTEST_PROP(Skyline, SolvesAsDenseFactorsDo, ()) {
   Random random{std::mt19937(*rc::gen::arbitrary<unsigned>())};
   const int size = random.whole(1, 40), columns = random.whole(1, 3);
   const auto entries = make_entries(size, random);
   const MatrixXd dense = make_dense(size, entries);
   const MatrixXd right = MatrixXd::NullaryExpr(size, columns, [&] { return random.real(); });
-  const BlockBand matrix = make_band(size, entries);
+  const Skyline matrix = make_skyline(size, entries);
   RC_ASSERT((matrix.diagonal() - dense.diagonal()).norm() < 1e-12 * dense.norm());
-  const BlockBandFactors factors(matrix);
+  const SkylineFactors factors(matrix);
   RC_ASSERT(factors.smallest_pivot() > 0);
   MatrixXd x = right;
   factors.solve_in_place(x);
@@ -83,7 +83,7 @@ RC_GTEST_PROP(BlockBand, SolvesAsDenseFactorsDo, ()) {
 }
 
 // Pivots of the chain 2 -1, -1 2 ... are 2, 3/2, 4/3, ... (n + 1)/n.
-TEST(BlockBand, SmallestPivotIsAShareOfItsDiagonal) {
+TEST(Skyline, SmallestPivotIsAShareOfItsDiagonal) {
   constexpr int kSize = 9;
   std::vector<Entry> entries;
   for (int i = 0; i < kSize; ++i) entries.push_back({i, i, 2});
@@ -91,7 +91,7 @@ TEST(BlockBand, SmallestPivotIsAShareOfItsDiagonal) {
   EXPECT_NEAR(smallest_pivot(kSize, entries), 10.0 / 9 / 2, 1e-14);
 }
 
-TEST(BlockBand, HasNoPivotWhereTheMatrixIsNotPositive) {
+TEST(Skyline, HasNoPivotWhereTheMatrixIsNotPositive) {
   EXPECT_EQ(smallest_pivot(2, {{0, 0, 1}, {1, 1, 1}, {1, 0, -1}}), 0);
   EXPECT_EQ(smallest_pivot(2, {{0, 0, 1}, {1, 1, 1}, {1, 0, 2}}), 0);
   EXPECT_EQ(smallest_pivot(1, {}), 0);
