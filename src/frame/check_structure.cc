@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <numeric>
+#include <optional>
 
 #include "frame/faults_internal.h"
 #include "frame/index_internal.h"
@@ -18,6 +19,31 @@ constexpr double kAlong = 1e-6;       ///< Sine between a beam and its y below w
 constexpr double kNotSquare = 1e-9;   ///< Of axes, each of unit length.
 constexpr double kNotSymmetric =
     1e-9;  ///< Of a spring's stiffness, as a share of its largest entry.
+
+/// What is told of a thing, or of one in a list of its own: "/from", "/modes/2/scalar".
+struct Field {
+  const char* name = "";
+  std::optional<std::size_t> index = {};  ///< In that list,
+  const char* of_it = "";                 ///< of which this is told.
+
+  std::string path() const {
+    return index ? fmt::format("{}/{}{}", name, *index, of_it) : std::string(name);
+  }
+};
+
+/// Something of the structure: its place and words are made only where it is at fault.
+struct Thing {
+  const char* list;  ///< "joints", of the structure.
+  std::size_t index;
+  const char* kind;  ///< "joint", where it has no words.
+  const std::string& own_words;
+  std::size_t number = index;
+
+  std::string path(const Field& field = {}) const {
+    return fmt::format("/{}/{}{}", list, index, field.path());
+  }
+  std::string words() const { return named(own_words, kind, number); }
+};
 
 class Checker {
  public:
@@ -40,30 +66,16 @@ class Checker {
     add_fault(out_, std::move(code), std::move(path), std::move(message), std::move(remedy));
   }
 
-  /// Something of the structure: its place and words are made only where it is at fault.
-  struct Thing {
-    const char* list;  ///< "joints", of the structure.
-    std::size_t index;
-    const char* kind;  ///< "joint", where it has no words.
-    const std::string& own_words;
-    std::size_t number = index;
-
-    std::string path(const std::string& field = {}) const {
-      return fmt::format("/{}/{}{}", list, index, field);
-    }
-    std::string words() const { return named(own_words, kind, number); }
-  };
-
   /// Tells of an index that points at nothing.
-  void refers(const char* code, const Thing& who, const std::string& field, int index,
-              std::size_t count, const char* kind) {
+  void refers(const char* code, const Thing& who, const Field& field, int index, std::size_t count,
+              const char* kind) {
     if (index >= 0 && at(index) < count) return;
     fault(code, who.path(field),
           fmt::format("{} names {} {}, of which there are {}", who.words(), kind, index, count),
           "an index from 0");
   }
 
-  void finite(const Thing& who, const std::string& field, bool all) {
+  void finite(const Thing& who, const Field& field, bool all) {
     if (!all) {
       fault("frame.not_finite", who.path(field),
             fmt::format("{} has a number that is none", who.words()), "a finite number");
@@ -74,24 +86,23 @@ class Checker {
     for (std::size_t j = 0; j < s_.joints.size(); ++j) {
       const Joint& joint = s_.joints[j];
       const Thing who{"joints", j, "joint", joint.place};
-      finite(who, "/p_VoJ_V", joint.p_VoJ_V.allFinite());
+      finite(who, {"/p_VoJ_V"}, joint.p_VoJ_V.allFinite());
       if (joint.follows >= 0 && at(joint.follows) >= j) {
         fault(
-            "frame.follows_later", who.path("/follows"),
+            "frame.follows_later", who.path({"/follows"}),
             fmt::format("{} follows joint {}, which is not before it", who.words(), joint.follows),
             "an earlier joint, or -1");
       }
       if (joint.follows < 0 && !joint.modes.empty()) {
-        fault("frame.modes_without_follow", who.path("/modes"),
+        fault("frame.modes_without_follow", who.path({"/modes"}),
               fmt::format("{} has modes but follows no joint", who.words()),
               "name the joint it follows");
       }
       for (std::size_t m = 0; m < joint.modes.size(); ++m) {
         const Mode& mode = joint.modes[m];
-        const std::string there = fmt::format("/modes/{}", m);
-        refers("frame.unknown_scalar", who, there + "/scalar", mode.scalar, s_.scalars.size(),
-               "scalar");
-        finite(who, there, mode.displacement_V.allFinite() && mode.rotation_V.allFinite());
+        refers("frame.unknown_scalar", who, {"/modes", m, "/scalar"}, mode.scalar,
+               s_.scalars.size(), "scalar");
+        finite(who, {"/modes", m}, mode.displacement_V.allFinite() && mode.rotation_V.allFinite());
       }
     }
   }
@@ -100,9 +111,9 @@ class Checker {
     for (std::size_t i = 0; i < s_.scalars.size(); ++i) {
       const Scalar& scalar = s_.scalars[i];
       const Thing who{"scalars", i, "scalar", scalar.place};
-      finite(who, "/ratio", std::isfinite(scalar.ratio));
+      finite(who, {"/ratio"}, std::isfinite(scalar.ratio));
       if (scalar.of >= 0 && at(scalar.of) >= i) {
-        fault("frame.follows_later", who.path("/of"),
+        fault("frame.follows_later", who.path({"/of"}),
               fmt::format("{} is a multiple of scalar {}, which is not before it", who.words(),
                           scalar.of),
               "an earlier scalar, or -1");
@@ -114,10 +125,10 @@ class Checker {
     for (std::size_t i = 0; i < s_.sections.size(); ++i) {
       const BeamSection& made = s_.sections[i];
       const section::SectionProperties& p = made.properties;
-      const std::string path = fmt::format("/sections/{}", i);
+      const auto path = [i](const char* field) { return fmt::format("/sections/{}/{}", i, field); };
       const auto positive = [&](const char* field, double value, const char* what) {
         if (value > 0 && std::isfinite(value)) return;
-        fault("frame.material_not_positive", fmt::format("{}/{}", path, field),
+        fault("frame.material_not_positive", path(field),
               fmt::format("section {} has {} of {}", i + 1, what, value), "a positive number");
       };
       positive("E_Pa", made.E_Pa, "a modulus E");
@@ -141,7 +152,7 @@ class Checker {
                   p.torsion_constant_m4 > 0 && warping >= 0;
       for (const double value : values) good = good && std::isfinite(value);
       if (!good) {
-        fault("frame.section_not_positive", path + "/properties",
+        fault("frame.section_not_positive", path("properties"),
               fmt::format("section {} has properties that no section has", i + 1),
               "those of solve_section");
       }
@@ -155,14 +166,15 @@ class Checker {
       const Thing who{"beams", b, of_member ? "member" : "beam",
                       of_member ? s_.members[at(beam.member)].words : no_words_,
                       of_member ? at(beam.member) : b};
-      refers("frame.unknown_member", who, "/member", beam.member, s_.members.size(), "member");
-      refers("frame.unknown_joint", who, "/from", beam.from, s_.joints.size(), "joint");
-      refers("frame.unknown_joint", who, "/to", beam.to, s_.joints.size(), "joint");
-      refers("frame.unknown_section", who, "/section", beam.section, s_.sections.size(), "section");
-      check_warp(who, "/warp_from", beam.warp_from);
-      check_warp(who, "/warp_to", beam.warp_to);
+      refers("frame.unknown_member", who, {"/member"}, beam.member, s_.members.size(), "member");
+      refers("frame.unknown_joint", who, {"/from"}, beam.from, s_.joints.size(), "joint");
+      refers("frame.unknown_joint", who, {"/to"}, beam.to, s_.joints.size(), "joint");
+      refers("frame.unknown_section", who, {"/section"}, beam.section, s_.sections.size(),
+             "section");
+      check_warp(who, {"/warp_from"}, beam.warp_from);
+      check_warp(who, {"/warp_to"}, beam.warp_to);
       const bool all = beam.p_VoF_V.allFinite() && beam.p_VoT_V.allFinite() && beam.y_V.allFinite();
-      finite(who, "", all);
+      finite(who, {}, all);
       if (!all) continue;
       const Vec3 x = beam.p_VoT_V - beam.p_VoF_V;
       if (!(x.norm() > kShortest_m)) {
@@ -170,14 +182,14 @@ class Checker {
               fmt::format("a piece of {} is {} m long", who.words(), x.norm()),
               "ends at least a micron apart");
       } else if (!(x.cross(beam.y_V).norm() > kAlong * x.norm() * beam.y_V.norm())) {
-        fault("frame.y_along_beam", who.path("/y_V"),
+        fault("frame.y_along_beam", who.path({"/y_V"}),
               fmt::format("the y axis of a piece of {} lies along it", who.words()),
               "an axis across the beam");
       }
     }
   }
 
-  void check_warp(const Thing& who, const char* field, int scalar) {
+  void check_warp(const Thing& who, const Field& field, int scalar) {
     if (scalar != -1) {
       refers("frame.unknown_scalar", who, field, scalar, s_.scalars.size(), "scalar");
     }
@@ -188,19 +200,19 @@ class Checker {
       const ScalarSpring& spring = s_.scalar_springs[i];
       const Thing who{"scalar_springs", i, "scalar spring", spring.place};
       for (std::size_t k = 0; k < spring.scalars.size(); ++k) {
-        refers("frame.unknown_scalar", who, fmt::format("/scalars/{}", k), spring.scalars[k],
-               s_.scalars.size(), "scalar");
+        refers("frame.unknown_scalar", who, {"/scalars", k}, spring.scalars[k], s_.scalars.size(),
+               "scalar");
       }
       const auto n = static_cast<Eigen::Index>(spring.scalars.size());
       const Eigen::MatrixXd& K = spring.stiffness;
       if (n == 0 || K.rows() != n || K.cols() != n) {
-        fault("frame.spring_wrong_size", who.path("/stiffness"),
+        fault("frame.spring_wrong_size", who.path({"/stiffness"}),
               fmt::format("{} ties {} scalars with {} by {} numbers", who.words(), n, K.rows(),
                           K.cols()),
               "as many rows and columns as scalars");
         continue;
       }
-      finite(who, "/stiffness", K.allFinite());
+      finite(who, {"/stiffness"}, K.allFinite());
       if (K.allFinite()) check_semidefinite(who, K);
     }
   }
@@ -211,14 +223,14 @@ class Checker {
         K.diagonal().cwiseAbs().cwiseSqrt().unaryExpr([](double v) { return v > 0 ? 1 / v : 1; });
     Eigen::MatrixXd scaled = size.asDiagonal() * K * size.asDiagonal();
     if ((scaled - scaled.transpose()).cwiseAbs().maxCoeff() > kNotSymmetric) {
-      fault("frame.spring_not_symmetric", who.path("/stiffness"),
+      fault("frame.spring_not_symmetric", who.path({"/stiffness"}),
             fmt::format("the stiffness of {} is not symmetric", who.words()), "a symmetric matrix");
       return;
     }
     // It has factors while no axis is below -kNotSymmetric.
     scaled.diagonal().array() += kNotSymmetric;
     if (scaled.llt().info() != Eigen::Success) {
-      fault("frame.spring_negative", who.path("/stiffness"),
+      fault("frame.spring_negative", who.path({"/stiffness"}),
             fmt::format("{} pushes the wrong way", who.words()),
             "a stiffness that is nowhere negative");
     }
@@ -229,15 +241,15 @@ class Checker {
       const JointSpring& spring = s_.joint_springs[i];
       const Thing who{"joint_springs", i, "joint spring", spring.place};
       if (spring.from != -1) {
-        refers("frame.unknown_joint", who, "/from", spring.from, s_.joints.size(), "joint");
+        refers("frame.unknown_joint", who, {"/from"}, spring.from, s_.joints.size(), "joint");
       }
-      refers("frame.unknown_joint", who, "/to", spring.to, s_.joints.size(), "joint");
-      finite(who, "",
+      refers("frame.unknown_joint", who, {"/to"}, spring.to, s_.joints.size(), "joint");
+      finite(who, {},
              spring.p_VoP_V.allFinite() && spring.R_VS.allFinite() &&
                  spring.stiffness_N_per_m.allFinite() && spring.stiffness_Nm_per_rad.allFinite());
       if (!((spring.R_VS * spring.R_VS.transpose() - Mat3::Identity()).cwiseAbs().maxCoeff() <
             kNotSquare)) {
-        fault("frame.axes_not_square", who.path("/R_VS"),
+        fault("frame.axes_not_square", who.path({"/R_VS"}),
               fmt::format("the axes of {} are not square to each other", who.words()),
               "a rotation");
       }

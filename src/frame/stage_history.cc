@@ -1,6 +1,8 @@
 #include <Eigen/Dense>
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <string_view>
 #include <utility>
 
 #include "frame/index_internal.h"
@@ -29,27 +31,45 @@ void set_rate(int scalar, double rate, Response& to) {
 /// Makes the loads and the beams' corrections of one model.
 class Applier {
  public:
-  explicit Applier(const StageModel& on) : on_(on), s_(on.model->structure) {}
+  explicit Applier(const StageModel& on)
+      : on_(on), s_(on.model->structure), began_(no_motion(s_)) {}
 
   AppliedHistory run(const History& history) {
-    std::vector<const PartHistory*> latest(s_.beams.size(), nullptr);
-    for (const PartHistory& part : history) {
-      if (!counts(part)) continue;
-      for (const int beam : beams_of(on_.model, part.path, part.sign)) {
-        if (part.pieces.empty() || find_piece(part, beam) != nullptr) latest[at(beam)] = &part;
+    // By beam: its latest part in the history.
+    std::vector<int> latest(s_.beams.size(), -1);
+    const BeamsByPart by_part = list_beams();
+    for (std::size_t p = 0; p < history.size(); ++p) {
+      const PartHistory& part = history[p];
+      const auto beams = by_part.find({part.path, part.sign});
+      if (beams == by_part.end() || !counts(part)) continue;
+      for (const int beam : beams->second) {
+        if (part.pieces.empty() || find_piece(part, beam) != nullptr) {
+          latest[at(beam)] = static_cast<int>(p);
+        }
       }
     }
-    for (const PartHistory& part : history) {
-      std::vector<int> beams;
-      for (std::size_t b = 0; b < latest.size(); ++b) {
-        if (latest[b] == &part) beams.push_back(static_cast<int>(b));
-      }
-      if (!beams.empty()) apply(part, beams);
+    std::vector<std::vector<int>> beams(history.size());
+    for (std::size_t b = 0; b < latest.size(); ++b) {
+      if (latest[b] >= 0) beams[at(latest[b])].push_back(static_cast<int>(b));
+    }
+    for (std::size_t p = 0; p < history.size(); ++p) {
+      if (!beams[p].empty()) apply(history[p], beams[p]);
     }
     return std::move(out_);
   }
 
  private:
+  using BeamsByPart = std::map<std::pair<std::string_view, int>, std::vector<int>>;
+
+  BeamsByPart list_beams() const {
+    BeamsByPart out;
+    for (std::size_t b = 0; b < s_.beams.size(); ++b) {
+      const BeamPlace& place = on_.model->beams[b];
+      out[{place.path, place.sign}].push_back(static_cast<int>(b));
+    }
+    return out;
+  }
+
   bool counts(const PartHistory& part) const {
     return std::all_of(part.needs.begin(), part.needs.end(),
                        [&](const std::string& id) { return on_.in.contains(id); });
@@ -65,7 +85,6 @@ class Applier {
   }
 
   void apply(const PartHistory& part, const std::vector<int>& beams) {
-    Response began = no_motion(s_);
     Loads then;
     for (const int b : beams) {
       const Beam& beam = s_.beams[at(b)];
@@ -84,14 +103,11 @@ class Applier {
         to = b == beams.back() ? at_end(part.ends[1], beam.to, beam.warp_to)
                                : between(part, beam.p_VoT_V);
       }
-      move_joint(s_, beam.from, from, began);
-      move_joint(s_, beam.to, to, began);
-      set_rate(beam.warp_from, from.rate, began);
-      set_rate(beam.warp_to, to.rate, began);
+      begin(beam, from, to);
     }
     for (const int b : beams) {
-      BeamHistory one{.beam = b, .less = calc_beam_forces(s_, then, began, b)};
-      const BeamEnds ends = calc_beam_ends(s_, then, began, b);
+      BeamHistory one{.beam = b, .less = calc_beam_forces(s_, then, began_, b)};
+      const BeamEnds ends = calc_beam_ends(s_, then, began_, b);
       if (part.pieces.empty() && b == beams.front()) hold_where_it_is(part);
       add_ends(one.ends, ends, -1);
       load_back(b, ends);
@@ -107,6 +123,15 @@ class Applier {
       }
       out_.beams.push_back(std::move(one));
     }
+    for (const int b : beams) begin(s_.beams[at(b)], {}, {});
+  }
+
+  /// Where a beam's ends were when what it carries of the part began.
+  void begin(const Beam& beam, const EndMoved& from, const EndMoved& to) {
+    move_joint(s_, beam.from, from, began_);
+    move_joint(s_, beam.to, to, began_);
+    set_rate(beam.warp_from, from.rate, began_);
+    set_rate(beam.warp_to, to.rate, began_);
   }
 
   /// A crossmember's end where it stood when it went in, with the joint's springs and the spring
@@ -247,6 +272,7 @@ class Applier {
 
   const StageModel& on_;
   const Structure& s_;
+  Response began_;  ///< All at rest but the beams of the part that is being applied.
   AppliedHistory out_;
 };
 
