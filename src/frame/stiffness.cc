@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <Eigen/LU>
+#include <optional>
 
 #include "frame/faults_internal.h"
 #include "geometry/matrix.h"
@@ -161,25 +162,30 @@ Result<TorsionStiffness> solve_torsion_stiffness(const Solver& solver,
 }
 
 Result<BendingStiffness> solve_bending_stiffness(const Solver& solver,
-                                                 const MeasuringPoints& points) {
+                                                 const MeasuringPoints& points,
+                                                 const TorsionStiffness* torsion) {
   const Structure& s = solver.structure();
   if (Diagnostics faults = check(s, points, true); !faults.empty()) {
     return Failure{std::move(faults)};
   }
   const AxlePoints axles = axle_points(points);
-  std::array<Loads, 2> loads;
-  push(points.middle_left, {0, 0, -0.5}, loads[0]);
-  push(points.middle_right, {0, 0, -0.5}, loads[0]);
-  balance(s, axles, loads[0]);
-  loads[1] = twisting_loads(axles);
-  auto responses = solver.solve(loads);
-  if (!responses) return Failure{responses.error()};
-  const Measurement bent{loads[0], std::move((*responses)[0])};
-  const Measurement twisted{loads[1], std::move((*responses)[1])};
+  Loads loads;
+  push(points.middle_left, {0, 0, -0.5}, loads);
+  push(points.middle_right, {0, 0, -0.5}, loads);
+  balance(s, axles, loads);
+  const auto bent = measure(solver, std::move(loads));
+  if (!bent) return Failure{bent.error()};
+  std::optional<TorsionStiffness> own;
+  if (torsion == nullptr) {
+    auto solved = solve_torsion_stiffness(solver, points);
+    if (!solved) return Failure{solved.error()};
+    torsion = &own.emplace(*std::move(solved));
+  }
+  const Measurement& twisted = torsion->measured;
   // Supports stay in one plane: the twist there that the load makes is taken back.
-  const double share = -calc_work_J(s, twisted.loads, bent.response) /
+  const double share = -calc_work_J(s, twisted.loads, bent->response) /
                        calc_work_J(s, twisted.loads, twisted.response);
-  Measurement measured = add(bent, twisted, share);
+  Measurement measured = add(*bent, twisted, share);
   return BendingStiffness{calc_stiffness(s, measured), std::move(measured)};
 }
 

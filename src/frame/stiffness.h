@@ -62,8 +62,10 @@ Result<TorsionStiffness> solve_torsion_stiffness(const Solver& solver,
 /// Stiffness of a free frame as a beam from axle to axle: 1 N down, half of it at each middle
 /// point, on four rigid supports under the axle points, over the mean sinking of the middle points
 /// against the supports. Parameters, errors and accuracy as `solve_torsion_stiffness`.
+/// @param torsion  That of the same points; solved here when it is null.
 Result<BendingStiffness> solve_bending_stiffness(const Solver& solver,
-                                                 const MeasuringPoints& points);
+                                                 const MeasuringPoints& points,
+                                                 const TorsionStiffness* torsion = nullptr);
 
 /// Stiffness of a free frame against going out of square, as a parallelogram.
 ///

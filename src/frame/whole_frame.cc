@@ -60,7 +60,7 @@ Result<WholeFrame> measure_whole_frame(const Model& model, const Solver& solver)
   if (!points) return Failure{points.error()};
   auto torsion = solve_torsion_stiffness(solver, *points);
   if (!torsion) return Failure{torsion.error()};
-  auto bending = solve_bending_stiffness(solver, *points);
+  auto bending = solve_bending_stiffness(solver, *points, &*torsion);
   if (!bending) return Failure{bending.error()};
   auto lozenging = solve_lozenging_stiffness(solver, *points);
   if (!lozenging) return Failure{lozenging.error()};
