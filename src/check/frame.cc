@@ -127,7 +127,8 @@ void add_frame_stresses(const build::Build& build, const Printer& print, Report&
   const auto& [shared, solver, laid, loads, responses] = *out.loaded;
   const frame::Model& model = shared;
   const auto forces = frame::calc_case_forces(model.structure, loads, responses);
-  for (const auto& worst : frame::find_worst_places(model, forces, kWorstPlaces)) {
+  const auto worst_of = frame::find_worst_of_cases(model, forces, kWorstPlaces, 1);
+  for (const auto& worst : worst_of.all) {
     out.worst.push_back(make_stress_place(model, worst, laid[worst.load_case].id, print.choices()));
   }
   for (const auto& one : frame::find_attachment_stresses(model, forces)) {
@@ -149,8 +150,7 @@ void add_frame_stresses(const build::Build& build, const Printer& print, Report&
                          .basis = laid[i].basis,
                          .state = laid[i].state,
                          .worst = {}};
-    const auto worst = frame::find_worst_places(model, std::span(&forces[i], 1), 1);
-    for (const auto& place : worst) {
+    for (const auto& place : worst_of.each[i]) {
       told.worst.push_back(make_stress_place(model, place, laid[i].id, print.choices()));
     }
     out.cases.push_back(std::move(told));

@@ -3,16 +3,14 @@
 #include <algorithm>
 #include <cmath>
 #include <functional>
+#include <optional>
 #include <queue>
 #include <string>
-#include <type_traits>
 #include <utility>
-#include <variant>
 
 #include "base/require.h"
 #include "frame/index_internal.h"
-#include "frame/locked_stress_internal.h"
-#include "frame/place_limits_internal.h"
+#include "frame/place_list_internal.h"
 #include "frame/stress_bound_internal.h"
 
 namespace rig::frame {
@@ -22,109 +20,18 @@ namespace {
 /// Places on one wall nearer to each other than this are one, m.
 constexpr double kApart_m = 3 * 0.0254;
 
-const BeamSection& section_of(const Model& model, int beam) {
-  return model.structure.sections[at(model.structure.beams[at(beam)].section)];
-}
-
 double wall_yield_Pa(const Model& model, int beam, int wall) {
   const BeamPlace& place = model.beams[at(beam)];
   const bool plate =
-      !place.plates.empty() && section_of(model, beam).section.walls[at(wall)].part == "plate";
+      !place.plates.empty() && section_at(model, beam).section.walls[at(wall)].part == "plate";
   return plate ? place.plate_yield_Pa : place.yield_Pa;
 }
 
-/// One place of a beam under one case.
-struct Place {
-  std::size_t load_case = 0;
-  AlongBeam at;
-  double bound_Pa = 0;  ///< Nothing in the section is stressed more.
-};
-
-/// All places that are looked at, in the order of beams, along each, and of cases, and what is
-/// stressed there.
-class PlaceList {
- public:
-  PlaceList(const Model& model, std::span<const FrameForces> cases)
-      : model_(model), cases_(cases), limits_(model) {
-    for (const FrameForces& of : cases) {
-      RIG_REQUIRE(of.forces.size() == model.structure.beams.size());
-      std::vector<const LockedForces*> locked(model.structure.beams.size(), nullptr);
-      for (const LockedForces& one : of.locked) locked[at(one.beam)] = &one;
-      locked_.push_back(std::move(locked));
-    }
-    for (std::size_t b = 0; b < model.structure.beams.size(); ++b) add(static_cast<int>(b));
-    fields_.resize(places_.size());
-  }
-
-  const Model& model() const { return model_; }
-  const std::vector<Place>& places() const { return places_; }
-  const PlaceLimits& limits() const { return limits_; }
-  const BeamForces& carried(const Place& place) const {
-    return cases_[place.load_case].forces[at(place.at.beam)];
-  }
-  const LockedForces* locked(const Place& place) const {
-    return locked_[place.load_case][at(place.at.beam)];
-  }
-
-  /// Calls with the stresses at a place, which are kept.
-  template <typename Use>
-  void with_stresses(std::size_t index, const Use& use) {
-    if (std::holds_alternative<std::monostate>(fields_[index])) make_field(index);
-    std::visit(
-        [&](const auto& field) {
-          if constexpr (!std::is_same_v<decltype(field), const std::monostate&>) use(field);
-        },
-        fields_[index]);
-  }
-
- private:
-  void add(int beam) {
-    if (cases_.empty()) return;
-    const double length_m = cases_.front().forces[at(beam)].length_m;
-    const double reach = kJointReach * limits_.depth_m(beam) / length_m;
-    std::vector<double> shares{0, 0.5, 1};
-    if (reach < 0.5) {
-      if (limits_.to_joint_m({beam, 0}) < kReachRounding) shares.push_back(reach);
-      if (limits_.to_joint_m({beam, 1}) < kReachRounding) shares.push_back(1 - reach);
-    }
-    std::sort(shares.begin(), shares.end());
-    const StressBound& bound = section_of(model_, beam).stress_bound;
-    for (const double share : shares) {
-      for (std::size_t c = 0; c < cases_.size(); ++c) {
-        const LockedForces* before = locked_[c][at(beam)];
-        double bound_Pa = bound.von_mises_Pa(cases_[c].forces[at(beam)].at(share));
-        if (before != nullptr) {
-          bound_Pa += before->section->stress_bound.von_mises_Pa(before->forces.at(share));
-        }
-        places_.push_back({c, {beam, share}, bound_Pa});
-      }
-    }
-  }
-
-  void make_field(std::size_t index) {
-    const Place& place = places_[index];
-    const BeamSection& section = section_of(model_, place.at.beam);
-    const section::SectionForces forces =
-        without_shear_across(section, carried(place).at(place.at.share));
-    if (const LockedForces* before = locked(place)) {
-      fields_[index].emplace<LockedStress>(section, forces, *before->section,
-                                           before->forces.at(place.at.share));
-    } else {
-      fields_[index].emplace<section::StressField>(section.section, section.properties, forces);
-    }
-  }
-
-  const Model& model_;
-  std::span<const FrameForces> cases_;
-  PlaceLimits limits_;
-  std::vector<std::vector<const LockedForces*>> locked_;
-  std::vector<Place> places_;
-  std::vector<std::variant<std::monostate, section::StressField, LockedStress>> fields_;
-};
-
 class PlaceSearch {
  public:
-  PlaceSearch(PlaceList& list, WorstBy by) : list_(list), model_(list.model()), by_(by) {}
+  /// @param load_case  The one that is looked at; none: all.
+  PlaceSearch(PlaceList& list, WorstBy by, std::optional<std::size_t> load_case = {})
+      : list_(list), model_(list.model()), by_(by), load_case_(load_case) {}
 
   std::vector<WorstPlace> run(std::size_t count) {
     list_candidates();
@@ -181,9 +88,10 @@ class PlaceSearch {
 
   void list_candidates() {
     std::vector<Candidate> all;
-    all.reserve(list_.places().size());
+    if (!load_case_) all.reserve(list_.places().size());
     for (std::size_t i = 0; i < list_.places().size(); ++i) {
       const Place& place = list_.places()[i];
+      if (load_case_ && place.load_case != *load_case_) continue;
       const double yield_Pa = least_yield_Pa(place.at.beam);
       if (by_ == WorstBy::share_of_yield && std::isnan(yield_Pa)) continue;
       all.push_back({.value = value_of(place.bound_Pa, yield_Pa), .index = i});
@@ -220,7 +128,7 @@ class PlaceSearch {
     const int beam = list_.places()[entry.index].at.beam;
     double most = 0;
     list_.with_stresses(entry.index, [&](const auto& field) {
-      for (std::size_t w = 0; w < section_of(model_, beam).section.walls.size(); ++w) {
+      for (std::size_t w = 0; w < section_at(model_, beam).section.walls.size(); ++w) {
         const double yield = wall_yield_Pa(model_, beam, static_cast<int>(w));
         if (by_ == WorstBy::share_of_yield && std::isnan(yield)) continue;
         most = std::max(most, value_of(field.bound_Pa(w), yield));
@@ -235,7 +143,7 @@ class PlaceSearch {
     const int beam = place.at.beam;
     place.stress.von_mises_Pa = -1;
     double most = -1;
-    for (int w = 0; std::cmp_less(w, section_of(model_, beam).section.walls.size()); ++w) {
+    for (int w = 0; std::cmp_less(w, section_at(model_, beam).section.walls.size()); ++w) {
       const double yield = wall_yield_Pa(model_, beam, w);
       if (by_ == WorstBy::share_of_yield && std::isnan(yield)) continue;
       if (value_of(field.bound_Pa(at(w)), yield) <= most) continue;
@@ -253,7 +161,7 @@ class PlaceSearch {
 
   bool same_wall(const WorstPlace& a, const WorstPlace& b) const {
     const auto part = [this](const WorstPlace& p) -> const std::string& {
-      return section_of(model_, p.at.beam).section.walls[at(p.stress.at.wall)].part;
+      return section_at(model_, p.at.beam).section.walls[at(p.stress.at.wall)].part;
     };
     return model_.structure.beams[at(a.at.beam)].member ==
                model_.structure.beams[at(b.at.beam)].member &&
@@ -267,6 +175,7 @@ class PlaceSearch {
   PlaceList& list_;
   const Model& model_;
   WorstBy by_;
+  std::optional<std::size_t> load_case_;
   std::priority_queue<Candidate> queue_;
   std::vector<WorstPlace> looked_at_;
 };
@@ -285,7 +194,7 @@ std::vector<FrameForces> calc_case_forces(const Structure& structure, std::span<
 
 SectionStress find_section_stress(const Model& model, const BeamForces& forces,
                                   const AlongBeam& where) {
-  const BeamSection& section = section_of(model, where.beam);
+  const BeamSection& section = section_at(model, where.beam);
   const auto worst = section::find_worst_stress(
       section.section, section.properties, without_shear_across(section, forces.at(where.share)));
   RIG_REQUIRE(worst.has_value());
@@ -296,6 +205,17 @@ std::vector<WorstPlace> find_worst_places(const Model& model, std::span<const Fr
                                           std::size_t count, WorstBy by) {
   PlaceList list(model, cases);
   return PlaceSearch(list, by).run(count);
+}
+
+WorstOfCases find_worst_of_cases(const Model& model, std::span<const FrameForces> cases,
+                                 std::size_t count, std::size_t count_each) {
+  PlaceList list(model, cases);
+  WorstOfCases out{.all = PlaceSearch(list, WorstBy::stress).run(count), .each = {}};
+  out.each.reserve(cases.size());
+  for (std::size_t i = 0; i < cases.size(); ++i) {
+    out.each.push_back(PlaceSearch(list, WorstBy::stress, i).run(count_each));
+  }
+  return out;
 }
 
 WorstBoth find_worst_both(const Model& model, std::span<const FrameForces> cases,

@@ -80,6 +80,15 @@ std::vector<WorstPlace> find_worst_places(const Model& model, std::span<const Lo
                                           std::span<const Response> responses, std::size_t count,
                                           WorstBy by = WorstBy::stress);
 
+/// The worst places of several load cases together and of each by itself, of one look.
+struct WorstOfCases {
+  std::vector<WorstPlace> all;
+  std::vector<std::vector<WorstPlace>> each;  ///< By case.
+};
+/// @param count_each  Of each case.
+WorstOfCases find_worst_of_cases(const Model& model, std::span<const FrameForces> cases,
+                                 std::size_t count, std::size_t count_each);
+
 /// The worst places by either measure, of one look.
 struct WorstBoth {
   std::vector<WorstPlace> by_stress;
