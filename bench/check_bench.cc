@@ -96,11 +96,12 @@ void FrameOfExample(benchmark::State& state, const char* path) {
     check::KnownFrame known(read->build, nullptr);
     auto frames = check::begin_stage_frames(read->build, known.sections());
     check::add_frame(read->build, check::Thorough::kWithAdvice, known, report);
-    check::add_frame_cases(read->build, cases, known.sections(), report);
     // Side by side, as in a check.
-    auto stages = std::async(std::launch::async, check::solve_stages, std::cref(read->build),
-                             std::cref(report.states), report.frame->loaded.get(), print,
-                             std::move(frames), known.sections());
+    auto stages =
+        std::async(std::launch::async, check::solve_stages, std::cref(read->build),
+                   std::cref(report.states), check::find_standing(cases, read->build.ride_state.id),
+                   print, std::move(frames), known.sections());
+    check::add_frame_cases(read->build, cases, known.sections(), report);
     check::add_frame_stresses(read->build, print, report);
     check::add_stages(read->build, stages.get(), report);
   }

@@ -238,13 +238,14 @@ Report run(const build::Build& build, const Scope& scope, const Report* last) {
   if (scope.has_articulation()) articulate(report);
   std::future<SolvedStages> stages;
   if (report.frame && scope.has_frame_cases()) {
-    add_frame_cases(build, make_frame_cases(build, report), known.sections(), report);
+    FrameCases cases = make_frame_cases(build, report);
     if (scope.has_stages() && report.frame->state("donor") != nullptr) {
       // Nothing but the last findings asks for it.
-      stages =
-          std::async(std::launch::async, solve_stages, std::cref(build), std::cref(report.states),
-                     report.frame->loaded.get(), print, std::move(stage_frames), known.sections());
+      stages = std::async(std::launch::async, solve_stages, std::cref(build),
+                          std::cref(report.states), find_standing(cases, build.ride_state.id),
+                          print, std::move(stage_frames), known.sections());
     }
+    add_frame_cases(build, std::move(cases), known.sections(), report);
     add_frame_stresses(build, print, report);
   }
   if (scope.has_axles()) add_axles(build, axles, print, report);

@@ -1,6 +1,8 @@
 #pragma once
 
 #include <future>
+#include <optional>
+#include <string>
 
 #include "check/frame_cases.h"
 #include "check/known_frame.h"
@@ -30,12 +32,16 @@ std::future<frame::StageFrames> begin_stage_frames(const build::Build& build,
 /// By stage, as far as it is known what carries the frame.
 using SolvedStages = std::vector<Result<frame::StageCut>>;
 
+/// A load state standing still on its wheels; none where it has not settled.
+std::optional<FrameCase> find_standing(const FrameCases& cases, const std::string& state);
+
 /// What each stage of the work does to the frame, on its stands or (once the truck has settled) its
 /// wheels.
-/// @param loaded  The planned frame, or null. It and the states must live on and stay as they are.
-/// @param frames  Of all stages of the build.
+/// @param states    Must live on and stay as they are.
+/// @param standing  What the truck on its wheels does to the frame; none: it is not known.
+/// @param frames    Of all stages of the build.
 SolvedStages solve_stages(const build::Build& build, const std::vector<StateReport>& states,
-                          const LoadedFrame* loaded, const Printer& print,
+                          const std::optional<FrameCase>& standing, const Printer& print,
                           std::future<frame::StageFrames> frames, frame::SectionBook book);
 
 void add_stages(const build::Build& build, SolvedStages solved, Report& report);

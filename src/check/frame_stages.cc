@@ -2,7 +2,6 @@
 
 #include "base/require.h"
 #include "check/frame.h"
-#include "check/loaded_frame.h"
 #include "units/factors.h"
 
 namespace rig::check {
@@ -11,24 +10,18 @@ namespace {
 /// What lies on the frame stage by stage, as far as it is known.
 class StageWeights {
  public:
+  /// @param standing  The truck on its wheels, or null.
   StageWeights(const build::Build& build, const std::vector<StateReport>& states,
-               const LoadedFrame* loaded)
-      : build_(build), states_(states) {
-    if (loaded == nullptr) return;
-    // What no rail carries is so at every stage: crossmembers only come nearer.
-    for (const auto& of : loaded->cases) {
-      if (of.state == build.ride_state.id && of.id.starts_with("standing")) on_wheels_ = &of;
-    }
-  }
+               const FrameCase* standing)
+      : build_(build), states_(states), on_wheels_(standing) {}
 
   /// The frame's own weight and what the stage says is aboard; without stands all that the truck
   /// carries and what its axles push.
-  frame::Loads lay(const frame::Model& model, std::size_t stage) const {
+  /// @errors  Those of `lay_case`.
+  Result<frame::Loads> lay(const frame::Model& model, std::size_t stage) const {
     if (on_wheels(stage)) {
       RIG_REQUIRE(on_wheels_ != nullptr);
-      auto loads = lay_case(build_, model, *on_wheels_);
-      RIG_REQUIRE(loads.has_value());
-      return *std::move(loads);
+      return lay_case(build_, model, *on_wheels_);
     }
     const Vec3 a_V(0, 0, units::kStandardGravity_m_per_s2);
     frame::Loads loads = frame::lay_burdens(model, build_, aboard(stage), {.a_V = a_V}).loads;
@@ -87,7 +80,7 @@ class StageWeights {
 
   const build::Build& build_;
   const std::vector<StateReport>& states_;
-  const FrameCase* on_wheels_ = nullptr;
+  const FrameCase* on_wheels_;
 };
 
 }  // namespace
@@ -99,10 +92,17 @@ std::future<frame::StageFrames> begin_stage_frames(const build::Build& build,
   });
 }
 
+std::optional<FrameCase> find_standing(const FrameCases& cases, const std::string& state) {
+  for (const FrameCase& of : cases.cases) {
+    if (of.state == state && of.id.starts_with("standing")) return of;
+  }
+  return std::nullopt;
+}
+
 SolvedStages solve_stages(const build::Build& build, const std::vector<StateReport>& states,
-                          const LoadedFrame* loaded, const Printer& print,
+                          const std::optional<FrameCase>& standing, const Printer& print,
                           std::future<frame::StageFrames> frames, frame::SectionBook book) {
-  const StageWeights weights(build, states, loaded);
+  const StageWeights weights(build, states, standing ? &*standing : nullptr);
   frame::StageOptions options{
       .limits = {},
       .unknown_weights = {},

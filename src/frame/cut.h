@@ -17,8 +17,8 @@
 namespace rig::frame {
 
 /// The weights on a model at a stage, own weight included: of a stage on stands they only weigh; of
-/// one on its wheels they are all that acts, in balance.
-using WeightsOf = std::function<Loads(const Model& model, std::size_t stage)>;
+/// one on its wheels they are all that acts, in balance. Errors stop the stage.
+using WeightsOf = std::function<Result<Loads>(const Model& model, std::size_t stage)>;
 
 /// Paths of the masses aboard that the mounts of a model would let tip or drop.
 using UnheldOn = std::function<std::vector<std::string>(const Model& model, std::size_t stage)>;
@@ -162,7 +162,7 @@ struct StageCut {
 /// @param weights Called once for every model that is compared.
 /// @errors        Those of `make_model`, `Solver::make`, `find_stands`, `solve_stands` (of this
 ///                stage or an earlier one), at the stage's path; frame.load_not_balanced (on its
-///                wheels).
+///                wheels); those of `weights`.
 /// @accuracy      That of the model; the frame stays elastic.
 Result<StageCut> solve_cut(const build::Build& build, std::size_t stage, const WeightsOf& weights,
                            const StageOptions& options = {});

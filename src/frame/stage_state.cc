@@ -127,7 +127,9 @@ Result<FrameState> solve_state(const build::Build& build, std::size_t stage,
   FrameState state{.on = &models.with(in)};
   const StageModel& on = *state.on;
   RIG_REQUIRE(on.solver);
-  state.weights = weights(on.model, stage);
+  auto laid = weights(on.model, stage);
+  if (!laid) return Failure{laid.error()};
+  state.weights = *std::move(laid);
   if (!entry.value.stands.empty()) {
     auto stands = find_stands(build, stage, on.model);
     if (!stands) return Failure{stands.error()};
