@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <string_view>
 
 #include "base/require.h"
 #include "frame/index_internal.h"
@@ -24,26 +25,60 @@ constexpr std::array<Gauss, 5> kGauss{{{0.046910077030668, 0.118463442528095},
                                        {0.769234655052842, 0.239314335249683},
                                        {0.953089922969332, 0.118463442528095}}};
 
-std::string describe_forces(const EndForces& f, bool plate, const units::UnitChoices& units) {
-  const auto force = [&](double N) {
-    return units::print_quantity(std::abs(N), units::Dimension::kForce, units);
-  };
-  const auto moment = [&](double Nm) {
-    return units::print_quantity(std::abs(Nm), units::Dimension::kTorque, units);
-  };
-  std::string out = fmt::format("{} by {}", f.axial_N < 0 ? "pushed" : "pulled", force(f.axial_N));
-  if (plate) {
-    return fmt::format("{}, sheared by {} along its height, bent by {} in its own plane", out,
-                       force(f.shear_upright_N), moment(f.moment_upright_Nm));
+/// The most that beams of a frame carry at one time.
+struct MostCarried {
+  double force_N = 0;
+  double moment_Nm = 0;
+
+  explicit MostCarried(const FrameState& state) {
+    for (const BeamForces& f : state.forces.forces) {
+      force_N = std::max({force_N, std::abs(f.axial_N), f.shear_N.norm()});
+      moment_Nm = std::max({moment_Nm, std::abs(f.torque_Nm), f.moment_Nm.norm()});
+    }
   }
-  return fmt::format(
-      "{}, sheared by {} up and down and {} fore and aft, bent by {} up and down and {} fore and "
-      "aft, twisted by {}",
-      out, force(f.shear_upright_N), force(f.shear_lengthwise_N), moment(f.moment_upright_Nm),
-      moment(f.moment_lengthwise_Nm), moment(f.torque_Nm));
+};
+
+/// What is left of nothing by rounding, as a share of the most that is carried.
+constexpr double kLeftByRounding = 1e-9;
+
+void drop_rounding(const MostCarried& most, EndForces& f) {
+  for (double* N : {&f.axial_N, &f.shear_upright_N, &f.shear_lengthwise_N}) {
+    if (std::abs(*N) < kLeftByRounding * most.force_N) *N = 0;
+  }
+  for (double* Nm : {&f.moment_upright_Nm, &f.moment_lengthwise_Nm, &f.torque_Nm}) {
+    if (std::abs(*Nm) < kLeftByRounding * most.moment_Nm) *Nm = 0;
+  }
 }
 
-EndForces crossmember_end(const FrameState& state, int beam, double share,
+/// Of what there is, and of no more.
+std::string describe_forces(const EndForces& f, bool plate, const units::UnitChoices& units) {
+  std::string out;
+  std::string_view last;
+  const auto tell = [&](std::string_view verb, double size, units::Dimension dimension,
+                        const char* way) {
+    if (size == 0) return;
+    const char* between = out.empty() ? "" : verb == last ? " and " : ", ";
+    const std::string done = verb == last ? "" : fmt::format("{} by ", verb);
+    out += fmt::format("{}{}{}{}", between, done,
+                       units::print_quantity(std::abs(size), dimension, units), way);
+    last = verb;
+  };
+  const auto force = units::Dimension::kForce, moment = units::Dimension::kTorque;
+  tell(f.axial_N < 0 ? "pushed" : "pulled", f.axial_N, force, "");
+  if (plate) {
+    tell("sheared", f.shear_upright_N, force, " along its height");
+    tell("bent", f.moment_upright_Nm, moment, " in its own plane");
+  } else {
+    tell("sheared", f.shear_upright_N, force, " up and down");
+    tell("sheared", f.shear_lengthwise_N, force, " fore and aft");
+    tell("bent", f.moment_upright_Nm, moment, " up and down");
+    tell("bent", f.moment_lengthwise_Nm, moment, " fore and aft");
+    tell("twisted", f.torque_Nm, moment, "");
+  }
+  return out.empty() ? "carrying nothing" : out;
+}
+
+EndForces crossmember_end(const FrameState& state, const MostCarried& most, int beam, double share,
                           const units::UnitChoices& units) {
   const section::SectionForces f = total_forces(state, beam, share);
   EndForces out{.axial_N = f.axial_N,
@@ -52,6 +87,7 @@ EndForces crossmember_end(const FrameState& state, int beam, double share,
                 .moment_upright_Nm = f.moment_y_Nm,
                 .moment_lengthwise_Nm = f.moment_z_Nm,
                 .torque_Nm = f.torque_St_Venant_Nm + f.torque_warping_Nm};
+  drop_rounding(most, out);
   out.words = describe_forces(out, false, units);
   return out;
 }
@@ -84,10 +120,11 @@ CutPart cut_crossmember(const StageModels& models, const FrameState& before,
     if (model.structure.beams[b].member == member) beams.push_back(static_cast<int>(b));
   }
   RIG_REQUIRE(!beams.empty());
+  const MostCarried most(before);
   CutPart part{.path = model.beams[at(beams.front())].path,
                .words = model.structure.members[at(member)].words,
-               .first = crossmember_end(before, beams.front(), 0, units),
-               .second = crossmember_end(before, beams.back(), 1, units)};
+               .first = crossmember_end(before, most, beams.front(), 0, units),
+               .second = crossmember_end(before, most, beams.back(), 1, units)};
   for (const int b : beams) {
     const Beam& beam = model.structure.beams[at(b)];
     for (const Gauss& point : kGauss) {
@@ -163,6 +200,7 @@ std::vector<CutPart> cut_plate(const build::Entry<build::BoxingPlate>& plate,
     part.first = plate_forces(before, beams.front(), 1).forces;
     part.second = plate_forces(before, beams.back(), 0).forces;
     for (EndForces* end : {&part.first, &part.second}) {
+      drop_rounding(MostCarried(before), *end);
       end->words = describe_forces(*end, true, units);
     }
     for (const int b : beams) {
