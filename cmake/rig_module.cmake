@@ -8,7 +8,7 @@ function(rig_compile_options target)
     -Wno-missing-field-initializers -ffp-contract=off)
 endfunction()
 
-# Most tests take longer to optimise than to run; what they test is optimised in full.
+# Most tests, and the programs that they run, take longer to optimise than to run; what they test is optimised in full.
 function(rig_test_options target)
   target_compile_options(${target} PRIVATE -O0 ${RIG_REST_OPTIONS} ${RIG_TEST_OPTIONS}
                                            "SHELL:-Xclang -fno-pch-timestamp")
@@ -58,9 +58,10 @@ endfunction()
 #   rig_module(frame SOURCES a.cc HEADERS a.h DEPENDS rig::base TESTS a_test.cc)
 # HEADERS form a file set whose members are each compiled alone (VERIFY_INTERFACE_HEADER_SETS). A module
 # that is HOT spends its time in loops of its own: it is optimised for them, and RIG_REST_OPTIONS are not for it. One
-# that is COLD waits more than it computes.
+# that is LEAN is long and has no such loops: RIG_LEAN_OPTIONS let it be compiled in less time. One that is COLD waits
+# more than it computes.
 function(rig_module name)
-  cmake_parse_arguments(ARG "HOT;COLD" "" "SOURCES;HEADERS;DEPENDS;TESTS;TEST_DEPENDS" ${ARGN})
+  cmake_parse_arguments(ARG "HOT;LEAN;COLD" "" "SOURCES;HEADERS;DEPENDS;TESTS;TEST_DEPENDS" ${ARGN})
   if(ARG_SOURCES)
     add_library(rig_${name} STATIC ${ARG_SOURCES})
     target_link_libraries(rig_${name} PUBLIC ${ARG_DEPENDS})
@@ -71,6 +72,9 @@ function(rig_module name)
       target_compile_options(rig_${name} PRIVATE $<$<CONFIG:Release>:-O3>)
     else()
       target_compile_options(rig_${name} PRIVATE ${RIG_REST_OPTIONS})
+    endif()
+    if(ARG_LEAN)
+      target_compile_options(rig_${name} PRIVATE ${RIG_LEAN_OPTIONS})
     endif()
     if(ARG_COLD)
       target_compile_options(rig_${name} PRIVATE ${RIG_COLD_OPTIONS})
