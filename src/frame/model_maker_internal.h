@@ -15,10 +15,6 @@
 
 namespace rig::frame {
 
-/// Nearer to each other than this two places along a part are one; what is carried there hangs on
-/// by an arm that is so much longer, m.
-inline constexpr double kSamePlace_m = 0.002;
-
 /// What lies between two nodes of a rail.
 struct RailBay {
   build::SectionSizes sizes;

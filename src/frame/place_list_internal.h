@@ -2,7 +2,6 @@
 
 #include <cstddef>
 #include <span>
-#include <type_traits>
 #include <variant>
 #include <vector>
 

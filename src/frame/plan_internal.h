@@ -11,6 +11,10 @@
 /// The frame's geometry, before it is made into beams.
 namespace rig::frame {
 
+/// Nearer to each other than this two places along a part are one, in one model and from one to the
+/// next; what is carried there hangs on by an arm that is so much longer, m.
+inline constexpr double kSamePlace_m = 0.002;
+
 /// A place on a line where something is carried.
 struct Carried {
   Attachment attachment;

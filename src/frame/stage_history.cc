@@ -300,8 +300,8 @@ std::vector<int> beams_of(const Model& model, const std::string& path, int sign)
 }
 
 bool same_stretch(double begin_a_m, double end_a_m, double begin_b_m, double end_b_m) {
-  return std::abs(begin_a_m - begin_b_m) < 2 * kSameNode_m &&
-         std::abs(end_a_m - end_b_m) < 2 * kSameNode_m;
+  return std::abs(begin_a_m - begin_b_m) < 2 * kSamePlace_m &&
+         std::abs(end_a_m - end_b_m) < 2 * kSamePlace_m;
 }
 
 void add_forces(BeamForces& to, const BeamForces& more, double share) {

@@ -16,7 +16,7 @@ namespace {
 void add_marks(const std::vector<RailMark>& places, std::vector<RailMark>& marks) {
   for (const RailMark& place : places) {
     const bool known = std::any_of(marks.begin(), marks.end(), [&](const RailMark& mark) {
-      return mark.rail == place.rail && std::abs(mark.station_m - place.station_m) < kSameNode_m;
+      return mark.rail == place.rail && std::abs(mark.station_m - place.station_m) < kSamePlace_m;
     });
     if (!known) marks.push_back(place);
   }
@@ -98,7 +98,7 @@ const StageModel& StageModels::with(const Selection& in) const { return models_.
 
 int StageModels::find_mark(const std::string& path, int sign, double station_m) const {
   int best = -1;
-  double least = 2 * kSameNode_m;
+  double least = 2 * kSamePlace_m;
   for (std::size_t i = 0; i < marks_.size(); ++i) {
     const double distance = std::abs(marks_[i].station_m - station_m);
     if (marks_[i].path != path || marks_[i].sign != sign || !(distance < least)) continue;

@@ -39,7 +39,7 @@ class StageModels {
 
   const StageModel& with(const Selection& in) const;
   const std::vector<RailMark>& marks() const { return marks_; }
-  /// The mark of a rail at a station; -1: there is none within twice `kSameNode_m`.
+  /// The mark of a rail at a station; -1: there is none within twice `kSamePlace_m`.
   int find_mark(const std::string& path, int sign, double station_m) const;
   /// Marks at both ends of a crossmember: left, right.
   std::array<int, 2> ends_of(const StageModel& on, int member) const;
@@ -48,9 +48,5 @@ class StageModels {
   std::vector<RailMark> marks_;  ///< At which every model has joints.
   std::map<Selection, StageModel> models_;
 };
-
-/// Places on rails of different models nearer to each other than this are one, m: what each model
-/// takes as one.
-inline constexpr double kSameNode_m = 0.002;
 
 }  // namespace rig::frame

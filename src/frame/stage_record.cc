@@ -146,8 +146,8 @@ class Recorder {
     std::vector<std::string> out;
     for (const BeamPlace& place : model.beams) {
       const bool here = place.path == m.path && place.sign == m.sign &&
-                        (std::abs(place.begin_m - m.station_m) < 2 * kSameNode_m ||
-                         std::abs(place.end_m - m.station_m) < 2 * kSameNode_m);
+                        (std::abs(place.begin_m - m.station_m) < 2 * kSamePlace_m ||
+                         std::abs(place.end_m - m.station_m) < 2 * kSamePlace_m);
       if (here) out.insert(out.end(), place.plates.begin(), place.plates.end());
     }
     return out;

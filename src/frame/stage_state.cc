@@ -230,9 +230,9 @@ HeightChange find_height_change(const StageModels& models, const FrameState& bef
   for (std::size_t b = 0; b < model.beams.size(); ++b) {
     const BeamPlace& place = model.beams[b];
     if (place.path != out.rail || place.sign != out.sign) continue;
-    if (std::abs(place.begin_m - out.station_m) < 2 * kSameNode_m) {
+    if (std::abs(place.begin_m - out.station_m) < 2 * kSamePlace_m) {
       out.words = describe_place(model, {static_cast<int>(b), place.runs_back ? 1.0 : 0.0}, units);
-    } else if (std::abs(place.end_m - out.station_m) < 2 * kSameNode_m) {
+    } else if (std::abs(place.end_m - out.station_m) < 2 * kSamePlace_m) {
       out.words = describe_place(model, {static_cast<int>(b), place.runs_back ? 0.0 : 1.0}, units);
     }
   }
