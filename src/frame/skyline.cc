@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <utility>
 
 #include "frame/skyline_internal.h"
@@ -44,7 +45,7 @@ Skyline::Skyline(const std::vector<int>& first) : size_(static_cast<int>(first.s
   row_.reserve(static_cast<std::size_t>(rows));
   Eigen::Index places = 0;
   for (int row = 0; row < rows; ++row) {
-    const auto begin = first.begin() + row * kTile;
+    const auto begin = first.begin() + std::ptrdiff_t{row} * kTile;
     const auto end = first.begin() + std::min((row + 1) * kTile, size_);
     const int least = *std::min_element(begin, end) / kTile;
     row_.push_back({.first = least, .origin = (places - least) * kTile * kTile});

@@ -45,7 +45,8 @@ class Skyline {
   /// Tiles stand one after the other, each by columns.
   std::size_t place(int row, int column) const {
     const auto r = static_cast<unsigned>(row);
-    return static_cast<std::size_t>(row_[r / kTile].origin + kTile * column) + r % kTile;
+    return static_cast<std::size_t>(row_[r / kTile].origin + Eigen::Index{column} * kTile) +
+           r % kTile;
   }
 
   int size_ = 0;
