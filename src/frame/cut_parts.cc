@@ -113,14 +113,14 @@ double energy_per_m(const BeamSection& s, const section::SectionForces& f) {
 double beam_length_m(const Beam& beam) { return (beam.p_VoT_V - beam.p_VoF_V).norm(); }
 
 CutPart cut_crossmember(const StageModels& models, const FrameState& before,
-                        const FrameState& after, int member, const units::UnitChoices& units) {
+                        const MostCarried& most, const FrameState& after, int member,
+                        const units::UnitChoices& units) {
   const Model& model = before.on->model;
   std::vector<int> beams;
   for (std::size_t b = 0; b < model.beams.size(); ++b) {
     if (model.structure.beams[b].member == member) beams.push_back(static_cast<int>(b));
   }
   RIG_REQUIRE(!beams.empty());
-  const MostCarried most(before);
   CutPart part{.path = model.beams[at(beams.front())].path,
                .words = model.structure.members[at(member)].words,
                .first = crossmember_end(before, most, beams.front(), 0, units),
@@ -180,7 +180,8 @@ PlateForces plate_forces(const FrameState& state, int beam, double share) {
 }
 
 std::vector<CutPart> cut_plate(const build::Entry<build::BoxingPlate>& plate,
-                               const FrameState& before, const units::UnitChoices& units) {
+                               const FrameState& before, const MostCarried& most,
+                               const units::UnitChoices& units) {
   const Model& model = before.on->model;
   std::vector<CutPart> out;
   for (const int sign : {1, -1}) {
@@ -200,7 +201,7 @@ std::vector<CutPart> cut_plate(const build::Entry<build::BoxingPlate>& plate,
     part.first = plate_forces(before, beams.front(), 1).forces;
     part.second = plate_forces(before, beams.back(), 0).forces;
     for (EndForces* end : {&part.first, &part.second}) {
-      drop_rounding(MostCarried(before), *end);
+      drop_rounding(most, *end);
       end->words = describe_forces(*end, true, units);
     }
     for (const int b : beams) {
@@ -221,16 +222,17 @@ std::vector<CutPart> list_cut_parts(const build::Build& build, std::size_t stage
                                     const FrameState& after, const units::UnitChoices& units) {
   std::vector<CutPart> out;
   const Structure& s = before.on->model->structure;
+  const MostCarried most(before);
   for (const build::Reference& part : build.frame.stages[stage].value.take_out) {
     if (!before.on->in.contains(part.id) || after.on->in.contains(part.id)) continue;
     for (std::size_t m = 0; m < s.members.size(); ++m) {
       if (build::find(build.frame.crossmembers, part.id) == nullptr) break;
       if (s.members[m].id == part.id) {
-        out.push_back(cut_crossmember(models, before, after, static_cast<int>(m), units));
+        out.push_back(cut_crossmember(models, before, most, after, static_cast<int>(m), units));
       }
     }
     if (const auto* plate = build::find(build.frame.plates, part.id)) {
-      for (CutPart& one : cut_plate(*plate, before, units)) out.push_back(std::move(one));
+      for (CutPart& one : cut_plate(*plate, before, most, units)) out.push_back(std::move(one));
     }
   }
   return out;
